@@ -7,11 +7,11 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import field, replace
 
 from drafting.errors import CannotDraft, DraftingError, GeometryError, InputError, NoAnswer
-from drafting.finishing import EarlierDraft, Printed, finish, keep_codes, record_print
+from drafting.finishing import EarlierDraft, Printed, finish, record_print
 from drafting.finishing.cutpiece import CutPiece
-from drafting.finishing.labels import mark_labels
 from drafting.garment import Garment, begin_garment
 from drafting.garment.heeding import mark_idle, watch_options
+from drafting.naming import keep_names, standing_print
 from drafting.paper import SheetPlan, plan_sheet
 from drafting.proof import Proof, Severity, prove
 from drafting.record import dataclass
@@ -19,7 +19,6 @@ from drafting.saying import Words, say
 from drafting.ticket.cutting import cloth_of_step, cut_named_pieces, cut_new_pieces, cutting_brief, refuse_unknown
 from drafting.ticket.job import Job, Planned
 from drafting.ticket.laying import draft_as_laid, lay_pieces, refuse_unknown_grain
-from drafting.ticket.mark import mark_job
 from drafting.ticket.narrowed import find_narrowed
 from drafting.ticket.turning import turn_step, turned_over
 from drafting.ticket.unheeded import find_unheeded, is_untouched
@@ -242,41 +241,19 @@ def run(
     sheet = changed = None
     earlier = since or EarlierDraft()
     before = earlier.flat
-    job, cut = keep_letters(job, cut, earlier.codes)
+    job, garment, cut = keep_names(job, garment, cut, earlier)
     prints = tuple(record_print(piece, job.paper.scale) for piece in cut)
     same = tuple(piece for piece, printed in zip(cut, prints, strict=True) if earlier.serves_for(printed))
     moved = bool(cut) and len(same) == len(cut) and earlier.paper not in ("", job.paper.tell())
     if moved:
         earlier, same = EarlierDraft(), ()
     differing = tuple(piece for piece in cut if piece not in same)
-    prints = tuple(_standing_print(printed, earlier, bool(same)) for printed in prints)
+    prints = tuple(standing_print(printed, earlier, bool(same)) for printed in prints)
     if lay and cut and (proof.passed or anyway):
         telling("laying the pieces on pages")
         sheet = plan_sheet(cut, job.paper)
         changed = plan_sheet(differing, job.paper) if same and differing else None
     return Result(job, garment, proof, cut, sheet, same, changed, prints, moved, before)
-
-
-def keep_letters(job: Job, cut: tuple[CutPiece, ...], codes: Mapping[str, str]) -> tuple[Job, tuple[CutPiece, ...]]:
-    """Return the pieces with the letters that an earlier draft gave those of their names, and the job that they are of.
-
-    Where these aren't the letters that the job's pieces have by themselves, it has a mark of its own.
-    """
-    kept = keep_codes(cut, codes) if codes else cut
-    if [piece.code for piece in kept] == [piece.code for piece in cut]:
-        return job, cut
-    marked = mark_job(job, ((piece.name, piece.code) for piece in kept))
-    return marked, tuple(replace(each, labels=mark_labels(each.labels, job.mark, marked.mark)) for each in kept)
-
-
-def _standing_print(printed: Printed, earlier: EarlierDraft, some_serve: bool) -> Printed:
-    """The earlier print where it may still be used, so that small moves of many drafts never add up unseen.
-
-    Where only some serve, the others are asked for apart.
-    """
-    if earlier.serves_for(printed):
-        return replace(earlier.prints[printed.name], asked=False)
-    return replace(printed, asked=some_serve)
 
 
 def finish_job(job: Job, garment: Garment, telling: Telling = lambda _: None) -> tuple[tuple[CutPiece, ...], Proof]:

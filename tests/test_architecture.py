@@ -52,6 +52,7 @@ LAYERS = {
     "output": 9,
     "ticket": 10,
     "reach": 11,
+    "naming": 11,
     "job": 12,
     "cli": 13,
 }

@@ -206,8 +206,8 @@ def earlier_draft(earlier: Path, over: Path | None = None, option: str = "--sinc
     except (ValueError, TypeError, KeyError, RecursionError):
         raise InputError([Problem(f"{option} {path}", "isn't the proof of an earlier draft", mend=mend)]) from None
     again = over is not None and os.path.realpath(over) == os.path.realpath(path.parent)
-    standing = {each.name: replace(each, drawn=()) if again and each.asked else each for each in prints}
-    return EarlierDraft(standing, mark, paper, {} if again else flat)
+    unprinted = frozenset(each.name for each in prints if again and each.asked)
+    return EarlierDraft({each.name: each for each in prints}, mark, paper, {} if again else flat, unprinted)
 
 
 def letter_as_printed(result: Result, ticket: Path, named: Path | None) -> Result:
@@ -217,7 +217,7 @@ def letter_as_printed(result: Result, ticket: Path, named: Path | None) -> Resul
     changes nothing, and is told of where it was named.
     """
     from drafting.errors import InputError
-    from drafting.job import keep_letters
+    from drafting.naming import keep_names
 
     folder = named if named is not None else Path(f"{ticket.stem}-pattern")
     if named is None and not folder.is_dir():
@@ -228,10 +228,10 @@ def letter_as_printed(result: Result, ticket: Path, named: Path | None) -> Resul
         if named is None:
             return result
         raise
-    job, cut = keep_letters(result.job, result.cut, printed.codes)
+    job, garment, cut = keep_names(result.job, result.garment, result.cut, printed)
     if job.mark != printed.mark:
         if named is not None:
             own = result.job.mark
             print_note(f"{folder} has draft mark {printed.mark}, and this is draft mark {own}: make the pattern anew.")
         return result
-    return replace(result, job=job, cut=cut)
+    return replace(result, job=job, garment=garment, cut=cut)

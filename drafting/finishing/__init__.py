@@ -2,7 +2,16 @@
 
 from drafting.finishing.allowance import narrowed_hems
 from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark, Notch, letters_on_paper
-from drafting.finishing.earlier import Drawn, EarlierDraft, Printed, keep_codes, record_print, renumber_notches
+from drafting.finishing.earlier import (
+    Drawn,
+    EarlierDraft,
+    Printed,
+    call_notches,
+    keep_codes,
+    keep_numbers,
+    record_print,
+    renumber_notches,
+)
 from drafting.finishing.finish import finish
 from drafting.finishing.plan import FinishPlan, hem_shortage, usual_hem
 
@@ -15,9 +24,11 @@ __all__ = [
     "Mark",
     "Notch",
     "Printed",
+    "call_notches",
     "finish",
     "hem_shortage",
     "keep_codes",
+    "keep_numbers",
     "letters_on_paper",
     "narrowed_hems",
     "record_print",

@@ -1,16 +1,17 @@
-"""What an earlier draft has in common with this one: pieces that may still be used, and the letters they had.
+"""What an earlier draft has in common with this one: pieces that may still be used, their letters and notches' numbers.
 
-A piece that was printed as E stays E, so that old and new papers agree on one table. Whether a piece may still be used
-is found by comparing where each point lies, not by a hash of rounded figures: however coarse the rounding, some figure
-lies on its edge, where the last digit of a sum would have a piece printed again that hasn't changed.
+A piece that was printed as E stays E, and its notch 7 stays 7, so that old and new papers agree on one table. Whether a
+piece may still be used is found by comparing where each point lies, not by a hash of rounded figures: however coarse
+the rounding, some figure lies on its edge, where the last digit of a sum would have a piece printed again that hasn't
+changed.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
-from itertools import count
+from itertools import chain, count
 
 from drafting.finishing.cutpiece import CutPiece
 from drafting.geometry import Path, Point
@@ -41,8 +42,7 @@ class Printed:
     """A piece as it was printed: all that is cut and sewn by and said of it, but for its letter and the draft's mark.
 
     ``asked`` says that its draft's ``changed.pdf`` asked for it: whether it was printed then, nobody has told.
-    ``numbers`` are those of its notches, in the piece's order: a pen puts them right, so that no piece is printed again
-    for them.
+    ``numbers`` are those of its notches, in the piece's order; no piece is printed again for them.
     """
 
     code: str
@@ -66,12 +66,14 @@ class EarlierDraft:
     """An earlier draft: its pieces by name, as they were printed, its mark, and the paper that it was printed on.
 
     ``flat`` gives, of each face by its name, the courses of the garment's edges as its flat shows them: x and y (mm).
+    ``unprinted`` names the pieces that it asked for in vain: their prints serve for nothing.
     """
 
     prints: Mapping[str, Printed] = field(default_factory=dict)
     mark: str = ""
     paper: str = ""
     flat: Mapping[str, Sequence[Sequence[float]]] = field(default_factory=dict)
+    unprinted: frozenset[str] = frozenset()
 
     @property
     def codes(self) -> dict[str, str]:
@@ -80,7 +82,8 @@ class EarlierDraft:
 
     def serves_for(self, printed: Printed) -> bool:
         """Tell whether its print of a piece may be used for another draft's."""
-        return printed.name in self.prints and self.prints[printed.name].serves_for(printed)
+        name = printed.name
+        return name in self.prints and name not in self.unprinted and self.prints[name].serves_for(printed)
 
 
 UNCUT = ("grain", "stretch", "level", "adjust", "side")
@@ -102,6 +105,51 @@ def renumber_notches(printed: Printed, piece: CutPiece) -> tuple[tuple[int, int]
     return tuple(sorted({(old, new) for old, new in pairs if old != new and old}))
 
 
+def keep_numbers(prints: Sequence[Printed], own: Iterable[int], earlier: EarlierDraft) -> Mapping[int, int]:
+    """Return what a draft's notches are called, by their ``own`` numbers, so that earlier prints go on saying the same.
+
+    A piece that serves keeps its numbers before one that is printed again. A notch that is new takes its own number, or
+    the next, that no earlier print has. Where two notches of earlier prints are one now, it keeps the first's number.
+    """
+    called: dict[int, int] = {}
+    taken = {number for printed in earlier.prints.values() for number in printed.numbers}
+    for printed in sorted(prints, key=lambda each: not earlier.serves_for(each)):
+        if printed.name in earlier.prints:
+            for old, new in _pair_numbers(earlier.prints[printed.name], printed):
+                if new not in called and old not in called.values():
+                    called[new] = old
+    for number in sorted(set(own) - called.keys()):
+        called[number] = next(free for free in chain([number], count(1)) if free not in taken)
+        taken.add(called[number])
+    return called
+
+
+def call_notches(piece: CutPiece, called: Mapping[int, int]) -> CutPiece:
+    """Return a piece whose notches have other numbers, by those that they have; others keep theirs."""
+    notches = (replace(notch, number=called.get(notch.number, notch.number)) for notch in piece.notches)
+    return replace(piece, notches=tuple(notches))
+
+
+def _pair_numbers(old: Printed, new: Printed) -> Iterator[tuple[int, int]]:
+    """Yield the numbers of notches that two prints of a piece share: those of a seam that has as many in both."""
+    before, after = (_number_seams(printed) for printed in (old, new))
+    for what, numbers in before.items():
+        if len(numbers) == len(after.get(what, ())):
+            yield from (pair for pair in zip(numbers, after[what], strict=True) if all(pair))
+
+
+def _number_seams(printed: Printed) -> dict[str, list[int]]:
+    """Return the numbers of a print's notches by what they mark."""
+    whats = (drawn.what for drawn in printed.drawn if drawn.what.startswith(_NOTCH))
+    found: dict[str, list[int]] = {}
+    for what, number in zip(whats, printed.numbers, strict=False):
+        found.setdefault(what, []).append(number)
+    return found
+
+
+_NOTCH = "notch "
+
+
 def _drawn_on(piece: CutPiece) -> Iterator[Drawn]:
     yield Drawn("grain", _points(piece.grain * _HANDLE))
     for edge in piece.outline:
@@ -111,7 +159,7 @@ def _drawn_on(piece: CutPiece) -> Iterator[Drawn]:
             continue
         yield _path(f"{mark.kind} {mark.name}", mark.path)
     for notch in piece.notches:
-        yield Drawn(f"notch {notch.seam} {notch.count}", _points(notch.at, notch.at + notch.inward * _HANDLE))
+        yield Drawn(f"{_NOTCH}{notch.seam} {notch.count}", _points(notch.at, notch.at + notch.inward * _HANDLE))
     for name, at in piece.drills:
         yield Drawn(f"drill {name}", _points(at))
 

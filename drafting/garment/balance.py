@@ -237,7 +237,9 @@ def _number_marks(garment: Garment, marks: Sequence[Balance]) -> Iterator[Balanc
     firsts: dict[int, int] = {}
     for i in sorted(range(len(marks)), key=lambda i: _turn_of_mark(garment, marks[i])):
         firsts.setdefault(_find_lead(leads, i), len(firsts) + 1)
-    return (replace(mark, number=firsts[_find_lead(leads, i)]) for i, mark in enumerate(marks))
+    numbers = (firsts[_find_lead(leads, i)] for i in range(len(marks)))
+    called = dict(garment.notch_numbers)
+    return (replace(mark, number=called.get(number, number)) for mark, number in zip(marks, numbers, strict=True))
 
 
 _Place = tuple[str, float, float, float, int]

@@ -233,7 +233,8 @@ class Garment:
 
     ``needs`` is what it needs of its main cloth; ``bared`` are the sides whose sleeve was taken off again; ``taken_up``
     names the openings that a later step sews something to, which have no hem of their own. ``neck_base`` is where the
-    bodice has the body's neck base, None without a bodice.
+    bodice has the body's neck base, None without a bodice. ``notch_numbers`` are the numbers that its notches have by
+    themselves, each with what prints of an earlier draft call it.
     """
 
     pieces: tuple[Piece, ...] = ()
@@ -249,6 +250,7 @@ class Garment:
     taken_up: frozenset[str] = frozenset()
     departures: tuple[Departure, ...] = ()
     neck_base: NeckBase | None = None
+    notch_numbers: tuple[tuple[int, int], ...] = ()
     _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def find_once(self, work: Callable[[Garment], T]) -> T:

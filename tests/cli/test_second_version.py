@@ -127,7 +127,13 @@ def codes_in(folder: Path) -> dict[str, str]:
     return {piece["name"]: piece["code"] for piece in json.loads((folder / "proof.json").read_text())["pieces"]}
 
 
-def test_pieces_keep_the_letters_they_were_printed_with(first: Path, capsys: Capture) -> None:
+def numbers_in(folder: Path) -> dict[str, list[int]]:
+    """Return the numbers of the pieces' notches by name, as a draft's proof tells them."""
+    pieces = json.loads((folder / "proof.json").read_text())["pieces"]
+    return {piece["name"]: piece["numbers"] for piece in pieces}
+
+
+def test_pieces_keep_the_letters_and_numbers_they_were_printed_with(first: Path, capsys: Capture) -> None:
     """Without sleeves and cuffs the bands that follow them would move up; their papers say otherwise."""
     second(first, '[[changes]]\nchange = "sleeveless"\n[blocks.armhole-band]\n')
     assert run(capsys, "make", "second.toml", "--out", "fresh").status == 0
@@ -138,14 +144,22 @@ def test_pieces_keep_the_letters_they_were_printed_with(first: Path, capsys: Cap
     assert f"{old['hem-band']} Hem band" in kept
     for name, code in new.items():
         assert code == old[name] if name in old else code not in old.values()
-    assert "Write the notches' new numbers on the prints that you have." in " ".join(ran.out.split())
-    assert "Write the notches' new numbers" in pages_of(first / "second" / "changed.pdf")
+    before, anew, after = (numbers_in(first / folder) for folder in ("first", "fresh", "second"))
+    for name in ("neck-band", "hem-band"):
+        assert after[name] == before[name], "what was printed says the same as the booklet of now"
+    assert anew["hem-band"] != before["hem-band"]
+    assert "new numbers" not in ran.out
+    side, centre = before["hem-band"][1], before["hem-band"][0]
+    assert f"notches {side} (to the side seam) and {centre} (centre front)" in pages_of(first / "second/booklet.pdf")
+    assert set(after["armhole-band"]) & {*before["neck-band"], *before["hem-band"]} <= {0}
     marks = {folder: json.loads((first / folder / "proof.json").read_text())["mark"] for folder in ("fresh", "second")}
     assert marks["fresh"] != marks["second"]
     for folder, letters in (("fresh", fresh), ("second", new)):
         planned = run(capsys, "lay", "second.toml", "--pattern", folder, "--out", "plan.pdf")
         assert f"draft mark {marks[folder]}" in planned.out
-        assert f"{letters['hem-band']} Hem band" in pages_of(first / "plan.pdf")
+        words = pages_of(first / "plan.pdf")
+        for name, title in (("hem-band", "Hem band"), ("armhole-band", "Armhole band"), ("neck-band", "Neck band")):
+            assert f"{letters[name]} {title}" in words
     assert "first has draft mark" in run(capsys, "lay", "second.toml", "--pattern", "first", "--out", "plan.pdf").err
 
 

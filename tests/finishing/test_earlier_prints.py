@@ -9,7 +9,7 @@ from functools import cache
 
 import pytest
 
-from drafting.finishing import CutPiece, EarlierDraft, Printed, record_print
+from drafting.finishing import CutPiece, Drawn, EarlierDraft, Printed, keep_numbers, record_print
 from drafting.finishing.cutpiece import Mark
 from drafting.geometry import Path, Point
 from drafting.job import Result, run
@@ -128,3 +128,17 @@ def test_what_is_kept_is_small() -> None:
     """A few kilobytes a piece, so that the proof stays a file to look at."""
     pieces = json.loads(document(made()))["pieces"]
     assert len(json.dumps(pieces)) < 4000 * len(pieces)
+
+
+def test_numbers_of_two_prints_are_never_mixed_up() -> None:
+    """A new notch takes no number of an earlier print; where two earlier ones are one now, it keeps the first's."""
+    sleeve, band = (_numbered(name, *notches) for name, *notches in (("sleeve", 4, 7), ("band", 5)))
+    earlier = EarlierDraft({each.name: each for each in (sleeve, band)})
+    assert keep_numbers([_numbered("sleeve", 1, 2), _numbered("band", 1)], [1, 2, 3, 4], earlier) == {
+        1: 4, 2: 7, 3: 3, 4: 1,
+    }  # fmt: skip
+
+
+def _numbered(name: str, *numbers: int) -> Printed:
+    drawn = tuple(Drawn(f"notch seam-{at} 1", (float(at), 0.0)) for at, _ in enumerate(numbers))
+    return Printed("A", name, name, "cut 1", drawn, numbers=numbers)

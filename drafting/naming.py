@@ -1,0 +1,43 @@
+"""What pieces are called beside an earlier draft: letters, notches' numbers, draft mark; and what stays in print."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from drafting.finishing import EarlierDraft, Printed, call_notches, keep_codes, keep_numbers, record_print
+from drafting.finishing.cutpiece import CutPiece
+from drafting.finishing.labels import mark_labels
+from drafting.garment import Garment, balance_marks
+from drafting.ticket.job import Job
+from drafting.ticket.mark import mark_job
+
+
+def keep_names(
+    job: Job, garment: Garment, cut: tuple[CutPiece, ...], earlier: EarlierDraft
+) -> tuple[Job, Garment, tuple[CutPiece, ...]]:
+    """Return the pieces, and the garment, with the letters and notches' numbers that they have on an earlier draft.
+
+    Where these aren't those that they have by themselves, the job that they are of has a mark of its own.
+    """
+    if not earlier.prints:
+        return job, garment, cut
+    kept = keep_codes(cut, earlier.codes)
+    own = {mark.number for mark in garment.find_once(balance_marks)}
+    called = keep_numbers([record_print(piece, job.paper.scale) for piece in cut], own, earlier)
+    others = [(str(number), str(new)) for number, new in sorted(called.items()) if number != new]
+    if not others and [piece.code for piece in kept] == [piece.code for piece in cut]:
+        return job, garment, cut
+    marked = mark_job(job, (*((piece.name, piece.code) for piece in kept), *others))
+    told = (replace(each, labels=mark_labels(each.labels, job.mark, marked.mark)) for each in kept)
+    garment = replace(garment, notch_numbers=tuple(sorted(called.items())))
+    return marked, garment, tuple(call_notches(piece, called) for piece in told)
+
+
+def standing_print(printed: Printed, earlier: EarlierDraft, some_serve: bool) -> Printed:
+    """The earlier print where it may still be used, so that small moves of many drafts never add up unseen.
+
+    Where only some serve, the others are asked for apart.
+    """
+    if earlier.serves_for(printed):
+        return replace(earlier.prints[printed.name], asked=False)
+    return replace(printed, asked=some_serve)
