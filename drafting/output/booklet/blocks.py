@@ -8,7 +8,7 @@ from typing import Final
 from drafting.flat import FlatView
 from drafting.output.booklet.content import LEGEND, Booklet, BookletStep
 from drafting.output.booklet.sections import BookletSection, CellTable
-from drafting.output.booklet.small import SMALL, SmallPiece
+from drafting.output.booklet.small import SCALES, SMALL, SmallPiece
 from drafting.output.pdf.flow import LEADING, Para, wrap_words
 from drafting.output.pdf.ink import POINT
 from drafting.output.pdf.text import text_width
@@ -147,8 +147,9 @@ def _pieces(pieces: Sequence[SmallPiece], wide: float) -> Iterator[PlacedBlock]:
     step = (wide + _GAP) / across
     for start in range(0, len(pieces), across):
         row = pieces[start : start + across]
-        head: tuple[Column, ...] = () if start else ((0.0, 0.0, wide, (Para("Pieces", HEADING, 0.0),)),)
-        down = 7.0 if head else 0.0
+        told = (Para("Pieces", HEADING, 0.0), Para(SCALES, SMALLER, 0.8))
+        head: tuple[Column, ...] = () if start else ((0.0, 0.0, wide, told),)
+        down = _height(told, wide) + 1.5 if head else 0.0
         tall = max(piece.picture.height for piece in row)
         words = [(Para(f"{p.letter}  {p.title}", BODY, 0.0), Para(f"{p.how}.", SMALLER, 0.4)) for p in row]
         columns = ((i * step, down + tall + 1.5, step - _GAP, said) for i, said in enumerate(words))

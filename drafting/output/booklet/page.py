@@ -9,7 +9,7 @@ from drafting.finishing.labels import name_mark
 from drafting.flat import FlatView
 from drafting.output.booklet.content import LEGEND, Booklet, BookletStep
 from drafting.output.booklet.sections import BookletSection, CellTable
-from drafting.output.booklet.small import SmallPiece
+from drafting.output.booklet.small import SCALES, SmallPiece
 from drafting.output.flat_svg import flat_element, pointing_element
 from drafting.output.layers.view import Points
 from drafting.output.pictures.shapes import ClothArea, Course, Lettering, StepPicture
@@ -132,7 +132,7 @@ def _write_table(table: CellTable) -> Iterator[str]:
 
 
 def _write_pieces(pieces: Sequence[SmallPiece]) -> Iterator[str]:
-    yield '<h2 id="pieces">Pieces</h2><ul class="pieces">'
+    yield f'<h2 id="pieces">Pieces</h2><p>{escape_xml(SCALES)}</p><ul class="pieces">'
     for piece in pieces:
         drawn = _draw_svg(piece.picture, f"Piece {piece.letter}, {piece.title}, with its grain")
         yield f"<li>{drawn}<br><strong>{escape_xml(piece.letter)}</strong> {escape_xml(piece.title)}: "

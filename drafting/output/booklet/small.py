@@ -23,6 +23,12 @@ SMALL: Final = 34.0, 36.0
 ENLARGED: Final = 2.6
 """By which a small piece may be larger than the scale at which the largest finds room."""
 
+LEAST_LETTER: Final = 8.0
+"""Of a piece's letter (points), in however narrow a strip."""
+
+SCALES: Final = "They are not drawn to one scale: small pieces are drawn larger. The arrow is the grain."
+"""What is told of the pieces drawn small."""
+
 _RIM: Final = 1.5
 """Round a drawing (mm)."""
 
@@ -104,7 +110,7 @@ def _name(piece: CutPiece, outline: Points) -> Iterator[Course | Lettering]:
     half = _reach(outline, beside, along)
     if not (aside >= _ASIDE).any():
         half = min(half, _FURTHER / 2.0)
-    yield Lettering(piece.code, float(at[0]), float(at[1]), min(10.0, max(6.0, room * 2.4)))
+    yield Lettering(piece.code, float(at[0]), float(at[1]), min(10.0, max(LEAST_LETTER, room * 2.4)))
     yield from _arrow(beside, along, half)
 
 

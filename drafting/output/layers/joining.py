@@ -22,7 +22,6 @@ from drafting.output.layers.unfold import (
     Laid,
     courses_of,
     fit_points,
-    join_courses,
     move_laid,
     outline_of,
     sample_shares,
@@ -245,7 +244,6 @@ def _outward(garment: Garment, ply: PlyLaid) -> Point:
 def _view(drawn: PliesDrawn, title: str) -> StepView:
     """The picture of plies; where their allowances are seen, they are fanned, so that they can be counted."""
     garment, base = drawn.garment, drawn.plies[0]
-    course = join_courses(list(drawn.stitched()))
     out = _outward(garment, base)
     layers: list[ClothLayer] = []
     notches: list[NotchShown] = []
@@ -256,7 +254,7 @@ def _view(drawn: PliesDrawn, title: str) -> StepView:
             notches += _notches(garment, drawn.seam, ply, at)
     joins = tuple(_joins(garment, drawn.seam, drawn.plies)) if any(ply.apart for ply in drawn.plies) else ()
     focus = np.concatenate([c for ply in drawn.plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
-    return StepView(title, tuple(layers), tuple(course), joins, tuple(notches), (-out.x, -out.y), focus)
+    return StepView(title, tuple(layers), tuple(drawn.stitched()), joins, tuple(notches), (-out.x, -out.y), focus)
 
 
 def _notches(garment: Garment, seam: Seam, ply: PlyLaid, shift: int) -> Iterator[NotchShown]:

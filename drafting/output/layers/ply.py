@@ -16,7 +16,7 @@ from drafting.garment.places import binding_width
 from drafting.garment.surface import joints
 from drafting.geometry import Array, Point, lengths_along
 from drafting.output.layers.shut import shut_pieces
-from drafting.output.layers.unfold import Laid, courses_of, move_aside, ribbon_along, sample_shares
+from drafting.output.layers.unfold import Laid, courses_of, join_courses, move_aside, ribbon_along, sample_shares
 from drafting.output.layers.view import ClothLayer, Points
 from drafting.record import dataclass
 from drafting.trade import TradeValue
@@ -113,8 +113,8 @@ class PliesDrawn:
         """Yield the courses of the stitching, along the lowest ply: a binding's as far from the edge as it is wide."""
         base = self.plies[0]
         off = binding_width(self.garment.piece(self.seam.plies[-1][0].piece)) if self.seam.binds else 0.0
-        for use, course in zip(base.run, courses_of(self.garment, base.run, base.laid), strict=True):
-            yield move_aside(course, off * self._inward(use))
+        for course in join_courses(list(courses_of(self.garment, base.run, base.laid))):
+            yield move_aside(course, off * self._inward(base.run[0]))
 
     def _inward(self, use: Use) -> float:
         """1 where the cloth of the lowest ply lies to the left of a use's course, -1 where it lies to the right."""
@@ -129,9 +129,9 @@ class PliesDrawn:
             wide = binding_width(self.garment.piece(name))
             inner, outer = wide * WRAPPED if self.raw else wide, 0.0
         shifts = (shift, shift + 1) if self.raw and not ply.wrong else (shift,)
+        way = self._inward(base.run[0])
         for each in shifts:
-            for use, course in zip(base.run, courses_of(self.garment, base.run, base.laid), strict=True):
-                way = self._inward(use)
+            for course in join_courses(list(courses_of(self.garment, base.run, base.laid))):
                 ring = np.concatenate([move_aside(course, -outer * way), move_aside(course, inner * way)[::-1]])
                 yield ClothLayer(ring, letter, ply.wrong, each, strip=True)
 

@@ -10,7 +10,7 @@ import numpy as np
 
 from drafting.garment import Garment, Line, Run, Use
 from drafting.garment.balance import place_on_run
-from drafting.geometry import Affine, Point
+from drafting.geometry import Affine, Point, distances_to
 from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.view import Points
 from drafting.tolerance import TOLERANCE
@@ -95,12 +95,26 @@ def ribbon_along(course: Points, width: float) -> Points:
     return np.concatenate([course, move_aside(course, width)[::-1]])
 
 
+SHARPEST = 0.4
+"""Cosine of half the turn at a corner, down to which a course that is moved aside is drawn out to its mitre."""
+
+
+CLEAR = 0.97
+"""Of the way that a course is moved aside, by which each of its points is then away from it at least."""
+
+
 def move_aside(course: Points, off: float) -> Points:
-    """Return a course moved to its left, so far (mm)."""
-    step = np.gradient(course, axis=0)
+    """Return a course moved to its left, so far (mm), its corners mitred and what would cross there left out."""
+    step = np.diff(course, axis=0)
     long = np.maximum(np.hypot(step[:, 0], step[:, 1]), TOLERANCE.same_point)
     left = np.stack([-step[:, 1], step[:, 0]], axis=1) / long[:, None]
-    return np.asarray(course + left * off)
+    before, after = np.concatenate([left[:1], left]), np.concatenate([left, left[-1:]])
+    middle = before + after
+    middle /= np.maximum(np.hypot(middle[:, 0], middle[:, 1]), TOLERANCE.same_point)[:, None]
+    cosine = np.maximum(np.maximum((middle * before).sum(axis=1), (middle * after).sum(axis=1)), SHARPEST)
+    moved = course + middle / cosine[:, None] * off
+    clear = distances_to(moved, course[:-1], course[1:]) >= abs(off) * CLEAR
+    return np.asarray(moved[clear] if clear.sum() > 1 else moved)
 
 
 def join_courses(courses: Sequence[Points]) -> list[Points]:
@@ -111,4 +125,6 @@ def join_courses(courses: Sequence[Points]) -> list[Points]:
             out[-1] = np.concatenate([out[-1], course[1:]])
         else:
             out.append(course)
+    if len(out) > 1 and math.dist(out[-1][-1], out[0][0]) < 1.0:
+        out[0] = np.concatenate([out.pop(), out[0][1:]])
     return out
