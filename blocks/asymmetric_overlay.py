@@ -11,6 +11,8 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
+from blocks.neck import knit_slope
+from blocks.overlay_adjusts import DrawnOverlay, agree_on_heights, overlay_adjusts
 from blocks.overlay_lines import (
     Depth,
     Diagonal,
@@ -21,8 +23,8 @@ from blocks.overlay_lines import (
     draw_diagonal,
     draw_neck,
     draw_overlay,
+    fall_of,
     find_ground,
-    overlay_adjusts,
     shoulder_reach,
 )
 from blocks.overlay_seams import CAUGHT_SIDE, COVERED_NECK, IN_THE_ROUND, ON_THE_DIAGONAL
@@ -36,7 +38,6 @@ from drafting.garment import (
     Fact,
     Fate,
     Garment,
-    Line,
     NeckBase,
     Piece,
     Role,
@@ -126,6 +127,10 @@ class OverlayOptions:
         "How the neck under the overlay is finished: turned, the overlay sewn to it and turned out, or topstitched.",
         "choice", "turned", choices=("turned", "topstitched"),
     )  # fmt: skip
+    hem: float | None = option(
+        "How deep the overlay's own hem is turned, narrow for it is round; by default as the other hems.",
+        "length", None, low=5.0, high=50.0,
+    )  # fmt: skip
     binding: float = option(
         "Finished width of the neck binding on the shoulder pieces.", "length", 8.0, low=5.0, high=20.0
     )
@@ -149,8 +154,8 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
     caught = caught_length(found.values(), o.side_drop, back, o.caught)
     usual = OVERLAY_LONG * back
     arm_drop = ARM_DROPPED * brief.body["outer_arm_length"] if o.arm_drop is None else o.arm_drop
-    overlays: list[Piece] = []
-    grounds: dict[Face, tuple[Ground, Diagonal]] = {}
+    drawn: dict[Face, DrawnOverlay] = {}
+    diagonals: dict[Face, Diagonal] = {}
     for face, depth, length in (
         (Face.FRONT, Depth(o.front_depth, V_DEPTHS[Face.FRONT]), usual if o.front_length is None else o.front_length),
         (Face.BACK, Depth(o.back_depth, V_DEPTHS[Face.BACK]), usual if o.back_length is None else o.back_length),
@@ -158,13 +163,15 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
         ground, base = found[face], Point(0.0, neck.centre(face))
         diagonal = draw_diagonal(ground, base, depth, o.side_drop)
         reach = shoulder_reach(ground, neck.half_width, brief.body["shoulder_length"])
-        hang = Hang(reach, arm_drop, fall, caught, diagonal.style.start.y - length)
-        if overlays:
-            hang = as_long_as(ground, hang, overlays[0].line("over-arm").path.length)
-        overlays.append(_overlay_piece(ground, draw_overlay(ground, diagonal, hang)))
-        grounds[face] = ground, diagonal
-    for face, (ground, diagonal) in grounds.items():
-        garment = _part_along_diagonal(garment, face, ground, diagonal)
+        moved = fall_of(ground, ground.shoulder_cover) - knit_slope(slope, face)  # the arm hangs where it hung
+        hang = Hang(reach, arm_drop, fall - moved, caught, diagonal.style.start.y - length, o.hem)
+        if drawn:
+            hang = as_long_as(ground, hang, drawn[Face.FRONT].line("over-arm").path.length)
+        drawn[face], diagonals[face] = DrawnOverlay(ground, draw_overlay(ground, diagonal, hang)), diagonal
+    agreed = agree_on_heights(drawn)
+    overlays = [_overlay_piece(each) for each in agreed.values()]
+    for face, each in agreed.items():
+        garment = _part_along_diagonal(garment, face, each.ground, diagonals[face])
     garment = _part_side(garment.with_(pieces=overlays), far, caught)
     around = _round_seam(garment, far)
     sewn = (around,) if o.covered_neck == "topstitched" else _part_round_seam(around)
@@ -186,15 +193,15 @@ def _find_neck(garment: Garment, side: Side) -> tuple[NeckBase, float]:
     return garment.neck_base, garment.fact(found)
 
 
-def _overlay_piece(ground: Ground, ring: tuple[Line, ...]) -> Piece:
-    face = ground.face
+def _overlay_piece(drawn: DrawnOverlay) -> Piece:
+    ground, face = drawn.ground, drawn.ground.face
     return Piece(
         f"overlay-{face}",
         say("{face:capital} overlay", face=face),
-        ring,
+        drawn.ring,
         side=ground.far.other,
         face=face,
-        features=(Zone("neckline", TAPE_WIDTH, "stay tape at the overlay's neck edge"), *overlay_adjusts(ground, ring)),
+        features=(Zone("neckline", TAPE_WIDTH, "stay tape at the overlay's neck edge"), *overlay_adjusts(drawn)),
     )
 
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from itertools import pairwise
 
 from drafting.errors import CannotDraft
-from drafting.garment import Adjust, Face, Fate, Garment, Line, Piece, Role, Side
+from drafting.garment import Face, Fate, Garment, Line, Piece, Role, Side
 from drafting.garment.carry import hand_on
 from drafting.garment.features import Heir
 from drafting.geometry import Path, Point, curve_through, root
@@ -305,7 +305,8 @@ def caught_length(grounds: Iterable[Ground], side_drop: float, back: float, aske
 class Hang:
     """How the overlay hangs (mm, rad): drop over the arm, the arm's fall, length caught, the hem's height at centre.
 
-    ``reach`` is how far the shoulder point lies from the covered shoulder's neck, were that neck not opened (mm).
+    ``reach`` is how far the shoulder point lies from the covered shoulder's neck, were that neck not opened (mm);
+    ``turned`` how deep its hem is turned, where it isn't as the ticket's other hems (mm).
     """
 
     reach: float
@@ -313,6 +314,7 @@ class Hang:
     arm_fall: float
     caught: float
     hem: float
+    turned: float | None = None
 
 
 def shoulder_reach(ground: Ground, half_neck: float, shoulder: float) -> float:
@@ -329,8 +331,8 @@ def shoulder_reach(ground: Ground, half_neck: float, shoulder: float) -> float:
 def over_arm(ground: Ground, hang: Hang) -> Path:
     """Draw the convex edge: along the covered shoulder and on down over the arm, the covered shoulder on -x.
 
-    It lifts off the shoulder to round outside the shoulder point, so that the cloth reaches over the arm's top. The
-    fall is reckoned from the shoulder, so that front and back agree however the shoulder lies.
+    It lifts off the shoulder to round outside the shoulder point, so that the cloth reaches over the arm's top; its
+    fall is told from the shoulder as it lies.
     """
     neck, end = ends_in_out(ground.view(ground.shoulder_cover.path))
     along = (end - neck).unit
@@ -376,22 +378,8 @@ def draw_overlay(ground: Ground, diagonal: Diagonal, hang: Hang) -> tuple[Line, 
         Line("diagonal", style, Role.STYLE, Side.NONE, face, opening="overlay-edge"),
         Line("neckline", neckline, Role.NECKLINE, cover, face, opening="overlay-edge"),
         Line("over-arm", over, Role.SHOULDER, cover, face),
-        Line("hem", hem, Role.HEM, Side.NONE, face, Fate.HEMMED, "overlay-hem"),
+        Line("hem", hem, Role.HEM, Side.NONE, face, Fate.HEMMED, "overlay-hem", turned=hang.turned),
     )
     if not ground.flipped:
         return ring
     return tuple(replace(line, path=line.path.mirrored().reversed()) for line in reversed(ring))
-
-
-def overlay_adjusts(ground: Ground, ring: Iterable[Line]) -> Iterator[Adjust]:
-    """Yield the lengthen/shorten lines of the piece beneath that meet the caught edge, on across the overlay.
-
-    There they run on at the same height until they leave it: what is spread beneath is spread on the overlay too.
-    """
-    edges = {line.name: line.path for line in ring}
-    for adjust in ground.piece.adjusts:
-        y = max((adjust.path.start, adjust.path.end), key=lambda p: ground.seen(p).x).y
-        held = [edges["caught"].at(s) for s in edges["caught"].cross_level(y)]
-        met = [path.at(s) for name, path in edges.items() if name != "caught" for s in path.cross_level(y)]
-        if held and met:
-            yield Adjust(adjust.name, Path.straight(held[0], min(met, key=held[0].distance)))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -9,6 +10,7 @@ import shapely
 
 from drafting.body import make_body
 from drafting.garment import Garment, Piece, Role
+from drafting.garment.adjusting import agree_adjusts
 from drafting.geometry import Point
 from drafting.job import draft_job
 from drafting.proof import prove
@@ -88,3 +90,35 @@ def test_its_lengths_follow_the_body() -> None:
         v = min(line.path.bounds[1] for line in garment.piece("overlay-front").lines(role=Role.SHOULDER))
         shares.append((garment.fact("overlay_concave") / back, (v - low) / back))
     assert shares[0] == pytest.approx(shares[1], abs=0.04)
+
+
+def test_a_shoulder_moved_forward_takes_the_layer_along() -> None:
+    """Its edge follows the shoulder beneath on both faces, and hangs down over the arm as steeply as before."""
+    usual = draft_job(with_changes(overlay_job(), [], brief("alto")))
+    job = with_changes(overlay_job(), [("forward-shoulder", {"by": 15.0})], brief("alto"))
+    garment = draft_job(job)
+    rows = [row for row in fit_rows(garment, job.brief) if row.name.startswith("layer_")]
+    assert len(rows) == 6
+    assert not [row.title for row in rows if row.beyond]
+    falls = [[_fall(each.piece(f"overlay-{face}")) for face in ("front", "back")] for each in (usual, garment)]
+    assert falls[0] == pytest.approx(falls[1], abs=math.radians(3.0))
+
+
+def _fall(overlay: Piece) -> float:
+    """How steep (rad) the straight way is from the top of the arm to the lower end of the edge over it."""
+    (edge,) = overlay.lines(role=Role.SHOULDER)
+    path = edge.path if edge.path.start.y > edge.path.end.y else edge.path.reversed()
+    top, low = path.at(path.length / 2.0), path.end
+    return math.atan2(top.y - low.y, abs(low.x - top.x))
+
+
+def test_the_line_to_lengthen_at_is_on_the_overlay_too() -> None:
+    """Where it would run along the overlay's hem, it lies higher on all that is sewn together."""
+    garment = draft_job(with_changes(overlay_job({"arm_drop": 380.0}), [], brief("alto")))
+    drawn, lost = agree_adjusts(garment)
+    assert not lost
+    for face in ("front", "back"):
+        heights = [
+            a.path.start.y for name in (face, f"overlay-{face}") for a in drawn.piece(name).adjusts if a.name == "body"
+        ]
+        assert heights[0] == pytest.approx(heights[1])

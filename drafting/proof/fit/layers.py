@@ -1,4 +1,6 @@
-"""A layer that hangs over a shoulder against the body's: how far it rounds outside the shoulder point, and its slope.
+"""A layer that hangs over a shoulder: how far it rounds outside the body's shoulder point, and how it follows it.
+
+The shoulder beneath has its own slope held against the body's; the layer's is held against that.
 
 A layer whose edge passes below the shoulder point is too short over the shoulder: worn, it rides up and in.
 """
@@ -10,7 +12,6 @@ from collections.abc import Iterator
 
 from drafting.garment import Brief, Garment, Line, Piece, Role, Side, hanging_pieces
 from drafting.garment.departures import sum_departures
-from drafting.garment.shoulders import SHOULDER_RELIEF
 from drafting.geometry import Path, Point
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
@@ -64,7 +65,7 @@ def layer_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     hanging = hanging_pieces(garment)
     for piece in garment.pieces if hanging else ():
         if piece.name in hanging and (taken := take_layer(garment, brief, piece)) is not None:
-            yield from _rows(garment, brief, piece, taken)
+            yield from _rows(garment, piece, taken)
 
 
 def take_layer(garment: Garment, brief: Brief, layer: Piece) -> LayerTaken | None:
@@ -94,7 +95,7 @@ def _take(garment: Garment, brief: Brief, edge: Line, neckline: Line, beneath: l
     return LayerTaken(edge.path, neck, point, v)
 
 
-def _rows(garment: Garment, brief: Brief, piece: Piece, taken: LayerTaken) -> Iterator[FitRow]:
+def _rows(garment: Garment, piece: Piece, taken: LayerTaken) -> Iterator[FitRow]:
     face, side = piece.face, piece.lines(role=Role.SHOULDER)[0].side
     remedy = _remedy(garment, side)
     title = say("{face} overlay edge, beyond the shoulder point", face=face)
@@ -113,7 +114,7 @@ def _rows(garment: Garment, brief: Brief, piece: Piece, taken: LayerTaken) -> It
     way, title = (taken.point - taken.v).length, say("{face} overlay edge, from the V over the shoulder", face=face)
     own = way + taken.beyond
     yield FitRow("layer_length", piece.name, title, way, own, 0.0, LEAST_OUTSIDE, MOST_BEYOND, remedy=remedy)
-    yield _slope_row(garment, brief, piece, side, taken)
+    yield _slope_row(garment, piece, side, taken)
 
 
 def _remedy(garment: Garment, side: Side) -> str:
@@ -122,22 +123,22 @@ def _remedy(garment: Garment, side: Side) -> str:
     return MOVED if moved else UNMOVED
 
 
-def _slope_row(garment: Garment, brief: Brief, piece: Piece, side: Side, taken: LayerTaken) -> FitRow:
-    """As steep as the shoulder beneath is meant to be, less what it lifts off that to round outside its point."""
+def _slope_row(garment: Garment, piece: Piece, side: Side, taken: LayerTaken) -> FitRow:
+    """As steep as the shoulder beneath lies on that face, less what it lifts off that to round outside its point."""
     lift = math.atan2((LEAST_OUTSIDE + MOST_OUTSIDE) / 2.0, taken.neck.distance(taken.point))
-    meant = sum_departures(garment, "shoulder_slope", side.value) - SHOULDER_RELIEF - lift
     title = say("{face} overlay over the {side} shoulder, slope", face=piece.face, side=side)
-    own, body = taken.slope, brief.body[f"shoulder_slope_{side}"]
+    beneath = taken.point - taken.neck
     return FitRow(
         "layer_slope",
         piece.name,
         title,
-        body,
-        own,
-        meant,
+        math.atan2(-beneath.y, abs(beneath.x)),
+        taken.slope,
+        -lift,
         -SLOPE_OFF,
         SLOPE_OFF,
         "rad",
         Severity.WARNING,
         _remedy(garment, side),
+        of_body=False,
     )
