@@ -13,7 +13,7 @@ the blank beside it.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from fractions import Fraction
 from string import Formatter
 from types import MappingProxyType
@@ -359,6 +359,17 @@ def show_length(millimetres: float, unit: Unit = "cm", *, sixteenths: bool = Fal
     centimetres = millimetres / 10
     fine = 0.05 <= abs(centimetres) < 0.995
     return f"{round(centimetres, 2) + 0.0:.2f} cm" if fine else f"{round(centimetres, 1) + 0.0:.1f} cm"
+
+
+def show_alike(lengths: Sequence[float], unit: Unit) -> list[str]:
+    """Return lengths that are sewn together, so that what differs by less than is shown reads alike.
+
+    >>> show_alike((141.2, 141.3), "in"), show_length(141.2, "in"), show_length(141.3, "in")
+    (['5 1/2 in', '5 1/2 in'], '5 1/2 in', '5 5/8 in')
+    """
+    step = _MM_PER_INCH / 8.0 if unit == "in" else 1.0 if min(lengths, default=0.0) >= _WHOLE_FROM else 0.1
+    first = round(lengths[0] / step) * step if lengths else 0.0
+    return [show_length(first + round((each - lengths[0]) / step) * step, unit) for each in lengths]
 
 
 def show_share(share: float) -> str:

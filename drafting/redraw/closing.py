@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -19,8 +20,9 @@ from drafting.garment import (
     tell_step,
 )
 from drafting.garment.deeds import ENDS_ENCLOSED, NEATENED
-from drafting.trade import TradeValue
-from drafting.units import show_length
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
+from drafting.units import Unit, show_length
 
 
 def _place_words(told: Telling, group: Group) -> tuple[str, str]:
@@ -113,11 +115,27 @@ def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
     """A zip, once for its two edges."""
     if not any(seam.name == closure.seams[0] for closure in told.garment.closures):
         return ()
-    length = show_length(told.garment.run_length(seam.plies[0]), told.unit)
-    if _ends_open(told, seam):
-        return (f"an open-ended zip of {length} (a longer one can be cut down at its top)",)
-    return (f"a zip of {length} (a longer one can be cut down)",)
+    length = told.garment.run_length(seam.plies[0])
+    sold = next((each for each in ZIPS_SOLD[told.unit] if each >= length - TOLERANCE.sewn_length), length)
+    open_ended = "open-ended " * _ends_open(told, seam)
+    called = f"a{'n' * bool(open_ended)} {open_ended}zip {show_length(sold, told.unit).replace('.0 ', ' ')} long"
+    if sold <= length + TOLERANCE.sewn_length:
+        return (f"{called}, or a longer one, cut down",)
+    return (f"{called}, cut down{' at its top' * bool(open_ended)} to {show_length(length, told.unit)}",)
 
+
+SOLD_CM: Final = trade_row(
+    (100.0, 120.0, 150.0, 180.0, 200.0, 220.0, 250.0, *(50.0 * i for i in range(6, 17))), "mm", "common practice"
+)
+"""In which lengths zips are sold where they are sold in centimetres: 10 to 80 cm."""
+
+SOLD_IN: Final = trade_row(
+    (25.4 * inches for inches in (4, 5, 6, 7, 8, 9, 10, 12, 14, 16, 18, 20, 22, 24, 26, 28, 30, 36)),
+    "mm", "common practice",
+)  # fmt: skip
+"""In which lengths zips are sold where they are sold in inches: 4 to 36 in."""
+
+ZIPS_SOLD: Final[Mapping[Unit, tuple[TradeValue, ...]]] = {"cm": SOLD_CM, "mm": SOLD_CM, "in": SOLD_IN}
 
 ZIP_ALLOWANCE = TradeValue(19.05, "mm", "common practice", "3/4 in, as at a centre back")
 """Allowance of an edge left open for a zip, where nothing else is asked."""

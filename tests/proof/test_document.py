@@ -75,7 +75,9 @@ def test_text_says_whether_it_passed():
     assert failed[0].startswith("Proof FAILED")
     assert failed[1].startswith("ERROR")
     assert failed[2].startswith("    ")
-    assert any("Puzzle:" in line for line in lines)
+    assert any("All seams joined: one garment" in line for line in lines)
+    held = " ".join(lines).partition("Against the body")[2]
+    assert "“at least” and “at most” a cutter lets a figure lie" in held.partition("Openings")[0]
     assert any(line.startswith("Not measured") for line in lines)
 
 

@@ -41,6 +41,8 @@ ol.steps>li{{border-top:1px solid var(--rule);padding:.8rem 0}}
 ol.steps>li:has(input:checked){{background:var(--done)}}
 .meets{{font-weight:600}}
 .step{{display:grid;gap:.6rem 1.2rem;align-items:start}}
+@media(max-width:43.9rem){{.pictures figure{{width:100%}}.pictures svg{{width:100%;max-height:85vh}}
+.pictures .where svg{{width:60%}}}}
 @media(min-width:44rem){{.step{{grid-template-columns:minmax(0,5fr) minmax(0,6fr)}}}}
 .pictures{{display:flex;flex-wrap:wrap;gap:.8rem;margin:.4rem 0}}
 .step ul{{margin:.4rem 0;padding-left:1.2rem}}
@@ -153,8 +155,8 @@ def _write_step(step: BookletStep, flat: Sequence[FlatView]) -> Iterator[str]:
             said = f"Step {step.number}: {picture.title}"
             yield f"<figure>{_draw_svg(picture, said)}<figcaption>{escape_xml(picture.title)}</figcaption></figure>"
         if step.where:
-            yield f"<figure>{pointing_element(flat, step.where, f'Step {step.number}: where it is', WHERE)}"
-            yield "<figcaption>Where it is</figcaption></figure>"
+            where = pointing_element(flat, step.where, f"Step {step.number}: where it is", WHERE)
+            yield f'<figure class="where">{where}<figcaption>Where it is</figcaption></figure>'
         yield "</div>"
     yield "</div></li>"
 

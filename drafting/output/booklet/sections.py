@@ -30,6 +30,13 @@ TOLD_APART: Final = TradeValue(0.05, "share", "from memory")
 """Of stretch from which it is tested at all."""
 
 
+WITHIN: Final = (
+    "Each figure is taken on the pieces and held against this body's, within limits that a cutter keeps. What lies "
+    "beyond one is told under Proof."
+)
+"""What the table of figures against the body is."""
+
+
 @dataclass(frozen=True, slots=True)
 class CellTable:
     """Rows of cells below their heads; ``shares`` are the columns' parts of the width.
@@ -62,8 +69,8 @@ def tell_cloth(cloths: Sequence[ClothToBuy], unit: Unit) -> BookletSection:
     rows = tuple(row for each in cloths for row in _cloth_rows(each, unit))
     words = (
         f"Squaring the ends and what the wash takes are in it. {WASHING}",
-        "blockwright lay, with the same ticket, draws how the pieces lie on it. In another width, and of interfacing, "
-        "it is at most so much.",
+        "How the pieces lie on it is drawn by blockwright lay, with the same ticket. In another width, and of "
+        "interfacing, it is at most so much.",
     )
     return BookletSection("Cloth to buy", words, CellTable(("width", "buy"), rows, (0.5, 0.5)))
 
@@ -87,10 +94,10 @@ def tell_measures(proof: Proof, unit: Unit) -> tuple[BookletSection, ...]:
     """Return the finished measures and the figures held against the body, as tables."""
     finished, body = list_finished(proof, unit), list_against_body(proof, unit)
     tables = (
-        ("Finished measures", CellTable(("", "body", "ease", "finished"), finished, (0.4, 0.2, 0.2, 0.2))),
-        ("Against the body", CellTable(("", "body", "garment"), body, (0.6, 0.2, 0.2))),
+        ("Finished measures", (), CellTable(("", "body", "ease", "finished"), finished, (0.4, 0.2, 0.2, 0.2))),
+        ("Against the body", (WITHIN,), CellTable(("", "body", "garment"), body, (0.6, 0.2, 0.2))),
     )
-    return tuple(BookletSection(heading, (), table) for heading, table in tables if table.rows)
+    return tuple(BookletSection(heading, words, table) for heading, words, table in tables if table.rows)
 
 
 def tell_stays(garment: Garment, unit: Unit) -> Iterator[BookletSection]:

@@ -11,7 +11,7 @@ from drafting.proof.finding import SINCE, Finding, Severity
 from drafting.proof.fit import BOUND_MET, FitRow, figure_words, fold_rows
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, OpeningRow, SeamRow
-from drafting.saying import Unit, render, show_length, show_share
+from drafting.saying import Unit, render, show_alike, show_length, show_share
 from drafting.sides import speak_name
 from drafting.tolerance import TOLERANCE
 
@@ -103,13 +103,15 @@ def fold_line(line: str, width: int | None) -> list[str]:
 
 
 def table_lines(
-    title: str, head: Sequence[str], rows: Sequence[Sequence[str]], width: int | None = None
+    title: str, head: Sequence[str], rows: Sequence[Sequence[str]], width: int | None = None, words: str = ""
 ) -> Iterator[str]:
-    """Yield a titled table; the first column is set left, figures right; nothing for a table without rows."""
+    """Yield a titled table, below ``words`` about it; the first column is set left; nothing for one without rows."""
     if not rows:
         return
     yield ""
     yield title
+    if words:
+        yield from fold_line(f"  {words}", width)
     yield from (f"  {line}" for line in columns(head, rows, None if width is None else width - 2))
 
 
@@ -130,6 +132,12 @@ def columns(head: Sequence[str], rows: Sequence[Sequence[str]], width: int | Non
             ]
             yield "  ".join(justified).rstrip()
 
+
+LIMITS = (
+    "Between “at least” and “at most” a cutter lets a figure lie on this body; what the ticket's changes mean it to "
+    "differ by is in them. One that lies beyond is told among the findings."
+)
+"""What the limits of the table of fit are."""
 
 _NARROWEST = 9
 
@@ -172,7 +180,7 @@ def _fit(rows: Sequence[FitRow], unit: Unit, width: int | None) -> Iterator[str]
             cells.append((f"  {render(title, unit)}", *(_figure(figure, row, unit) for figure in figures)))
     told = [i for i in range(len(head)) if any(row[i] not in ("", "-") for row in cells)]
     rows_told = [tuple(row[i] for i in told) for row in cells]
-    return table_lines("Against the body", [head[i] for i in told], rows_told, width)
+    return table_lines("Against the body", [head[i] for i in told], rows_told, width, LIMITS)
 
 
 def _figure(figure: float | None, row: FitRow, unit: Unit) -> str:
@@ -199,7 +207,7 @@ def _seams(rows: Sequence[SeamRow], unit: Unit, width: int | None) -> Iterator[s
     cells = [
         (
             _seam_words(row, unit),
-            " / ".join(show_length(length, unit) for length in row.lengths),
+            " / ".join(show_alike(row.lengths, unit)),
             " / ".join(show_length(ease, unit) for ease in row.asked[1:]) or "-",
             show_length(row.off, "mm"),
         )
@@ -234,8 +242,6 @@ def _puzzle(proof: Proof) -> Iterator[str]:
     if surface is None:
         return
     names = ", ".join(speak_name(opening.name) for opening in surface.openings)
+    whole = "one garment" if surface.components == 1 else f"{surface.components} garments apart"
     yield ""
-    yield (
-        f"Puzzle: {surface.faces} pieces, {surface.edges} edges, {surface.corners} corners, "
-        f"{len(surface.openings)} openings ({names}), in {surface.components} part{'s' * (surface.components != 1)}"
-    )
+    yield f"All seams joined: {whole}, open at {names or 'no place'}"
