@@ -25,19 +25,19 @@ from dataclasses import replace
 from blocks.arm import BUST_BELOW_UNDERARM
 from drafting.body import Body
 from drafting.errors import CannotDraft, GeometryError
-from drafting.garment import Adjust, BustPoint, Face, Fact, Garment, Level, Piece, Role, Side
-from drafting.garment.carry import Redrawing, carry_features, follow_edges, only, with_features
+from drafting.garment import Adjust, Face, Fact, Garment, Level, Piece, Role, Side
+from drafting.garment.carry import Redrawing, carry_features, follow_edges, only
 from drafting.garment.darts import dart_of, intake
 from drafting.garment.over_bust import bust_by_length, way_over_bust
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
 from drafting.redraw.dart_points import set_back_for
-from drafting.redraw.fit_half import Shift, darts_in, flip_point, leg_paths, move_joints
+from drafting.redraw.fit_half import Shift, darts_in, leg_paths, move_joints
 from drafting.redraw.fit_inner import move_inner
 from drafting.redraw.halves import Half, find_half
 from drafting.redraw.heights import draw_across, keep_aims, move_down
 from drafting.redraw.mouths import bow_edges
-from drafting.redraw.nil_darts import with_nil_dart
+from drafting.redraw.nil_darts import with_marked_bust, with_nil_dart
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -84,9 +84,7 @@ def open_bust_darts(garment: Garment, body: Body, side_neck: Point) -> Garment:
         return garment.with_(
             facts=[Fact("bust_dart", 0.0, "mm", "body", "none: the front is long enough over the bust")]
         )
-    marks = (BustPoint(f"bust-point-{side}", at) for side, at in zip(BOTH, (bust, flip_point(bust)), strict=True))
-    front = find_half(garment, Side.LEFT, Face.FRONT).piece
-    garment = garment.with_(pieces=[with_features(front, tuple(marks))])
+    garment = with_marked_bust(garment, body)
     for side in BOTH:
         garment = with_nil_dart(garment, find_half(garment, side, Face.FRONT), most=math.inf)
     plans = [_plan(find_half(garment, side, Face.FRONT), bust, short) for side in BOTH]

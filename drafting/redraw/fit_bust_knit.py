@@ -1,8 +1,9 @@
 """A fuller bust on a front without darts, as a knit top has: width at the side over the bust, and length eased in.
 
-The side seam moves out at the bust line, running out to nothing at the waist; the front is drawn out between bust and
-waist, and what its side seam is longer by is eased onto the back. A knit takes 1 to 2 cm of that (common practice);
-more wants a dart.
+The side seam moves out at the bust line, running out to nothing at the waist, and its underarm out and up, as a slash
+turned about the armhole brings it: the armhole stays as long as it was. The front is drawn out between bust and waist,
+and what its side seam is longer by is eased onto the back. A knit takes 1 to 2 cm of that (common practice); more
+wants a dart.
 """
 
 from __future__ import annotations
@@ -16,7 +17,7 @@ import numpy as np
 from drafting.errors import CannotDraft
 from drafting.garment import Adjust, Brief, Face, Fact, Garment, Piece, Role, Side
 from drafting.garment.carry import Redrawing, carry_features, follow_edges, only
-from drafting.geometry import Path, Point
+from drafting.geometry import Path, Point, root
 from drafting.record import dataclass
 from drafting.redraw.fit_half import NO_SHIFT, arm_frame, move_joints, restate_ease
 from drafting.redraw.fit_inner import move_inner
@@ -55,6 +56,12 @@ def spread_knit(garment: Garment, brief: Brief, by: float, halves: Sequence[Half
     ):
         plans = [plan.less(over) for plan in plans]
         made = _spread(garment, plans)
+    # What the side has no ease for, the armhole takes: the underarm rises by less.
+    while (over := _most_eased(made, halves) - MOST_EASED_KNIT) > TOLERANCE.sewn_length and any(
+        _take_rise(made, plan) > 0.0 for plan in plans
+    ):
+        plans = [replace(plan, highest=max(_take_rise(made, plan) - over, 0.0)) for plan in plans]
+        made = _spread(garment, plans)
     for half in halves:
         _refuse_ease(made, half)
     return keep_aims(garment, made).with_(facts=[fact for plan in plans for fact in _facts(plan)])
@@ -69,6 +76,12 @@ def draw_out_front(garment: Garment, by: float) -> Garment:
     return keep_aims(garment, _spread(garment, plans)).with_(facts=[fact])
 
 
+def _take_rise(made: Garment, plan: Eased) -> float:
+    """By how much (mm) a half's underarm has risen."""
+    now = replace(plan.half, piece=made.piece(plan.half.piece.name))
+    return now.path(Role.ARMHOLE).start.y - plan.half.path(Role.ARMHOLE).start.y
+
+
 def _spread(garment: Garment, plans: Sequence[Eased]) -> Garment:
     before = piece = plans[0].half.piece
     for plan in plans:
@@ -80,11 +93,19 @@ def _spread(garment: Garment, plans: Sequence[Eased]) -> Garment:
     return made
 
 
+ARMHOLE_GROWS = TradeValue(4.0, "mm", "common practice", "a slash for the bust leaves the armhole as long as it was")
+"""By which the front's armhole becomes longer at most: what its underarm moves out would add, the underarm rises by."""
+
+MOST_RAISED = TradeValue(0.35, "share", "derived", "by drawing")
+"""Of the armhole's height below the across front, that the underarm rises at most."""
+
+
 @dataclass(frozen=True, slots=True)
 class Eased:
     """What becomes of one half of an undarted front: ``by`` wider at the bust, drawn out by ``stretch`` below it.
 
-    It is drawn out by ``least`` (mm) at least, less what was eased in ``already``.
+    It is drawn out by ``least`` (mm) at least, less what was eased in ``already``; its underarm rises by ``highest`` at
+    most.
     """
 
     half: Half
@@ -92,6 +113,7 @@ class Eased:
     stretch: HeightShift
     runs_out: bool
     least: float
+    highest: float
 
     @staticmethod
     def of(half: Half, by: float, runs_out: bool, already: float) -> Eased:
@@ -101,7 +123,8 @@ class Eased:
             raise CannotDraft("bust", "the front shows no bust line or no waist to let the bust in between")
         top, low = half.outer_end(bust).y, half.outer_end(waist).y
         least = max(0.0, by * LEAST_LENGTH_SHARE - already)
-        return Eased(half, by, HeightShift(top, low, by * BUST_LENGTH_SHARE), runs_out, least)
+        highest = MOST_RAISED * (half.half_across.y - half.path(Role.ARMHOLE).start.y)
+        return Eased(half, by, HeightShift(top, low, by * BUST_LENGTH_SHARE), runs_out, least, highest)
 
     def less(self, by: float) -> Eased:
         """Return it drawn out by so much less (mm), but by its least."""
@@ -129,6 +152,20 @@ def _outer_end(path: Path, flip: bool) -> Point:
 
 
 def _draw_half(half: Half, plan: Eased) -> Piece:
+    """The front with one half spread, its underarm raised until its armhole is hardly longer than it was."""
+    most = half.path(Role.ARMHOLE).length + ARMHOLE_GROWS
+
+    def over(rise: float) -> float:
+        return replace(half, piece=_draw_raised(half, plan, rise)).path(Role.ARMHOLE).length - most
+
+    rise = 0.0
+    if plan.by > 0.0 and over(0.0) > 0.0:
+        high = plan.highest
+        rise = high if over(high) >= 0.0 else root(over, 0.0, high, within=TOLERANCE.same_point)[0]
+    return _draw_raised(half, plan, rise)
+
+
+def _draw_raised(half: Half, plan: Eased, rise: float) -> Piece:
     seam = half.below_armhole()
     path = half.on_plus_x(seam.path)
     wide, top, low = _amount(path, plan), plan.stretch.top, plan.stretch.low
@@ -136,10 +173,18 @@ def _draw_half(half: Half, plan: Eased) -> Piece:
     paths = {name: plan.stretch.path(_let_out(side, wide, top, low)) for name, side in sides.items()}
     for line in (*half.lines(Role.HEM), *half.lines(Role.WAIST)):
         paths[line.name] = move_joints(half.on_plus_x(line.path), plan.drop)
+    paths[seam.name] = _raise_end(paths[seam.name], top, rise)
     armhole = half.line(Role.ARMHOLE)
     paths[armhole.name] = half.on_plus_x(armhole.path).moved(paths[seam.name].end - path.end)
     moved = half.with_paths(paths)
     return with_armhole(moved, arm_frame(moved)).piece
+
+
+def _raise_end(path: Path, bust: float, by: float) -> Path:
+    """A side seam with its end at the underarm higher by a length, drawn out above the bust line."""
+    if by <= 0.0:
+        return path
+    return HeightShift(path.end.y, bust, by).path(path).moved(Point(0.0, by))
 
 
 def _facts(plan: Eased) -> tuple[Fact, ...]:
@@ -219,5 +264,5 @@ def _refuse_ease(garment: Garment, half: Half) -> None:
                 most_eased=mm(MOST_EASED_KNIT),
             ),
             short_by=eased - MOST_EASED_KNIT,
-            help="add less, or use a block with a bust dart",
+            help="add less, or let the front have a bust dart",
         )

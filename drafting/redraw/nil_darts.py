@@ -4,12 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from drafting.body import Body
 from drafting.errors import CannotDraft
-from drafting.garment import BustPoint, Face, Garment, Line
+from drafting.garment import BustPoint, Face, Garment, Line, Side
+from drafting.garment.carry import with_features
 from drafting.garment.darts import dart_name, darts_of, draw_dart
+from drafting.garment.over_bust import bust_by_length
+from drafting.garment.shoulders import find_neck_base
 from drafting.geometry import Point
 from drafting.redraw.dart_points import MOUTH_BELOW_UNDERARM, set_back_for
-from drafting.redraw.halves import Half
+from drafting.redraw.halves import Half, find_half
 from drafting.redraw.parting import with_split
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
@@ -18,7 +22,18 @@ from drafting.work.kinds import sew_dart
 
 def can_take_dart(half: Half) -> bool:
     """Tell whether a half shows the bust point that a dart from its side would run to."""
-    return bool(half.piece.of_kind(BustPoint))
+    return any((mark.at.x < 0.0) is half.flipped for mark in half.piece.of_kind(BustPoint))
+
+
+def with_marked_bust(garment: Garment, body: Body) -> Garment:
+    """Return the garment with the body's bust points marked on its front, where its side neck points tell them."""
+    for side in (Side.LEFT, Side.RIGHT):
+        half, neck = find_half(garment, side, Face.FRONT), find_neck_base(garment, side)
+        bust = bust_by_length(body, neck) if neck is not None else None
+        if bust is not None:
+            mark = BustPoint(f"bust-point-{side}", Point(-bust.x, bust.y) if half.flipped else bust)
+            garment = garment.with_(pieces=[with_features(half.piece, (mark,))])
+    return garment
 
 
 def with_nil_dart(garment: Garment, half: Half, most: float = MOUTH_BELOW_UNDERARM[1]) -> Garment:

@@ -10,6 +10,7 @@ from blocks.circle_skirt import draft_circle_skirt
 from blocks.knit_dart import MOST_LONGER
 from blocks.waist_seam import draft_waist_seam
 from drafting.body import Body, make_body
+from drafting.changes.fit.bust import fit_full_bust
 from drafting.cloth import Fit
 from drafting.garment import Face, Garment, Role, Side
 from drafting.garment.darts import darts_of, intake
@@ -17,7 +18,7 @@ from drafting.proof import Severity, prove
 from drafting.redraw.halves import Half, find_half
 from drafting.ticket import find_catalogue
 from tests.body.people import people
-from tests.garments import BODY, brief, build
+from tests.garments import BODY, Planned, brief, build
 
 KNIT = BODY[0][0]
 DARTED = ((KNIT, {"bust_dart": True}),)
@@ -96,3 +97,12 @@ def test_it_is_the_remedy_where_a_front_is_short() -> None:
     b = brief(full_bust(*SOME[0]))
     found = prove(build(b, BODY), b, advisor=find_catalogue().find_mends).findings
     assert any("bust_dart = true" in str(each.remedy) for each in found if each.code == "fit.front_over_bust")
+
+
+@pytest.mark.parametrize(("plans", "by"), [(BODY, 10.0), (DARTED, 20.0)])
+def test_a_fuller_bust_leaves_the_armhole_its_length(plans: tuple[Planned, ...], by: float) -> None:
+    """Slashed and spread about the armhole it grows by a few millimetres, not by what the bust does."""
+    b = brief(full_bust(*SOME[0]))
+    before, after = (build(b, plans, more) for more in ((), ((fit_full_bust, {"by": by}),)))
+    grown = front(after).path(Role.ARMHOLE).length - front(before).path(Role.ARMHOLE).length
+    assert 0.0 <= grown < 5.0
