@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
 from dataclasses import replace
 from typing import Final
 
@@ -22,7 +21,7 @@ from drafting.garment import (
 from drafting.garment.deeds import ENDS_ENCLOSED, NEATENED
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
-from drafting.units import Unit, show_length
+from drafting.units import show_length
 
 
 def _place_words(told: Telling, group: Group) -> tuple[str, str]:
@@ -116,7 +115,7 @@ def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
     if not any(seam.name == closure.seams[0] for closure in told.garment.closures):
         return ()
     length = told.garment.run_length(seam.plies[0])
-    sold = next((each for each in ZIPS_SOLD[told.unit] if each >= length - TOLERANCE.sewn_length), length)
+    sold = next((each for each in (SOLD_IN if told.unit == "in" else SOLD_CM) if each >= length - TOLERANCE.sewn_length), length)
     open_ended = "open-ended " * _ends_open(told, seam)
     called = f"a{'n' * bool(open_ended)} {open_ended}zip {show_length(sold, told.unit).replace('.0 ', ' ')} long"
     if sold <= length + TOLERANCE.sewn_length:
@@ -134,8 +133,6 @@ SOLD_IN: Final = trade_row(
     "mm", "common practice",
 )  # fmt: skip
 """In which lengths zips are sold where they are sold in inches: 4 to 36 in."""
-
-ZIPS_SOLD: Final[Mapping[Unit, tuple[TradeValue, ...]]] = {"cm": SOLD_CM, "mm": SOLD_CM, "in": SOLD_IN}
 
 ZIP_ALLOWANCE = TradeValue(19.05, "mm", "common practice", "3/4 in, as at a centre back")
 """Allowance of an edge left open for a zip, where nothing else is asked."""
