@@ -16,7 +16,8 @@ from tests.output.rendered import labels, picture, words
 from tests.output.test_printed_truth import line_at
 
 INFO = PrintInfo("Concert top", "Alto", MARK)
-PIECES = (sleeve(), band("loop", "Loop", "B", 200.0, 26.0))
+LOOP = band("loop", "Loop", "B", 200.0, 26.0)
+PIECES = (sleeve(), replace(LOOP, labels=("allowances included: 1 cm",)))
 
 
 def test_pieces_are_as_large_as_they_are_and_their_words_larger() -> None:
@@ -33,11 +34,18 @@ def test_pieces_are_as_large_as_they_are_and_their_words_larger() -> None:
 
 @pytest.mark.parametrize(("light", "unit", "long"), [(Light.LINES, "cm", 500.0), (Light.GROUND, "in", 508.0)])
 def test_one_page_with_bars_that_are_true(light: Light, unit: Unit, long: float) -> None:
-    """As light or dark as asked, a bar of 50 cm or 20 in each way; what has no room for its label is named above."""
+    """As light or dark as asked, a bar of 50 cm or 20 in each way; what has no room for its label is told above."""
     pdf = projector_pdf(PIECES, replace(INFO, unit=unit), light)
     assert labels(pdf) == ["Projector"]
     told = " ".join(words(pdf, 0).split())
-    for expected in ("Concert top", MARK, {500.0: "50 cm", 508.0: "20 in"}[long], "C Sleeve", "B Loop: cut"):
+    for expected in (
+        "Concert top",
+        MARK,
+        {500.0: "50 cm", 508.0: "20 in"}[long],
+        "C Sleeve",
+        "B Loop: cut",
+        "allowances included: 1 cm",
+    ):
         assert expected in told
     shown = picture(pdf, 0, 50)
     assert (np.median(shown) < 10) == (light is Light.LINES)

@@ -197,14 +197,14 @@ def cover_groups(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Iterator
         yield (Para(info.warning, 10.0, 3.0),)
     for i, words in enumerate(info.lines):
         yield (Para(words, 8.0, 0.8 if i or info.warning else 3.0),)
-    pieces = (Para(_piece_line(piece, piece.name in drawing.crowded, info), 8.0, 0.8, 5.0) for piece in plan.pieces)
+    pieces = (Para(list_piece(piece, piece.name in drawing.crowded, info), 8.0, 0.8, 5.0) for piece in plan.pieces)
     yield (Para("Pieces", 10.0, 3.0), *pieces)
     for title, body in info.sections:
         head = Para(str(title), 10.0, 3.0, short=str(shorten(title)))
         yield (head, *(Para(words, 8.0, 0.8, 4.0) for words in body))
 
 
-def _piece_line(piece: CutPiece, crowded: bool, info: PrintInfo) -> str:
+def list_piece(piece: CutPiece, crowded: bool, info: PrintInfo) -> str:
     """Return a piece's line in the list; with all that its label says, where the piece had no room for it."""
     labels = [label.rstrip(".") for label in piece.labels if label != name_mark(info.mark)] if crowded else []
     return f"{piece.code}   {piece.title}: {'; '.join([piece.how, *labels])}"

@@ -16,8 +16,10 @@ from typing import Final
 import numpy as np
 
 from drafting.finishing.cutpiece import CutPiece
+from drafting.output.pages.cover import list_piece
 from drafting.output.pages.squares import INCH
 from drafting.output.pdf.document import Document
+from drafting.output.pdf.flow import wrap_words
 from drafting.output.pdf.ink import Style
 from drafting.output.pdf.operators import line, num, pen, rectangle, ring_ops
 from drafting.output.pictures.drawing import Drawing, PrintInfo, draw_sheet
@@ -44,6 +46,12 @@ _GRID: Final = {"cm": (50.0, 5), "in": (2 * INCH, 2)}
 
 _BESIDE: Final = 20.0
 """Size of words beside a piece (points)."""
+
+_TOLD: Final = 28.0
+"""Size of words at the head that a piece has no room for (points)."""
+
+_LEADING: Final = 14.0
+"""From one row of them to the next (mm)."""
 
 _HEAD: Final = 60.0
 
@@ -74,8 +82,8 @@ def projector_pdf(pieces: tuple[CutPiece, ...], info: PrintInfo, light: Light) -
     drawing = draw_large(plan, info)
     unit = "in" if info.unit == "in" else "cm"
     wide = max(drawing.width, _BAR[unit][0]) + 2 * _MARGIN
-    high = max(drawing.height, _BAR[unit][0]) + 2 * _MARGIN + _HEAD
-    title = info.name_draft()
+    title, lost = info.name_draft(), _tell_crowded(plan, drawing, info, wide - 2 * _MARGIN)
+    high = max(drawing.height, _BAR[unit][0]) + 2 * _MARGIN + _HEAD + len(lost) * _LEADING
     document = Document(title, "Sewing pattern, true to size, for a projector or a screen")
     trim = (_MARGIN, _MARGIN, _MARGIN + drawing.width, _MARGIN + drawing.height)
     with document.page((wide, high), "Projector", "The whole pattern", trim):
@@ -84,6 +92,9 @@ def projector_pdf(pieces: tuple[CutPiece, ...], info: PrintInfo, light: Light) -
             document.ops(operators)
         _write_bars(document, unit, shades)
         _write_head(document, title, unit, high, shades)
+        for i, row in enumerate(lost):
+            at = (_MARGIN, high - _MARGIN - (i + 0.5) * _LEADING)
+            document.ops(document.text_ops(row, *at, _TOLD, 0.0, shades.ink))
         _draw_pieces(document, drawing, shades)
         _name_crowded(document, plan, drawing, shades)
     return document.bytes()
@@ -129,13 +140,18 @@ def _draw_pieces(document: Document, drawing: Drawing, shades: _Shades) -> None:
 
 
 def _name_crowded(document: Document, plan: SheetPlan, drawing: Drawing, shades: _Shades) -> None:
-    """Name above it each piece that has no room for its label, and say how often it is cut."""
+    """Name above it each piece that has no room for its title."""
     for ink, (piece, _) in zip(drawing.pieces, plan.placed_pieces(), strict=True):
-        if ink.name in drawing.crowded:
+        if ink.name in drawing.crowded and not any(piece.title in text.text for text in ink.texts):
             left, _, _, top = ink.box
-            words = f"{piece.code}  {piece.title}: {piece.how}"
             at = (_MARGIN + left, _MARGIN + top + 3.0)
-            document.ops(document.text_ops(words, *at, _BESIDE, 0.0, shades.ink))
+            document.ops(document.text_ops(f"{piece.code}  {piece.title}", *at, _BESIDE, 0.0, shades.ink))
+
+
+def _tell_crowded(plan: SheetPlan, drawing: Drawing, info: PrintInfo, room: float) -> list[str]:
+    """Return the whole labels of the pieces that have no room for them, in rows for the head of the page."""
+    told = [list_piece(piece, True, info) for piece in plan.pieces if piece.name in drawing.crowded]
+    return [row for words in told for row in wrap_words(words, room, _TOLD)]
 
 
 def _pen(style: Style, shades: _Shades) -> str:
