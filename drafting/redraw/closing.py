@@ -115,7 +115,8 @@ def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
     if not any(seam.name == closure.seams[0] for closure in told.garment.closures):
         return ()
     length = told.garment.run_length(seam.plies[0])
-    sold = next((each for each in (SOLD_IN if told.unit == "in" else SOLD_CM) if each >= length - TOLERANCE.sewn_length), length)
+    lengths = SOLD_IN if told.unit == "in" else SOLD_CM
+    sold = next((each for each in lengths if each >= length - TOLERANCE.sewn_length), length)
     open_ended = "open-ended " * _ends_open(told, seam)
     called = f"a{'n' * bool(open_ended)} {open_ended}zip {show_length(sold, told.unit).replace('.0 ', ' ')} long"
     if sold <= length + TOLERANCE.sewn_length:
