@@ -42,8 +42,8 @@ if TYPE_CHECKING:
     from drafting.output import PrintInfo
     from drafting.ticket import Job
 
-TRUE_SIZE = "-true-size.pdf"
-"""How the name of the plan in true size ends."""
+ALSO = {"true-size": "-true-size.pdf", "json": ".json"}
+"""What is written beside the plan where it is asked for, and how its name ends."""
 
 NOT_LAID = NOT_PROVEN
 """The status where a part finds no room on its cloth."""
@@ -56,7 +56,8 @@ NOT_LAID = NOT_PROVEN
         "blockwright lay --demo",
         "blockwright lay alto.toml --out alto-cutting.pdf",
         'blockwright lay alto.toml --width "140 cm"',
-        "blockwright lay alto.toml --true-size --json",
+        "blockwright lay alto.toml --also true-size --also json",
+        "blockwright lay alto.toml --time 3",
     ),
 )
 @TICKET
@@ -74,8 +75,19 @@ NOT_LAID = NOT_PROVEN
     metavar="FOLDER",
     help="The folder that TICKET's pattern is in, for its letters; if not named, TICKET's name with -pattern.",
 )
-@click.option("--true-size", is_flag=True, help="Write the plan in true size too: for a projector or a long table.")
-@click.option("--json", "data", is_flag=True, help="Write every piece's place and outline too, for other programs.")
+@click.option(
+    "--also",
+    multiple=True,
+    type=click.Choice(tuple(ALSO)),
+    help="Write beside it the plan in true size, for a projector or a long table, or its places as data.",
+)
+@click.option(
+    "--time",
+    "seconds",
+    type=click.IntRange(1, 3600),
+    metavar="SECONDS",
+    help="Search so much longer for a shorter lay, by the package spyrrow; not where stripes are matched.",
+)
 @click.option("--width", default="", metavar="WIDTH", help="The main cloth's width, over what the ticket says.")
 def command(
     ticket: Path | None,
@@ -83,8 +95,8 @@ def command(
     folders: tuple[Path, ...],
     out: Path | None,
     pattern: Path | None,
-    true_size: bool,
-    data: bool,
+    also: tuple[str, ...],
+    seconds: int | None,
     width: str,
 ) -> int:
     """Plan how the pieces of TICKET lie on the cloth, and tell how much to buy.
@@ -96,11 +108,14 @@ def command(
     """
     from drafting.lay import plan_lays
     from drafting.lay.buying import list_cloth_to_buy
+    from drafting.lay.longer import refuse_without_library, shorten_lays
     from drafting.output import PrintInfo
 
     asked = ticket_or_demo(ticket, demo)
     file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
-    named = [file, *_beside(file, true_size, data)]
+    if seconds:
+        refuse_without_library()
+    named = [file, *(file.with_name(f"{file.stem}{ALSO[each]}") for each in ALSO if each in also)]
     for each in named:
         refuse_file(each, LAY, ".json" if each.suffix == ".json" else ".pdf")
     drafted = run_ticket(asked, folders=folders, print_it=False)
@@ -116,6 +131,9 @@ def command(
         with ending_early() as stopped:
             watch = _watch(progress, "laying the pieces on the cloth", stopped)
             lays = plan_lays(result.garment, result.cut, job.brief, job.unit, watch)
+            if seconds and not stopped():
+                watch = _watch(progress, "searching for a shorter lay", stopped)
+                lays = shorten_lays(lays, seconds, job.unit, watch)
             bought = () if stopped() else list_cloth_to_buy(result.garment, result.cut, job.brief, lays, job.unit)
     finally:
         progress.clear()
@@ -125,12 +143,6 @@ def command(
     with after_writing("the cutting plan", file):
         _print_lay(result, lays, bought, named)
     return NOT_LAID if any(lay.too_wide for lay in lays) else MADE
-
-
-def _beside(file: Path, true_size: bool, data: bool) -> list[Path]:
-    """The files that are asked for beside the plan, named after it."""
-    grown, told = file.with_name(f"{file.stem}{TRUE_SIZE}"), file.with_suffix(".json")
-    return [each for each, asked in ((grown, true_size), (told, data)) if asked]
 
 
 def _make_file(each: Path, file: Path, lays: tuple[Lay, ...], info: PrintInfo, job: Job) -> bytes:
@@ -203,7 +215,7 @@ def _print_lay(result: Result, lays: tuple[Lay, ...], bought: tuple[ClothToBuy, 
     print_heading("Files")
     kinds = {".json": "where every piece lies, for other programs", ".pdf": "the cutting plan, to print at any size"}
     grown = "the cutting plan in true size, a page for each cloth"
-    print_table([(str(file), grown if file.name.endswith(TRUE_SIZE) else kinds[file.suffix]) for file in files])
+    print_table([(str(file), grown if file.name.endswith(ALSO["true-size"]) else kinds[file.suffix]) for file in files])
     print_heading("Next")
     steps = (
         ("Don't cut yet: put right what is told above of each piece not laid, and lay anew.",)

@@ -60,12 +60,12 @@ def test_the_plan_comes_in_true_size_and_as_data_where_they_are_asked_for(
 ) -> None:
     """Beside the plan, by its name; a file that stands there and isn't a plan's is left alone."""
     ticket, out = _ticket(tmp_path, design="basic-tee"), tmp_path / "plan.pdf"
-    done = run(capsys, "lay", str(ticket), "--out", str(out), "--true-size", "--json")
+    done = run(capsys, "lay", str(ticket), "--out", str(out), "--also", "true-size", "--also", "json")
     assert done.status == 0
     assert {"plan.pdf", "plan-true-size.pdf", "plan.json"} <= {each.name for each in tmp_path.iterdir()}
-    assert run(capsys, "lay", str(ticket), "--out", str(out), "--json").status == 0
+    assert run(capsys, "lay", str(ticket), "--out", str(out), "--also", "json").status == 0
     (tmp_path / "plan.json").write_text("mine", encoding="utf-8")
-    assert run(capsys, "lay", str(ticket), "--out", str(out), "--json").status == 2
+    assert run(capsys, "lay", str(ticket), "--out", str(out), "--also", "json").status == 2
 
 
 def _again(folder: Path, capsys: pytest.CaptureFixture[str]) -> bytes:

@@ -1,0 +1,116 @@
+"""A longer search for a lay, by a general library for laying shapes on a strip, where one is installed.
+
+It takes parts that may lie anywhere: not those that a stripe ties. What it finds depends on the machine and on the time
+it is given, so it is asked for in so many words; the lay that is found without it is always the same.
+"""
+
+from __future__ import annotations
+
+import importlib.util
+import threading
+import time
+from collections.abc import Sequence
+from dataclasses import replace
+
+import numpy as np
+
+from drafting.errors import InputError, Problem
+from drafting.geometry.cells import Floats
+from drafting.lay.plan import GAP, LaidPart, Lay, Told, to_buy
+from drafting.trade import TradeValue
+from drafting.units import Unit
+
+LIBRARY = "spyrrow"
+"""The package that searches."""
+
+LOOK = TradeValue(0.2, "s", "derived", "as fast as one reads a figure")
+"""Seconds from one look at the search to the next."""
+
+SEED = 1
+"""Of the search's dice."""
+
+NOISE = TradeValue(0.1, "mm", "derived", "0.06 was seen")
+"""By which the library may miss what is asked: so far it keeps from the edges beyond that."""
+
+
+def refuse_without_library() -> None:
+    """Refuse a longer search where the library isn't installed (InputError)."""
+    if importlib.util.find_spec(LIBRARY) is None:
+        mend = "install it with: python3 -m pip install 'blockwright[lay]', or leave --time out"
+        raise InputError([Problem("--time", f"the longer search needs the package {LIBRARY}", "", mend)])
+
+
+def shorten_lays(lays: Sequence[Lay], seconds: int, unit: Unit, told: Told = lambda _: True) -> tuple[Lay, ...]:
+    """Return the lays, each as short as the library finds it in its share of ``seconds``, or as it was if that isn't.
+
+    ``told`` ends the search; then the best found so far counts.
+    """
+    free = [lay for lay in lays if not lay.shifts and len(lay.laid) > 1]
+    share = max(1, seconds // max(1, len(free)))
+    found = []
+    for lay in lays:
+        found.append(_shorten(lay, share, unit, told) if any(lay is each for each in free) else lay)
+    return tuple(found)
+
+
+def _shorten(lay: Lay, seconds: int, unit: Unit, told: Told) -> Lay:
+    """One lay, shortened if that can be."""
+    spots = _search(lay, seconds, told)
+    if not spots:
+        return lay
+    laid = tuple(
+        LaidPart(each.part, turned, _put(each, turned, at)) for each, (turned, at) in zip(lay.laid, spots, strict=True)
+    )
+    low = min(float(each.ring[:, 1].min()) for each in laid)
+    laid = tuple(replace(each, ring=each.ring - (0.0, low)) for each in laid)
+    length = max(float(each.ring[:, 1].max()) for each in laid)
+    if length >= lay.length or not _fits(laid, lay.width):
+        return lay
+    return replace(lay, laid=laid, length=length, buy=to_buy(length, lay.cloth, unit))
+
+
+_Spots = list[tuple[bool, tuple[float, float]]]
+"""For each part: whether it lies upside down, and how far it is moved then (x, y)."""
+
+
+def _search(lay: Lay, seconds: int, told: Told) -> _Spots:
+    """The best that the library finds, empty if it finds nothing.
+
+    Its strip runs to the right and is as high as ours is wide: x and y are exchanged on the way there and back.
+    """
+    import spyrrow
+
+    turns = [0.0] if lay.one_way else [0.0, 180.0]
+    items = [
+        spyrrow.Item(str(number), [(y, x) for x, y in each.part.ring[:-1].tolist()], 1, turns)
+        for number, each in enumerate(lay.laid)
+    ]
+    strip = spyrrow.StripPackingInstance("lay", lay.width + 2.0 * (GAP - NOISE), items)
+    asked = spyrrow.StripPackingConfig(
+        total_computation_time=seconds, min_items_separation=float(GAP), seed=SEED, num_workers=1
+    )
+    queue, best = spyrrow.ProgressQueue(), []
+    working = threading.Thread(target=lambda: best.append(strip.solve(asked, queue)), daemon=True)
+    began = time.monotonic()
+    working.start()
+    while working.is_alive():
+        working.join(LOOK)
+        best += [solution for _, solution in queue.drain()]
+        if not told(min(1.0, (time.monotonic() - began) / seconds)):
+            break
+    found = min(best, key=lambda each: float(each.width), default=None)
+    if found is None:
+        return []
+    spots = {int(item.id): (bool(item.rotation % 360.0 > 90.0), item.translation) for item in found.placed_items}
+    return [(turned, (at[1] - GAP + NOISE, at[0])) for turned, at in (spots[i] for i in range(len(items)))]
+
+
+def _put(each: LaidPart, turned: bool, at: tuple[float, float]) -> Floats:
+    ring = np.asarray(each.part.ring)
+    return np.asarray((-ring if turned else ring) + at)
+
+
+def _fits(laid: Sequence[LaidPart], width: float) -> bool:
+    """Whether all lie on the cloth."""
+    lefts, rights = zip(*((float(each.ring[:, 0].min()), float(each.ring[:, 0].max())) for each in laid), strict=True)
+    return bool(min(lefts) >= 0.0 and max(rights) <= width)

@@ -1,0 +1,49 @@
+"""The longer search for a lay, by a general library: shorter, and as sound as the lay that it shortens."""
+
+from __future__ import annotations
+
+import pytest
+import shapely
+
+from drafting.cloth import Stripe
+from drafting.errors import InputError
+from drafting.lay import longer
+from drafting.lay.longer import refuse_without_library, shorten_lays
+from tests.lay.laying import lays, made
+
+
+def test_a_longer_search_shortens_a_lay_and_keeps_what_holds_of_it() -> None:
+    """Every part once, as it was or upside down where it may; on the cloth, apart from the others (by shapely)."""
+    what = lays(made("sheath-dress"))
+    found = shorten_lays(what, 2, "cm")
+    assert sum(lay.length for lay in found) <= sum(lay.length for lay in what)
+    for before, lay in zip(what, found, strict=True):
+        assert [each.part for each in lay.laid] == [each.part for each in before.laid]
+        assert not (lay.one_way and any(each.turned for each in lay.laid))
+        shapes = [shapely.Polygon(each.ring) for each in lay.laid]
+        assert all(one.distance(two) >= 2.9 for i, one in enumerate(shapes) for two in shapes[:i])
+        assert all(shape.bounds[0] >= 0.0 and shape.bounds[2] <= lay.width for shape in shapes)
+        assert min(shape.bounds[1] for shape in shapes) == pytest.approx(0.0, abs=1e-9)
+        assert max(shape.bounds[3] for shape in shapes) == pytest.approx(lay.length, abs=7.0)
+        for each in lay.laid:
+            assert shapely.Polygon(each.ring).area == pytest.approx(shapely.Polygon(each.part.ring).area)
+
+
+def test_what_stripes_tie_stays_where_it_lies() -> None:
+    """The library knows no stripe: a striped lay is left as it is."""
+    (main, _) = what = lays(made("diagonal-overlay-top"), Stripe(40.0))
+    assert shorten_lays((main,), 1, "cm") == (what[0],)
+
+
+def test_it_can_be_ended_at_any_moment() -> None:
+    """At the first look: the lay is the one that was, or the best by then."""
+    (main, *_) = lays(made("basic-tee"))
+    (found,) = shorten_lays((main,), 30, "cm", lambda _: False)
+    assert found.length <= main.length
+
+
+def test_without_the_library_a_longer_search_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
+    """With what to install."""
+    monkeypatch.setattr(longer, "LIBRARY", "no_such_library_here")
+    with pytest.raises(InputError, match=r"blockwright\[lay\]"):
+        refuse_without_library()
