@@ -23,8 +23,8 @@ from drafting.units import Unit
 LIBRARY = "spyrrow"
 """The package that searches."""
 
-LOOK = TradeValue(0.2, "s", "derived", "as fast as one reads a figure")
-"""Seconds from one look at the search to the next."""
+LOOK = TradeValue(1.0 / 5.0, "times", "derived", "of a second: as fast as one reads a figure")
+"""Of a second from one look at the search to the next."""
 
 SEED = 1
 """Of the search's dice."""
