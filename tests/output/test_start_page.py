@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 import pytest
@@ -15,6 +16,7 @@ from drafting.output.pdf.flow import Box, LaidParagraph, Para, flow, wrap_words
 from drafting.output.pdf.text import text_width
 from drafting.paper import Orientation, PaperPlan, paper_named, plan_sheet
 from drafting.saying import Unit, say
+from tests.laws.jobs import WEARER, job_from
 from tests.output.pieces import MARK, band, sleeve, top
 from tests.output.rendered import labels, picture, words
 
@@ -150,6 +152,9 @@ def test_a_printer_that_is_off_is_told_in_the_tickets_own_keys(unit: Unit, squar
     assert asked <= {info.name for info in PAPER_KEYS}
     for expected in ("[paper]", f"what the {square} square measured", *(f"{key} =" for key in asked)):
         assert expected in told
+    written = "\n".join(re.findall(r'square_\w+ = "[^"]+"', told.replace("\u201c", '"').replace("\u201d", '"')))
+    paper = job_from(f'builds_on = "knit-top"\nunit = "cm"\n{WEARER}\n[paper]\n{written}').paper
+    assert all(factor != 1.0 for factor in paper.scale), "what it says as an example can be written as it stands"
 
 
 def test_every_page_says_what_printer_it_is_corrected_for() -> None:

@@ -47,8 +47,8 @@ _CUT: Final = (
 )
 
 
-_MEASURED: Final = {"10 cm": ("99 mm", "99.5 mm"), "4 in": ("3 15/16 in", "3 31/32 in")}
-"""What a square may have measured, across and along."""
+_MEASURED: Final = {"10 cm": ("99 mm", "99.5 mm"), "4 in": ("3 31/32 in", "4 1/32 in")}
+"""What a square may have measured, across and along: nothing near the other square, which would be questioned."""
 
 
 def advise_printing(plan: SheetPlan, square: str) -> list[Para]:
