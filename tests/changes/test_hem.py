@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from blocks.band import draft_neck_band
+from blocks.circle_skirt import draft_circle_skirt
 from drafting.changes.design.hem import shape_hem
 from drafting.changes.design.lengthen import back_length, lengthen_body
 from drafting.changes.design.mirror import mirror_garment
@@ -17,6 +18,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Garment, Girth, Role
 from drafting.geometry import turn
 from drafting.proof import prove
+from drafting.redraw.hemline import find_hemline
 from tests.changes.test_lengthen import same_pieces
 from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
 
@@ -130,3 +132,27 @@ def test_too_steep_a_hem_and_too_short_a_side_are_refused() -> None:
         hemmed(shape="curved", rise=150.0, longer_at_back=100.0)
     with pytest.raises(CannotDraft, match="below the underarm"):
         hemmed(higher="left", by=380.0)
+
+
+@pytest.mark.parametrize("circle", ["half", "full"])
+def test_a_circle_skirt_is_longer_at_the_back_alone(circle: str) -> None:
+    """Its front stays as it is, its sides stay as long as each other, its back runs out to them without a corner."""
+    plans = ((draft_circle_skirt, {"circle": circle}),)
+    before, after = (build(brief(), plans, more) for more in ((), ((shape_hem, {"longer_at_back": 60.0}),)))
+    front, back = "skirt-front", "skirt-back"
+    assert after.piece(front).outline == before.piece(front).outline
+    lows = [g.piece(back).outline.bounds[1] for g in (before, after)]
+    assert lows[0] - lows[1] == pytest.approx(60.0, abs=1e-3)
+    for role in (Role.SIDE, Role.WAIST):
+        assert [ln.path for ln in after.piece(back).lines(role=role)] == [
+            ln.path for ln in before.piece(back).lines(role=role)
+        ]
+    hem = find_hemline(after.piece(back))
+    assert hem is not None
+    assert not hem.path.corners()
+
+
+def test_a_round_hem_has_no_side_to_be_higher() -> None:
+    """What can't be drawn on it is refused with what can, instead of failing."""
+    with pytest.raises(CannotDraft, match="runs round a circle"):
+        build(brief(), ((draft_circle_skirt, {"circle": "full"}),), ((shape_hem, {"higher": "left"}),))

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Face, Fact, Garment, Line, Piece, Role, Stage, change, option
-from drafting.geometry import Path, Point
+from drafting.geometry import Path, Point, curve_through
 from drafting.mending import mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.heights import body_pieces, draw_up_darts, drop_unreached
@@ -29,6 +30,13 @@ from drafting.trade import TradeValue
 STEEPEST_HEM = TradeValue(0.6, "share", "from memory")
 """Of its width that a half hem may rise from the centre to its side: a steeper one can't be turned up without pleats,
 and runs into the side seam like a corner."""
+
+
+ROUND_FROM = TradeValue(0.6, "rad", "from memory", "a flared body's hem rises less towards its sides")
+"""Off the level, that a hem meets the sides by where it is one round a circle."""
+
+ROUND_POINTS = 12
+"""Through so many points each half of a round hem is drawn."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -100,10 +108,52 @@ def _piece(piece: Piece, o: HemOptions) -> Piece:
             say("the hem of the {name:placed} doesn't run from one side seam to the other", name=Name(piece.name)),
             help="draw the hem before the piece is parted",
         )  # fmt: skip
+    if _is_round(hem):
+        _refuse_round(hem, o)
+        lines = _drop_round(hem, o.longer_at_back if piece.face is Face.BACK else 0.0)
+        return with_hemline(piece, hem, lines, hem.before.path, hem.after.path)
     before = trim_side(hem.before.path, True, hem.path.start.y + _rise_of(hem.before, o))
     after = trim_side(hem.after.path, False, hem.path.end.y + _rise_of(hem.after, o))
     lines = _draw_hem(hem, before, after, piece.face, o)
     return with_hemline(piece, hem, lines, before, after)
+
+
+def _is_round(hem: Hemline) -> bool:
+    """Whether a hem runs round a circle, as of a skirt: it is far from level where it meets the sides."""
+    path = hem.path
+    return max(abs(path.tangent(s).angle) for s in (0.0, path.length)) > ROUND_FROM
+
+
+def _refuse_round(hem: Hemline, o: HemOptions) -> None:
+    asked = [name for name, given in (("shape", o.shape == "curved"), ("higher", o.higher != "none")) if given]
+    if asked:
+        raise CannotDraft(
+            tuple(asked), "the hem runs round a circle: it has no level line to be drawn from",
+            help="leave that out; a round hem can be longer at the back (longer_at_back)",
+        )  # fmt: skip
+
+
+def _drop_round(hem: Hemline, by: float) -> tuple[Line, ...]:
+    """A round hem lower at its centre by ``by`` (mm), running out softly to nothing at the sides, square to both."""
+    if by == 0.0:
+        return hem.lines
+    whole = hem.path
+    length, middle = whole.length, whole.nearest(hem.centre())[0]
+
+    def lower(s: float) -> Point:
+        share = s / middle if s <= middle else (length - s) / (length - middle)
+        return whole.at(s) + whole.tangent(s).right * (by * share * share * (3.0 - 2.0 * share))
+
+    drawn, begins = [], 0.0
+    for line in hem.lines:
+        ends = begins + line.path.length
+        stops = sorted({begins, ends, *((middle,) if begins < middle < ends else ())})
+        at = [a + (b - a) * i / ROUND_POINTS for a, b in pairwise(stops) for i in range(ROUND_POINTS)]
+        path = line.path
+        curve = curve_through([lower(s) for s in (*at, ends)], path.tangent(0.0), path.tangent(path.length))
+        drawn.append(replace(line, path=curve))
+        begins = ends
+    return tuple(drawn)
 
 
 def _rise_of(side: Line, o: HemOptions) -> float:
