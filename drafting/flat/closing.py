@@ -29,8 +29,9 @@ WAY_EXACT, WAY_SOFT = trade_row((15.0, 70.0), "mm", "derived", "by drawing")
 """Beyond a dart up to where its way is taken as it is, and from where it is taken evened out."""
 WAY_EVENED = TradeValue(8.0, "mm", "derived", "by drawing")
 """Above and below over which a way is evened out."""
-LEVEL_LEG = TradeValue(1.2, "times", "derived", "by drawing")
-"""Of rise to width of a dart's leg, at which nothing turns with it: one from low in the side swings the whole side."""
+LEVEL_LEG, STEEP_LEG = trade_row((0.5, 0.9), "times", "derived", "by drawing")
+"""Of rise to width of a dart's leg, up to which what lies above turns with it, and from which it moves in by what the
+leg does at its height: one from low in the side would swing the whole side."""
 SIDEWAYS_OVER = TradeValue(140.0, "mm", "derived", "by drawing")
 """Above a dart over which what its leg moves sideways dies away."""
 TURNED_UP_TO = TradeValue(170.0, "mm", "derived", "by drawing")
@@ -83,8 +84,11 @@ class Gap:
         """What lies above a dart at the side moves down less and less, and turns outwards with its leg."""
         low = float(self.moving[:, 1].max())
         fade = np.clip((self.top - points[:, 1]) / max(self.top - low, 1.0), 0.0, 1.0)
-        sideways = np.clip(1.0 - above / SIDEWAYS_OVER, 0.0, 1.0)
+        risen = np.clip(above / SIDEWAYS_OVER, 0.0, 1.0)
+        sideways = 1.0 - risen * risen * (3.0 - 2.0 * risen)
         by = by * np.stack([fade * sideways, fade], axis=1)
+        up = np.argsort(self.moving[:, 1], kind="stable")
+        level = np.interp(points[:, 1], self.moving[up, 1], self.way[up, 0])
         reach = self.moving[:, 0] * self.sign
         wide, drop = max(float(np.ptp(reach)), 1.0), float(np.abs(self.way[:, 1]).max())
         ramp = np.clip((points[:, 0] * self.sign - reach.min()) / wide, 0.0, 1.0)
@@ -92,6 +96,8 @@ class Gap:
         by[:, 0] += (
             self.sign * TURNS_WITH * drop / max(wide, drop) * height * ramp * (1.0 - (height / TURNED_UP_TO) ** 2) ** 2
         )
+        steep = np.clip((float(np.ptp(self.moving[:, 1])) / wide - LEVEL_LEG) / (STEEP_LEG - LEVEL_LEG), 0.0, 1.0)
+        by[:, 0] += (level - by[:, 0]) * steep
         return by
 
 

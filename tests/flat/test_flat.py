@@ -23,7 +23,7 @@ from tests.laws.jobs import WEARER, catalogue, job_from, job_of, with_changes
 
 SHOWN = (
     ("tank-top", []), ("knit-top", []), ("princess-top", []), ("waist-seam-dress", []),
-    ("sheath-dress", [("move-dart", {"to": "shoulder 0.5"})]), ("sheath-dress", [("full-bust", {"by": 20.0})]),
+    ("sheath-dress", [("move-dart", {"to": "shoulder 0.5"})]), ("sheath-dress", [("move-dart", {"to": "side 0.3"})]), ("sheath-dress", [("full-bust", {"by": 20.0})]),
 )  # fmt: skip
 
 

@@ -17,10 +17,10 @@ from drafting.output.pictures.step import EDGE
 from drafting.output.svg import FONTS, escape_xml, show_number
 from drafting.seal import SEAL_ROOM
 
-WHERE: Final = 52.0
+WHERE: Final = 60.0
 """Width (mm) of the flat that shows where a step is."""
 
-_ENLARGED: Final = 1.3
+_ENLARGED: Final = 1.6
 """By which pictures are larger on a screen than on paper."""
 
 _STYLE: Final = f"""
