@@ -5,8 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from drafting.garment import Group, SeamKind, Telling, Told, does, tell_step
+from drafting.garment import Group, Role, SeamKind, Telling, Told, does, tell_step
 from drafting.garment.deeds import ENCLOSED, NEATENED, TURNED_OUT
+from drafting.trade import TradeValue
+from drafting.units import show_length
 from drafting.work.kinds import SIDE, STYLE
 from drafting.work.meeting import mark_numbers
 from drafting.work.seam_words import side_title
@@ -90,10 +92,14 @@ def _tell_round(told: Telling, group: Group) -> Told:
         "Sew all of it in one go.",
         clip_words(told, "allowances of main piece and overlay", "each V point"),
         "Press the diagonal down.",
-        does("Neaten the covered neck's two edges as one, turn them in and topstitch.", NEATENED),
+        does("Neaten the covered neck's two edges as one, turn them in.", NEATENED),
+        f"From the right side topstitch them down, {show_length(NECK_STITCHED, told.unit)} from the edge.",
         _PINNED_AGAIN,
     )
 
+
+NECK_STITCHED = TradeValue(6.0, "mm", "common practice", "1/4 in")
+"""From its edge that a neck is topstitched."""
 
 CAUGHT_SIDE: Final = replace(SIDE, tell=_tell_caught)
 """A side seam that takes in the overlay's edges."""
@@ -111,5 +117,5 @@ COVERED_NECK: Final = SeamKind(
 ON_THE_DIAGONAL: Final = replace(STYLE, tell=_tell_diagonal)
 """The seam of the diagonal, of three layers."""
 
-IN_THE_ROUND: Final = replace(STYLE, tell=_tell_round)
+IN_THE_ROUND: Final = replace(STYLE, tell=_tell_round, topstitched=((Role.NECKLINE, NECK_STITCHED),))
 """The seam of the diagonal and the covered neck, all layers in one."""

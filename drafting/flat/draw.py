@@ -10,7 +10,7 @@ from drafting.flat.bands import Striped, draw_bands
 from drafting.flat.figure import draw_figure
 from drafting.flat.inside import draw_inside
 from drafting.flat.laying import FaceLay, lay_face
-from drafting.flat.marks import draw_gathers, draw_marks, draw_pocket_cloth, draw_zips
+from drafting.flat.marks import draw_gathers, draw_marks, draw_pocket_cloth, draw_topstitching, draw_zips
 from drafting.flat.shapes import FlatKind, FlatShape, FlatView, join_points
 from drafting.flat.sleeves import ShownArmhole, find_sleeve, hang_sleeve
 from drafting.flat.stripes import draw_stripes
@@ -59,7 +59,9 @@ def _layer(garment: Garment, lay: FaceLay, pieces: Sequence[Piece], hems: Mappin
         yield from (*met, *draw_stripes(piece, lay.striped, lay.lies), *hiding)
     for piece in pieces:
         yield from _lines(garment, piece, lay)
-    yield from draw_gathers(garment, frozenset(piece.name for piece in pieces), lay.lies)
+    names = frozenset(piece.name for piece in pieces)
+    yield from draw_gathers(garment, names, lay.lies)
+    yield from draw_topstitching(garment, names, lay.lies)
     yield from draw_marks(garment, pieces, hems, lay.lies)
 
 

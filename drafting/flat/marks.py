@@ -9,12 +9,12 @@ import numpy as np
 from drafting.flat.bands import Lies, Striped, move_aside
 from drafting.flat.drawing_up import find_gathers
 from drafting.flat.shapes import FlatKind, FlatShape, Points, sample_path, sample_run
-from drafting.garment import Fate, Garment, Piece, Role, Run, Use
+from drafting.garment import Fate, Garment, Piece, Role, Run, Use, hanging_pieces
 from drafting.garment.applied import Applied
 from drafting.garment.closure import Closure, buttonholes
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
-from drafting.work.telling import GATHERED_FROM
+from drafting.work.telling import GATHERED_FROM, is_knit
 
 GATHER_APART = TradeValue(14.0, "mm", "derived", "by drawing")
 """From one stroke that shows gathers to the next."""
@@ -33,7 +33,7 @@ _VENTED = (Role.SIDE, Role.CENTRE)
 def draw_marks(garment: Garment, pieces: Sequence[Piece], hems: Mapping[str, float], lies: Lies) -> Iterator[FlatShape]:
     """Yield what lies on some pieces, but the cloth of pockets; ``hems`` are hems' depths (mm) by opening."""
     for piece in pieces:
-        yield from _hems(piece, hems, lies)
+        yield from _hems(garment, piece, hems, lies)
         yield from _pockets(garment, piece, lies)
         yield from _buttons(garment, piece, lies)
 
@@ -68,10 +68,24 @@ def _gathered_runs(garment: Garment, names: frozenset[str]) -> Iterator[Run]:
             yield from (run for run in runs if run[0].piece in names and garment.run_length(run) > least)
 
 
-def _hems(piece: Piece, hems: Mapping[str, float], lies: Lies) -> Iterator[FlatShape]:
+def draw_topstitching(garment: Garment, names: frozenset[str], lies: Lies) -> Iterator[FlatShape]:
+    """Yield the stitching that shows along edges of some pieces that a seam's kind says are stitched down."""
+    hanging = hanging_pieces(garment)
+    for seam in (each for each in garment.seams if each.kind.topstitched):
+        over = {use for use in seam.uses() if use.piece in hanging}
+        for use in sorted(over or set(seam.uses()), key=lambda use: (use.piece, use.line)):
+            line = garment.line(use)
+            off = dict(seam.kind.topstitched).get(line.role)
+            if off and use.piece in names:
+                yield FlatShape(FlatKind.STITCHES, move_aside(lies(use, sample_path(line.path)), -off))
+
+
+def _hems(garment: Garment, piece: Piece, hems: Mapping[str, float], lies: Lies) -> Iterator[FlatShape]:
+    """Hems' stitching where it shows: a knit's, and that round a vent; a woven's hem is sewn blind."""
+    knit = is_knit(garment)
     for line in piece.ring:
         depth = hems.get(line.opening or line.name, 0.0)
-        if line.fate is Fate.HEMMED and depth:
+        if line.fate is Fate.HEMMED and depth and (knit or line.role in _VENTED):
             course = lies(Use(piece.name, line.name), sample_path(line.path))
             yield FlatShape(FlatKind.STITCHES, move_aside(course, -depth))
             if line.role in _VENTED:

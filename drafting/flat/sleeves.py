@@ -16,6 +16,7 @@ from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.trade import TradeValue
+from drafting.work.telling import is_knit
 
 SHORT_AT, LONG_AT = (
     TradeValue(math.radians(40.0), "rad", "from memory"),
@@ -138,7 +139,7 @@ def hang_sleeve(
     yield from _tube(garment, sorted(names), armhole, frame, sleeve, lay)
     yield from _gathers(armhole, frame, sleeve)
     depth = hems.get(f"wrist-{side}", 0.0)
-    if depth:
+    if depth and is_knit(garment):  # a woven's is sewn blind
         yield FlatShape(FlatKind.STITCHES, np.array([frame.outer, frame.inner]) - frame.down * depth)
     if lay.face is Face.BACK:
         yield from _elbow_darts(garment, sorted(names), frame, sleeve)

@@ -18,6 +18,7 @@ from drafting.saying import Words
 from drafting.units import Unit
 
 if TYPE_CHECKING:
+    from drafting.garment.lines import Role
     from drafting.garment.model import Garment
 
 LOCKSTITCH = "301"
@@ -77,7 +78,8 @@ class SeamKind:
     balance marks; ``stripes`` when stripes are matched in it (0 first; None: never), ``at_notch`` that they are
     matched at its front notch.
     ``closes`` marks an edge that opens and closes, ``lapped`` one whose edges lie over each other, ``beside`` what is
-    finished after such a closure, its ends turned in there. ``together`` marks seams that are told in one step where
+    finished after such a closure, its ends turned in there. ``topstitched`` are the roles of the lines that are
+    stitched down where it shows, and how far from the edge (mm). ``together`` marks seams told in one step where
     they follow each other. ``readies`` marks those that make a band ready, told with it, and of these ``mitred`` those
     that turn a corner. ``within`` marks one that sews on a second layer, inside: its last ply's pieces are no part of
     the surface, and a closure of the centre waits for it. ``lay`` says how the plies are laid, and how they lie once
@@ -103,6 +105,7 @@ class SeamKind:
     closes: bool = False
     lapped: bool = False
     beside: bool = False
+    topstitched: tuple[tuple[Role, float], ...] = ()
     together: bool = False
     readies: bool = False
     mitred: bool = False

@@ -23,7 +23,8 @@ from tests.laws.jobs import WEARER, catalogue, job_from, job_of, with_changes
 
 SHOWN = (
     ("tank-top", []), ("knit-top", []), ("princess-top", []), ("waist-seam-dress", []),
-    ("sheath-dress", [("move-dart", {"to": "shoulder 0.5"})]), ("sheath-dress", [("move-dart", {"to": "side 0.3"})]), ("sheath-dress", [("full-bust", {"by": 20.0})]),
+    ("sheath-dress", [("move-dart", {"to": "shoulder 0.5"})]), ("sheath-dress", [("move-dart", {"to": "side 0.3"})]),
+    ("sheath-dress", [("full-bust", {"by": 20.0})]),
 )  # fmt: skip
 
 
@@ -96,6 +97,29 @@ def test_what_the_garment_has_is_shown(design: str, changes: list[tuple[str, dic
     """Stitches of a hem, a zip, a waist seam, a puffed cap."""
     _, views = flats(with_changes(job_of(design), changes))
     assert any(s.kind is kind for view in views for s in view.shapes)
+
+
+@pytest.mark.parametrize(
+    ("design", "option", "shown"),
+    [("diagonal-overlay-top", "topstitched", True), ("diagonal-overlay-top", "turned", False)],
+)
+def test_stitching_is_drawn_where_it_shows(design: str, option: str, shown: bool) -> None:
+    """Along the covered neck that is topstitched, not along one that is turned."""
+    text = f'builds_on = "{design}"\nunit = "cm"\n[blocks.overlay]\ncovered_neck = "{option}"\n{WEARER}'
+    _, (front, _) = flats(job_from(text))
+    (neck, *_) = find_lines(front, [Use("overlay-front", "neckline")])
+    beside = [s.points for s in front.shapes if s.kind is FlatKind.STITCHES and len(s.points) == len(neck.points)]
+    near = [np.hypot(*(points - neck.points).T).max() < 8.0 for points in beside]
+    assert any(near) == shown
+
+
+def test_a_hem_that_is_sewn_blind_does_not_show() -> None:
+    """A woven's; a knit's does."""
+    for design, shown in (("fitted-bodice", False), ("basic-tee", True)):
+        _, (front, _) = flats_of(design)
+        low = min(float(s.points[:, 1].min()) for s in front.shapes if s.kind is FlatKind.CLOTH)
+        stitched = [s.points for s in front.shapes if s.kind is FlatKind.STITCHES]
+        assert any(np.abs(points[:, 1] - low).max() < 60.0 for points in stitched) == shown
 
 
 def test_an_eased_cap_is_not_drawn_gathered() -> None:
