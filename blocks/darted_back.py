@@ -34,7 +34,6 @@ from drafting.redraw.shapes import (
     Curve,
     deepest_fair,
     draw_armhole,
-    round_half,
 )
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -160,9 +159,7 @@ def back_lines(back: BackHalf, armhole: Curve) -> DartedHalf:
         OutlinePart("side", back.flank.path(back.flank.top.y), Role.SIDE),
         OutlinePart("armhole", armhole.path, Role.ARMHOLE, Fate.HEMMED, "armhole", True),
         *_shoulder(back, neck),
-        OutlinePart(
-            "neckline", round_half(neck, Point(0.0, 0.0), f.slope_back).path, Role.NECKLINE, Fate.HEMMED, "neck"
-        ),
+        OutlinePart("neckline", f.neckline(Face.BACK), Role.NECKLINE, Fate.HEMMED, "neck"),
     )
     across = back.arm.level
     levels = (

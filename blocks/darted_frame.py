@@ -39,11 +39,11 @@ from blocks.waist_darts import (
 from drafting.cloth import EaseTable
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Side, Solve
-from drafting.geometry import Point, root
+from drafting.geometry import Path, Point, root
 from drafting.record import dataclass
 from drafting.redraw.dart_points import LEAST_WAIST_DART, flatness, set_back_for
 from drafting.redraw.neckline_lines import NECK_DEPTHS
-from drafting.redraw.shapes import BACK_RISE, LEAST_SCYE, round_half
+from drafting.redraw.shapes import BACK_RISE, LEAST_SCYE, Neckline, draw_round_necks
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -116,6 +116,12 @@ class DartedFrame:
         """The point at a distance (mm) from the side neck point along the sewn shoulder."""
         slope = self.slope_front if face is Face.FRONT else self.slope_back
         return self.side_neck(face) + Point(1.0, 0.0).turned(-slope) * distance
+
+    def neckline(self, face: Face) -> Path:
+        """Half of a face's round neckline, from the side neck point to the centre."""
+        centres = {Face.FRONT: Point(0.0, self.front_neck - self.neck_depth), Face.BACK: Point(0.0, 0.0)}
+        lines = {each: Neckline("round", self.side_neck(each), centre) for each, centre in centres.items()}
+        return draw_round_necks(lines, {Face.FRONT: self.slope_front, Face.BACK: self.slope_back})[face].path
 
 
 @dataclass(frozen=True, slots=True)
@@ -241,10 +247,12 @@ def solve_neck(brief: Brief, ease: EaseTable, w: Widths, hip: bool, set_back: fl
         high = apex.y + math.sqrt(max(reach * reach - aside * aside, 0.0))
         deepest = min(width + NECK_DEPTHS[1], NECK_SHARE * width / math.tan(max(front for front, _ in apart)))
         depth = min(max(high - low, width + NECK_DEPTHS[0]), deepest)
-        seam = 0.0
-        for front, back in apart:
-            seam += round_half(Point(width, 0.0), Point(0.0, -depth), front).length
-            seam += round_half(Point(width, width * BACK_RISE), Point(0.0, 0.0), back).length
+        necks = {
+            Face.FRONT: Neckline("round", Point(width, 0.0), Point(0.0, -depth)),
+            Face.BACK: Neckline("round", Point(width, width * BACK_RISE), Point(0.0, 0.0)),
+        }
+        drawn = [draw_round_necks(necks, {Face.FRONT: front, Face.BACK: back}) for front, back in apart]
+        seam = math.fsum(half.length for halves in drawn for half in halves.values())
         return 2.0 / len(apart) * seam, depth, high
 
     try:

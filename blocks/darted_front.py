@@ -46,7 +46,6 @@ from drafting.redraw.shapes import (
     Curve,
     deepest_fair,
     draw_armhole,
-    round_half,
 )
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -258,13 +257,12 @@ def front_lines(front: FrontHalf, armhole: Curve) -> DartedHalf:
     """Return the half front's outline with its armhole, levels and darts."""
     f, apex = front.frame, front.frame.bust_point
     neck = f.side_neck(Face.FRONT)
-    centre = Point(0.0, f.front_neck - f.neck_depth)
     edges = (
         *lower_edge(front.side.waist, front.darts, f, f.hip_front),
         *_side(front),
         OutlinePart("armhole", armhole.path, Role.ARMHOLE, Fate.HEMMED, "armhole", True),
         OutlinePart("shoulder", Path.straight(front.arm.shoulder, neck), Role.SHOULDER),
-        OutlinePart("neckline", round_half(neck, centre, f.slope_front).path, Role.NECKLINE, Fate.HEMMED, "neck"),
+        OutlinePart("neckline", f.neckline(Face.FRONT), Role.NECKLINE, Fate.HEMMED, "neck"),
     )
     across = front.arm.level
     bust = Path.polyline([Point(0.0, apex.y), apex, front.side.bust])

@@ -16,9 +16,8 @@ from drafting.redraw.shapes import (
     FRONT_DEPTH,
     Curve,
     Neckline,
+    draw_round_necks,
     neck_points,
-    round_half,
-    slopes_to_run_on,
 )
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -72,9 +71,8 @@ def base_halves(half_width: float, slope: float) -> tuple[Curve, Curve]:
     """Draw half of a knit's round neck at the neck base, front and back, from the side neck point to the centre."""
     faces = (Face.FRONT, Face.BACK)
     lines = {face: Neckline("round", *neck_points(half_width, face)) for face in faces}
-    slopes = slopes_to_run_on(lines, {face: knit_slope(slope, face) for face in faces})
-    front, back = (round_half(lines[face].shoulder, lines[face].centre, slopes[face]) for face in faces)
-    return front, back
+    drawn = draw_round_necks(lines, {face: knit_slope(slope, face) for face in faces})
+    return drawn[Face.FRONT], drawn[Face.BACK]
 
 
 def solve_base(neck_base: float, ease: float, slopes: Collection[float]) -> SolvedNeck:

@@ -22,7 +22,7 @@ from drafting.cloth import Fit, band_length, ease_for
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Brief, Garment, Role, begin_garment
 from drafting.geometry import Point, bends_back
-from drafting.redraw.shapes import SHAPES
+from drafting.redraw.shapes import SHAPES, Neckline, lean_wanted
 from tests.blocks.surveyed import MEN, WOMEN, person, shown
 from tests.body.people import people
 from tests.garments import BODY, JERSEY, RIB, SINGERS, TOP, brief, build, singer
@@ -175,8 +175,15 @@ def test_a_folded_band_is_cut_twice_its_width_and_half_an_inch() -> None:
 @pytest.mark.parametrize("shape", ["round", "scoop"])
 @pytest.mark.parametrize("slope", [22.0, 25.0, 28.0])
 def test_a_deep_neckline_on_a_steep_shoulder_is_one_fair_curve(shape: str, slope: float) -> None:
-    """It bends to one side only, and leaves the shoulder square within what shows once front and back are sewn."""
+    """It bends to one side only, hollow enough to be no V; what it leaves the shoulder other than square by is told."""
     for across, deep in ((80.0, 100.0), (105.0, 150.0), (110.0, 180.0)):
-        path = SHAPES[shape](Point(across, 0.0), Point(0.0, -deep), math.radians(slope)).path
+        line, steep = Neckline(shape, Point(across, 0.0), Point(0.0, -deep)), math.radians(slope)
+        square_to = steep - lean_wanted(line, steep)
+        path = SHAPES[shape](line.shoulder, line.centre, square_to).path
         assert bends_back(path) == 0
-        assert abs(math.atan2(-path.tangent(0.0).x, -path.tangent(0.0).y) - math.radians(slope)) < math.radians(4.1)
+        assert math.atan2(-path.tangent(0.0).x, -path.tangent(0.0).y) == pytest.approx(square_to)
+        chord = path.end - path.start
+        assert (
+            max(abs(chord.unit.cross(path.at(s) - path.start)) for s in range(0, int(path.length), 2))
+            > 0.12 * chord.length
+        )

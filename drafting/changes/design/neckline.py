@@ -51,7 +51,6 @@ from drafting.redraw.neckline_lines import (
 )
 from drafting.redraw.over_darts import NECK, work_over_darts
 from drafting.redraw.shapes import (
-    MOST_ASKEW,
     SHORTEST_SHOULDER,
     TIGHTEST,
     Neckline,
@@ -301,7 +300,7 @@ def _leans(
         by = {Face.FRONT: -out, Face.BACK: out}
         if len(drawn) == 1:
             kept = lean_kept(garment, side, Face.BACK if drawn[0] is Face.FRONT else Face.FRONT)
-            if kept - by[drawn[0]] <= MOST_ASKEW:
+            if kept - by[drawn[0]] <= TOLERANCE.tangent:
                 by = {drawn[0]: kept}
         for face, lean in by.items():
             leans[face][side] = lean

@@ -184,6 +184,12 @@ def round_half(shoulder: Point, centre: Point, slope: float) -> Curve:
     return _round_curve(shoulder, centre, slope, *NECKLINE_REACHES["round"])
 
 
+def draw_round_necks(lines: Mapping[Face, Neckline], slopes: Mapping[Face, float]) -> Mapping[Face, Curve]:
+    """Draw half of both round necklines of a shoulder, each from it to its centre: they run on over the shoulder."""
+    by = slopes_to_run_on(lines, slopes)
+    return {face: round_half(line.shoulder, line.centre, by[face]) for face, line in lines.items()}
+
+
 def scoop_half(shoulder: Point, centre: Point, slope: float) -> Curve:
     """Draw half of a scoop: it runs farther down than a round neckline and is fuller below."""
     return _round_curve(shoulder, centre, slope, *NECKLINE_REACHES["scoop"])
