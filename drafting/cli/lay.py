@@ -46,7 +46,7 @@ ALSO = {"true-size": "-true-size.pdf", "json": ".json"}
 """What is written beside the plan where it is asked for, and how its name ends."""
 
 NOT_LAID = NOT_PROVEN
-"""The status where a part finds no room on its cloth."""
+"""The status where a piece finds no room on its cloth."""
 
 
 @click.command(

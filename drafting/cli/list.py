@@ -203,7 +203,7 @@ def paper(unit: Unit) -> int:
 @_UNIT
 @click.option("--from-memory", is_flag=True, help="Begin with the values that nobody has looked up.")
 def values(name: str | None, unit: Unit, from_memory: bool) -> int:
-    """List the numbers of the trade, each with its source; NAME shows one block, change, part or value."""
+    """List the numbers of the trade, each with its source; NAME shows one heading, block, change or value."""
     from drafting.cli.values import tell_values
 
     tell_values(name, unit, from_memory)

@@ -97,16 +97,36 @@ def _print_value(each: Declared, unit: Unit) -> None:
         source = f"{value.kind}: {value.citation}" if value.citation else value.kind
         groups.setdefault((head if rest else "", source), []).append((rest or head, value))
     sources = list(dict.fromkeys(source for _, source in groups))
-    name = click.style(printable(_plain_words(each.name)), bold=True)
+    name, meaning = click.style(printable(_plain_words(each.name)), bold=True), each.meaning
+    told = f" [{sources[0]}]" if len(sources) == 1 else ""
+    if len(groups) == 1 and meaning.startswith(_AFTER_FIGURE):
+        print_lines(name)
+        before = _figures(each.figures, unit) + "," * meaning.startswith("By")
+        print_lines(wrap_text(f"{before} {meaning[0].lower()}{meaning[1:]}{told}", "    "))
+        return
     if len(groups) == 1:
         print_lines(f"{name}  {printable(_figures(each.figures, unit))}")
     else:
         print_lines(name)
         for (head, source), figures in groups.items():
-            told = f" [{source}]" if len(sources) > 1 else ""
-            print_lines(wrap_text(f"{head}: {_figures(figures, unit)}{told}".removeprefix(": "), "  ", "      "))
-    meaning = each.meaning + (f" [{sources[0]}]" if len(sources) == 1 else "")
-    print_lines(wrap_text(meaning, "    "))
+            one = f" [{source}]" if len(sources) > 1 else ""
+            print_lines(wrap_text(f"{head}: {_figures(figures, unit)}{one}".removeprefix(": "), "  ", "      "))
+    print_lines(wrap_text(f"{_stand_alone(meaning)}{told}", "    "))
+
+
+_AFTER_FIGURE = ("Of ", "By which ", "Below ", "Off ", "Beyond ", "Beside ", "Above ", "From ", "That ")
+"""How meanings begin that are said after their figure: "2.5 cm, by which an across back is wider than the body's"."""
+
+
+def _stand_alone(meaning: str) -> str:
+    """Return a meaning as it is said of several figures above it.
+
+    >>> _stand_alone("Of the arm at which a sleeve ends."), _stand_alone("By which a front is narrower.")
+    ('So much of the arm at which a sleeve ends.', 'By so much a front is narrower.')
+    """
+    if meaning.startswith("Of "):
+        return f"So much of {meaning.removeprefix('Of ')}"
+    return f"By so much {meaning.removeprefix('By which ')}" if meaning.startswith("By which ") else meaning
 
 
 def _figures(figures: Iterable[tuple[str, TradeValue]], unit: Unit) -> str:

@@ -126,7 +126,7 @@ class Dart:
         GeometryError where a leg is in parts.
         """
         if len(self.lines) != len(LEGS):
-            raise GeometryError(say("a leg of the {title} is in parts", title=self.title))
+            raise GeometryError(say("a leg of the {title} is broken up", title=self.title))
         paths = Path.straight(a, point), Path.straight(point, b)
         return replace(self, lines=tuple(replace(ln, path=p) for ln, p in zip(self.lines, paths, strict=True)))
 

@@ -47,7 +47,7 @@ class Half:
         found = self.lines(role)
         if len(found) == 1:
             return found[0]
-        state = f"in {len(found)} parts" if found else "gone"
+        state = f"in {len(found)} lengths" if found else "gone"
         raise CannotDraft(
             f"{role}-{self.side}",
             say("the {side} {face} {role} is {state}", side=self.side, face=self.face, role=role, state=state),

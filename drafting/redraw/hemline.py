@@ -80,7 +80,7 @@ def find_hemline(piece: Piece) -> Hemline | None:
         raise CannotDraft(
             "hem",
             say(
-                "the hem of the {name:placed} is in {count} parts, with other edges between",
+                "the hem of the {name:placed} is in {count} lengths, with other edges between",
                 name=Name(piece.name),
                 count=len(starts),
             ),

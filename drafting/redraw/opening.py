@@ -60,7 +60,7 @@ def seams_at(garment: Garment, place: str) -> tuple[Chain | None, Chain | None]:
             there = found[section.plies[0][0].piece in skirt]
             if len(section.plies) != 2 or any(edges.seam == seam.name for _, edges in there):  # it is open already
                 raise CannotDraft(
-                    "place", say("the seam at the {place} is in parts, or holds another layer too", place=place),
+                    "place", say("the seam at the {place} is broken up, or holds another layer too", place=place),
                     help="choose another place",
                 )  # fmt: skip
             edges = SeamStretch(seam.name, i, 0.0, garment.run_length(section.plies[0]))

@@ -62,7 +62,7 @@ def turn_up(half: Half, by: float) -> Half:
     if len(lines) != 2 or dart is None:
         raise CannotDraft(
             f"shoulder-{half.side}",
-            say("the {side} {face} shoulder is in {count} parts", side=half.side, face=half.face, count=len(lines)),
+            say("the {side} {face} shoulder is in {count} lengths", side=half.side, face=half.face, count=len(lines)),
             help="make this change before the one that did that",
         )
     opens = turn(dart.mouth_b - dart.point, dart.mouth_a - dart.point)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import sys
 from collections.abc import Iterator
 from pathlib import Path
@@ -50,23 +51,30 @@ def test_every_block_and_change_with_values_is_told(capsys: pytest.CaptureFixtur
     said = run(capsys, "list", "values", "--unit", "mm")
     assert said.status == 0
     assert "block knit-bodice" in said.out
-    assert "chest narrower  15 mm" in said.out
+    assert "chest narrower\n    15 mm, by which the front of a knit top is narrower" in said.out
     assert "[common practice]" in said.out
     assert "[from memory" in said.out
 
 
 def test_one_place_or_one_value_is_shown_by_name(capsys: pytest.CaptureFixture[str]) -> None:
-    """A block, a part or a value, however it is spelt; an unknown name is refused with the nearest."""
+    """A block, a heading or a value, however it is spelt; an unknown name is refused with the nearest."""
     whole = run(capsys, "list", "values", "knit-bodice")
     assert "greatest shift" in whole.out
     assert "darted" not in whole.out
     for name in ("LEAST_WAIST_DART", "least-waist-dart"):
         one = run(capsys, "list", "values", name, "--unit", "mm")
-        assert "least waist dart  8 mm" in one.out
+        assert "least waist dart\n    8 mm of intake at least of a dart" in one.out
         assert "dart share" not in one.out
     refused = run(capsys, "list", "values", "leest-waist-dart")
     assert refused.status == 2
     assert "least waist dart" in refused.err
+
+
+def test_no_meaning_is_left_without_what_it_is_said_of(capsys: pytest.CaptureFixture[str]) -> None:
+    """What is so much of something is said after its figure, or of those above it: nothing begins with "Of" alone."""
+    said = run(capsys, "list", "values").out
+    assert not re.findall(r"^ +(?:Of|By which|Below|Off) .*", said, re.MULTILINE)
+    assert "So much of " in said
 
 
 def test_those_from_memory_come_first_if_asked(capsys: pytest.CaptureFixture[str]) -> None:

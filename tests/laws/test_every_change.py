@@ -28,7 +28,7 @@ ASKED: dict[str, list[tuple[str, dict[str, Any]]]] = {
 
 REFUSED: dict[tuple[str, str], str] = {
     ("gathers", "diagonal-overlay-top"): "so near its ends",
-    ("closure", "diagonal-overlay-top"): "the seam at the left is in parts, or holds another layer",
+    ("closure", "diagonal-overlay-top"): "the seam at the left is broken up, or holds another layer",
     ("dart-to-ease", "basic-tee"): "there is no dart called",
     ("dart-to-ease", "diagonal-overlay-top"): "there is no dart called",
     ("dart-to-gathers", "basic-tee"): "there is no dart called",

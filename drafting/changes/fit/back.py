@@ -199,7 +199,7 @@ def _open_shoulder(half: Half, by: float, eases: Eases) -> Half:
     by = min(by, max(spare, 0.0))
     if dart is None and len(lines) > 1:
         raise CannotDraft(
-            f"shoulder-{half.side}", say("the {side} back shoulder is in parts with no dart between", side=half.side),
+            f"shoulder-{half.side}", say("the {side} back shoulder is broken up with no dart between", side=half.side),
             help="make this change before the one that did that",
         )  # fmt: skip
     if dart is None:

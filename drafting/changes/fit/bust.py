@@ -231,7 +231,7 @@ def _draw_front(half: Half, plan: Spread) -> Piece:
     dart = plan.dart
     upper = half.below_armhole()
     if not half.on_plus_x(upper.path).start.near(dart.mouth_b, TOLERANCE.joint):
-        raise CannotDraft(upper.name, say("the {side} side seam is in parts above the bust dart", side=half.side))
+        raise CannotDraft(upper.name, say("the {side} side seam is broken up above the bust dart", side=half.side))
     paths = {upper.name: half.on_plus_x(upper.path).turned(plan.turn, plan.pivot)}
     for line in half.piece.lines(side=half.side, face=Face.FRONT):
         if line.role in (Role.WAIST, Role.HEM) or (line.role is Role.SIDE and line is not upper):

@@ -160,7 +160,8 @@ def _tube(piece: Piece) -> Tube:
     dart = _elbow_dart(piece, backs)
     if len(wrists) != 1 or len(seams[0]) != 1 or len(backs) != (1 if dart is None else 2):
         raise CannotDraft(
-            "side", say("the lower edge or the underarm seam of the {title:lower} is in parts", title=piece.title)
+            "side",
+            say("the lower edge or the underarm seam of the {title:lower} is broken up", title=piece.title),
         )
     if wrists[0].fate is Fate.SEWN:
         raise CannotDraft(
