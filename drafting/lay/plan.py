@@ -14,9 +14,10 @@ from drafting.geometry import signed_area
 from drafting.geometry.cells import Floats, quarter_turn
 from drafting.lay.pack import LEAST_LAYINGS, ClothStrip, Effort, PartPlace, has_room, pack_shortest, top_of, way
 from drafting.lay.parts import Part, parts_of
-from drafting.lay.stripes import Match, shifts
+from drafting.lay.stripes import Match, list_unmatched, shifts
 from drafting.proof.checks.cutting import SELVEDGES
 from drafting.record import dataclass
+from drafting.saying import Words
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.units import Unit
@@ -72,7 +73,8 @@ class Lay:
     wide enough. ``one_way``: all parts lie the same way up. ``stripe`` is the stripe that is matched, as it is after
     the wash, and ``first`` where its first line lies, from the cut end if it runs across; one along the cloth may lie
     anywhere, for the parts leave a repeat of the width free. ``shifts`` tell how far each net piece is moved against
-    the stripe, and ``matches`` how the stripes meet; empty without one. ``stopped``: the search was ended before
+    the stripe, ``matches`` how the stripes meet, ``unmatched`` at which seams nothing brings them together; empty
+    without one. ``stopped``: the search was ended before
     all was tried.
     """
 
@@ -89,6 +91,7 @@ class Lay:
     first: float = 0.0
     shifts: Mapping[str, float] = field(default_factory=dict)
     matches: tuple[Match, ...] = ()
+    unmatched: tuple[Words, ...] = ()
     stopped: bool = False
 
     @property
@@ -167,6 +170,7 @@ def lay_parts(
     buy = to_buy(length, cloth, unit, stripe.repeat if stripe and not along else 0.0)
     return Lay(
         cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, buy, one_way, stripe, first, moved, matches,
+        list_unmatched(garment, parts, matches) if moved else (),
         effort.stopped,
     )  # fmt: skip
 

@@ -23,6 +23,7 @@ from drafting.garment import (
     Role,
     Run,
     Seam,
+    Section,
     Use,
     balance_marks,
     find_piece_laid,
@@ -95,6 +96,20 @@ def shifts(garment: Garment, parts: Sequence[Part], stripe: Stripe) -> tuple[Map
         moved[piece] = (moved[face] + a - b) % stripe.repeat
     meetings += laid
     return moved, tuple(_judge_meeting(each, moved, stripe.repeat) for each in meetings)
+
+
+def list_unmatched(garment: Garment, parts: Sequence[Part], matches: Sequence[Match]) -> tuple[Words, ...]:
+    """Return the titles of the seams between pieces tied to the stripe where it isn't matched: shoulders above all."""
+    tied = {part.name for part in parts if part.tied and not part.piece.interfaced and not part.piece.is_strip}
+    known = {match.seam for match in matches}
+    apart = (seam for seam in garment.seams if seam.name not in known)
+    return tuple(seam.title for seam in apart if any(_joins_tied(section, tied) for section in seam.sections))
+
+
+def _joins_tied(section: Section, tied: set[str]) -> bool:
+    """Tell whether two layers of a seam, not one and the next along the seam, are of pieces that are tied."""
+    layers = [{use.piece for use in run} & tied for run in section.plies]
+    return sum(map(bool, layers)) > 1 and len(set[str]().union(*layers)) > 1
 
 
 def _bring_together(

@@ -163,12 +163,18 @@ def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
             f"cloth so that the first lies {show_length(lay.first, unit)} from the cut end; a repeat is bought for "
             "that."
         )
-    meeting = [match for match in lay.matches if match.off <= STRIPES_MEET]
+    missing: dict[str, float] = {}
+    for match in lay.matches:
+        if match.off > STRIPES_MEET:
+            missing[_seam(match)] = max(match.off, missing.get(_seam(match), 0.0))
+    meeting = [match for match in lay.matches if _seam(match) not in missing]
     if meeting:
         yield f"They meet at: {'; '.join(_describe_meeting(meeting, unit))}."
-    missing = [f"{_seam(match)} by {show_length(match.off, unit)}" for match in lay.matches if match.off > STRIPES_MEET]
     if missing:
-        yield f"They can't meet as well at: {'; '.join(dict.fromkeys(missing))}."
+        off = (f"{seam} by {show_length(most, unit)}" for seam, most in missing.items())
+        yield f"They can't meet as well at: {'; '.join(off)}."
+    if lay.unmatched:
+        yield f"As is usual, they aren't brought together at: {'; '.join(dict.fromkeys(map(str, lay.unmatched)))}."
 
 
 def _describe_meeting(matches: Sequence[Match], unit: Unit) -> list[str]:

@@ -68,6 +68,15 @@ def test_what_is_told_of_stripes() -> None:
     assert "They meet at: " in words
     assert "left side" in words.partition("They meet at: ")[2]
     assert "front notch" in words
+    assert "As is usual, they aren't brought together at: left shoulder; right shoulder." in words
+
+
+def test_each_seam_of_an_overlay_is_told_once_whether_stripes_meet_there() -> None:
+    """Of three layers, too: by how much they miss at the diagonal; that nothing brings shoulders together."""
+    words = " ".join(describe_lay(lays(made("diagonal-overlay-top"), Stripe(40.0))[0], "cm").lines)
+    assert words.count("diagonal seam") == 1
+    assert "left shoulder; right shoulder" in words.partition("As is usual, they aren't brought together at: ")[2]
+    assert "binding" not in words.partition("They meet at: ")[2]
 
 
 def test_what_is_told_of_a_part_that_is_too_wide() -> None:
