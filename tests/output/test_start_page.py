@@ -158,15 +158,16 @@ def test_a_printer_that_is_off_is_told_in_the_tickets_own_keys(unit: Unit, squar
 
 
 def test_every_page_says_what_printer_it_is_corrected_for() -> None:
-    """Also the start page, which asks to measure again; a side that is right isn't named."""
-    plan = plan_sheet((sleeve(),), PaperPlan(correct_x=1 / 0.98))
+    """Both ways, whole; also the start page, which asks to measure again. A side that is right isn't named."""
     info = PrintInfo("Concert top", "Alto", MARK)
-    pdf = pattern_pdf(plan, info, draw_sheet(plan, info))
-    for number in range(len(labels(pdf))):
-        told = words(pdf, number)
-        assert "corrected for a printer that prints 98 % across" in told
-        assert "98 % across," not in told
-    assert "it must be right now" in " ".join(words(pdf, 0).split())
+    for along, said in ((1.0, "98 % across"), (1 / 1.008, "98 % across, 100.8 % along")):
+        plan = plan_sheet((sleeve(),), PaperPlan(correct_x=1 / 0.98, correct_y=along))
+        pdf = pattern_pdf(plan, info, draw_sheet(plan, info))
+        for number in range(len(labels(pdf))):
+            told = [line for line in words(pdf, number).splitlines() if MARK in line]
+            assert any(f"corrected for a printer that prints {said}" in line for line in told)
+            assert not any("98 % across," in line for line in told if along == 1.0)
+        assert "it must be right now" in " ".join(words(pdf, 0).split())
 
 
 def test_every_sign_that_occurs_is_explained() -> None:

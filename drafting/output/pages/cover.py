@@ -15,7 +15,7 @@ from drafting.finishing.cutpiece import CutPiece
 from drafting.finishing.labels import name_mark
 from drafting.output.pages.advice import advise_making, advise_printing
 from drafting.output.pages.flat_picture import draw_flat_picture, flat_height
-from drafting.output.pages.furniture import cut_words
+from drafting.output.pages.furniture import cut_words, fitting_size
 from drafting.output.pages.legend import Legend, draw_legend, plan_legend
 from drafting.output.pages.page_map import draw_map, map_height
 from drafting.output.pages.squares import Gauge, draw_gauge, place_gauge, set_square
@@ -135,7 +135,7 @@ def print_heading(document: Document, info: PrintInfo, paper: str, frame: Box) -
     document.text(info.title, frame.x0, frame.top - 6.0, max(size, 7.0))
     mark = name_mark(info.mark)
     line_ = "  \u00b7  ".join(part for part in (info.wearer, mark, paper) if part)
-    small = max(min(9.0, 9.0 * room / max(text_width(line_, 9.0), 1.0)), 6.5)
+    small = max(fitting_size(line_, 9.0, room), 6.5)
     document.text(cut_words(line_, room, small), frame.x0, frame.top - 12.0, small)
 
 

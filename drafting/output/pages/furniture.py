@@ -119,6 +119,9 @@ def _surround(document: Document, frame: PageFrame, info: PrintInfo) -> Iterator
 
 _METRIC: Final = ("left", "lower")
 
+_LOWER: Final = 0.9
+"""How much of the lower edge its words may take, about their middle: what a print is corrected for is told whole."""
+
 
 def _ticks(side: PageEdge, metric: bool) -> Iterator[str]:
     """Yield a ruler's ticks: the dashes of three lines as wide as the ticks are long."""
@@ -193,7 +196,7 @@ def _captions(document: Document, info: PrintInfo, frame: PageFrame) -> Iterator
     below = "  \u00b7  ".join(part for part in (mark, frame.correction) if part)
     above = "  \u00b7  ".join(part for part in (info.title, info.wearer, mark) if part)
     for side, words in ((upper, above), (lower, below), (left, mark), (right, mark)):
-        fitted = cut_words(words, side.length * 0.5 - 16.0, 6.0)
+        fitted = cut_words(words, side.length * (_LOWER if side is lower else 0.5) - 16.0, 6.0)
         if fitted:
             yield _words(document, side, fitted, side.length * 0.45, side.skip + _OUTER + 0.9, 6.0)
 
