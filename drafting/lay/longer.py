@@ -66,7 +66,8 @@ def _shorten(lay: Lay, seconds: int, unit: Unit, told: Told) -> Lay:
     length = max(float(each.ring[:, 1].max()) for each in laid)
     if length >= lay.length or not _fits(laid, lay.width):
         return lay
-    return replace(lay, laid=laid, length=length, buy=to_buy(length, lay.cloth, unit))
+    buy = to_buy(length, lay.cloth, unit)
+    return replace(lay, laid=laid, length=length, buy=buy, spared=lay.buy - buy)
 
 
 _Spots = list[tuple[bool, tuple[float, float]]]

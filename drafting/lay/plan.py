@@ -75,7 +75,7 @@ class Lay:
     anywhere, for the parts leave a repeat of the width free. ``shifts`` tell how far each net piece is moved against
     the stripe, ``matches`` how the stripes meet, ``unmatched`` at which seams nothing brings them together; empty
     without one. ``stopped``: the search was ended before
-    all was tried.
+    all was tried. ``spared`` is what a longer search spares of what is bought without it, as the booklet tells it (mm).
     """
 
     cloth: Cloth
@@ -93,6 +93,7 @@ class Lay:
     matches: tuple[Match, ...] = ()
     unmatched: tuple[Words, ...] = ()
     stopped: bool = False
+    spared: float = 0.0
 
     @property
     def used(self) -> float:

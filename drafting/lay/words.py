@@ -88,6 +88,9 @@ def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
             f"The pieces lie on {show_length(lay.length, unit)} of its length and cover {show_share(lay.used)} of "
             "that; a little is added for squaring the ends."
         )
+    if lay.spared > 0.0:
+        told = show_cloth_length(lay.buy + lay.spared, unit)
+        yield f"The booklet says {told}: the longer search found this shorter lay."
     if lay.stopped:
         yield "The search was stopped: this is the best lay found by then, and a shorter one may be there."
     yield from _wash(lay, unit)

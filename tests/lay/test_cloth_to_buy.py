@@ -61,6 +61,15 @@ def test_the_booklet_buys_what_the_plan_takes_and_never_more_in_wider_cloth() ->
     assert (named[-1].kind, named[-1].lengths[0][0]) == ("interfacing", 914.4)
 
 
+def test_less_than_the_booklet_says_is_told_with_the_reason() -> None:
+    """Which only a longer search finds."""
+    lay = lays(made("basic-tee"))[0]
+    shorter = " ".join(describe_lay(replace(lay, buy=lay.buy - 100.0, spared=100.0), "cm").lines)
+    told = f"The booklet says {show_cloth_length(lay.buy, 'cm')}: the longer search found this shorter lay."
+    assert told in shorter
+    assert "The booklet says" not in " ".join(describe_lay(lay, "cm").lines)
+
+
 def test_what_is_told_of_stripes() -> None:
     """Where each part lies against the stripe, where they meet, and where they can't."""
     words = " ".join(describe_lay(lays(made("basic-tee"), Stripe(40.0))[0], "cm").lines)
