@@ -25,7 +25,7 @@ from drafting.garment import Face, Fate, Role
 from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.dart_points import LEAST_WAIST_DART, SHOULDER_DART_PLACE
+from drafting.redraw.dart_points import LEAST_DART, SHOULDER_DART_PLACE
 from drafting.redraw.hemline import ADJUST_ROOM
 from drafting.redraw.shapes import (
     ACROSS_BACK_HEIGHT,
@@ -75,7 +75,7 @@ class BackHalf:
 def waist_darts(frame: DartedFrame, upper: float) -> tuple[WaistDart, ...]:
     """Place the waist darts of the half back."""
     taken = frame.suppression
-    if taken.back < LEAST_WAIST_DART:
+    if taken.back < LEAST_DART:
         return ()
     first = frame.half_back / 2.0
     drop = 0.0 if frame.hip is None else min(LOWER_DART_SHARE * (frame.waist - frame.hip), LOWEST_DART)
@@ -84,7 +84,7 @@ def waist_darts(frame: DartedFrame, upper: float) -> tuple[WaistDart, ...]:
         inner = first + taken.back / 2.0
         side = frame.waist_back + taken.back + taken.second
         lower = frame.waist - max(drop - SECOND_SHORTER, 0.0)
-        x = max((inner + side) / 2.0, inner + taken.second / 2.0 + LEAST_WAIST_DART)
+        x = max((inner + side) / 2.0, inner + taken.second / 2.0 + LEAST_DART)
         darts.append(WaistDart("waist-side-back", x, taken.second, upper - SECOND_SHORTER, lower))
     return tuple(darts)
 

@@ -75,7 +75,8 @@ class DartedBodiceOptions:
     )
     shoulder_dart: float | None = option(
         say(
-            "What the back shoulder's dart takes in; by rule {usual}, by the shoulder and how far the back stoops.",
+            "What the back shoulder's dart takes in; by rule {usual}, by the shoulder and how far the back stoops: an "
+            "erect one is eased.",
             usual=_span(BLADE_INTAKES),
         ),
         "length",

@@ -41,7 +41,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Side, Solve
 from drafting.geometry import Path, Point, root
 from drafting.record import dataclass
-from drafting.redraw.dart_points import LEAST_WAIST_DART, flatness, set_back_for
+from drafting.redraw.dart_points import LEAST_DART, flatness, set_back_for
 from drafting.redraw.neckline_lines import NECK_DEPTHS
 from drafting.redraw.shapes import BACK_RISE, LEAST_SCYE, Neckline, draw_round_necks
 from drafting.saying import mm, say
@@ -60,9 +60,6 @@ MEASURED_NARROWER = trade_row((0.0, 90.0), "mm", "from memory", "a front as wide
 
 MOST_FRONT = TradeValue(12.0, "mm", "common practice", "1 cm")
 """Of a full bust that the front has at most beyond half of the girth."""
-
-LEAST_BUST_DART = TradeValue(6.0, "mm", "from memory")
-"""Of intake at least of a bust dart: a smaller one isn't worth sewing, the armhole has what it would take."""
 
 WIDEST_BUST_DART = TradeValue(math.radians(32.0), "rad", "common practice", "split it")
 """Between the legs of a bust dart at most: a wider one stands off in a point, and what is over stays in the armhole."""
@@ -204,7 +201,7 @@ def bust_dart(brief: Brief) -> float:
     fall = body["back_neck_point_height"] - body["side_neck_point_height"]
     front, back = body["side_neck_point_to_waist_over_bust"], body["back_neck_point_to_waist"]
     intake = front - (back - fall)
-    return intake if intake >= LEAST_BUST_DART else 0.0
+    return intake if intake >= LEAST_DART else 0.0
 
 
 def slopes(brief: Brief, side: Side) -> tuple[float, float]:
@@ -276,7 +273,7 @@ def centre_waist(brief: Brief, w: Widths, hip: bool, set_back: float | None) -> 
     """Return the height of the waist at the centre front: at the waist dart's mouth, or a little above it."""
     waist, apex = -brief.body["back_neck_point_to_waist"], bust_point(brief)
     taken = share_waist(brief, w, hip).front
-    if hip or taken < LEAST_WAIST_DART:
+    if hip or taken < LEAST_DART:
         return waist
     return centre_above(WaistDart("waist-front", apex.x, taken, apex.y - set_back_for(taken, set_back), waist), waist)
 

@@ -38,7 +38,7 @@ from drafting.garment import Face, Fate, Role
 from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.dart_points import LEAST_WAIST_DART, MOUTH_BELOW_UNDERARM, set_back_for
+from drafting.redraw.dart_points import LEAST_DART, MOUTH_BELOW_UNDERARM, set_back_for
 from drafting.redraw.shapes import (
     ACROSS_FRONT_HEIGHT,
     LEAST_SCYE,
@@ -137,7 +137,7 @@ def place_dart(frame: DartedFrame, underarm: float, drop: float | None) -> tuple
 def waist_darts(frame: DartedFrame, set_back: float | None) -> tuple[WaistDart, ...]:
     """Place the waist dart of the half front."""
     taken = frame.suppression.front
-    if taken < LEAST_WAIST_DART:
+    if taken < LEAST_DART:
         return ()
     drop = 0.0 if frame.hip is None else FRONT_LOWER * min(LOWER_DART_SHARE * (frame.waist - frame.hip), LOWEST_DART)
     at = frame.bust_point

@@ -21,7 +21,7 @@ from functools import cache, lru_cache
 from blocks.arm import width_at
 from blocks.darted_back import BackHalf, draw_back
 from blocks.darted_facts import DartedBodiceOptions, DartedSide
-from blocks.darted_frame import LEAST_BUST_DART, DartedFrame, Neck, Widths, make_frame, raise_shoulder
+from blocks.darted_frame import DartedFrame, Neck, Widths, make_frame, raise_shoulder
 from blocks.darted_front import FrontHalf, draw_front, level_bust, place_dart
 from blocks.neck import MOST_LENGTHENED
 from drafting.body import Body
@@ -29,6 +29,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Side, Solve
 from drafting.geometry import root
 from drafting.record import dataclass
+from drafting.redraw.dart_points import LEAST_DART
 from drafting.redraw.shapes import STRAIGHTEST, Curve, armhole_spare
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -131,7 +132,7 @@ def fit_dart(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> Dar
     if most == 0.0 or spare(most) >= 0.0:
         return frame
     dart = root(spare, 0.0, most, within=TOLERANCE.same_point)[0] if spare(0.0) > 0.0 else 0.0
-    return replace(frame, dart=dart if dart >= LEAST_BUST_DART else 0.0)
+    return replace(frame, dart=dart if dart >= LEAST_DART else 0.0)
 
 
 def lengthen_shoulder(frame: DartedFrame, o: DartedBodiceOptions, underarm: float, ease: float) -> DartedFrame:
@@ -226,7 +227,7 @@ def _draw_with_holes(
 ) -> tuple[FrontHalf, BackHalf, Curve, Curve]:
     """Draw one half of the body and its armholes, front and back."""
     front, back = draw_half(frame, o, underarm)
-    if front.frame.dart < LEAST_BUST_DART:  # too steep for more: the armhole keeps all of it
+    if front.frame.dart < LEAST_DART:  # too steep for more: the armhole keeps all of it
         front, back = draw_half(replace(frame, dart=0.0), o, underarm)
     return front, back, front.armhole(), back.armhole()
 

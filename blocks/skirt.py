@@ -20,13 +20,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from blocks.skirt_pieces import NEEDS, HalfShape, add_skirt, length_of, length_option, waist_ease_option
-from blocks.skirt_waist import LEAST_SKIRT_DART, Spaced, WaistEdge, draw_waist, space_darts
+from blocks.skirt_waist import Spaced, WaistEdge, draw_waist, space_darts
 from blocks.waistline import HALVES, Half, HalfWaist, Waist, waist_of
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Fact, Garment, Side, Solve, Stage, block, option
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
-from drafting.redraw.dart_points import flatness
+from drafting.redraw.dart_points import LEAST_DART, flatness
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -96,11 +96,11 @@ def plan_of(w: Waist, side: Side, slope: float) -> Plan:
     half_hip = w.hip_girth / 2.0
     quarter = (half_hip - sum(waists.values())) / 2.0
     at_side = at_side_of(quarter)
-    if quarter - at_side < LEAST_SKIRT_DART:
+    if quarter - at_side < LEAST_DART:
         return Plan(quarter, {face: waist + quarter for face, waist in waists.items()}, slope, False)
     whole = 2.0 * (quarter - at_side)
     front = _hip_of_front(waists, half_hip, at_side, front_intake(w, whole))
-    if front - at_side - waists[Face.FRONT] < LEAST_SKIRT_DART:
+    if front - at_side - waists[Face.FRONT] < LEAST_DART:
         bare = Plan(at_side, {}, slope, True)
         edge = draw_waist(w.halves[Face.FRONT, side], Spaced((), (), ()), 0.0, lean_of(bare, w.fall))
         front = edge.end.x + at_side
@@ -121,7 +121,7 @@ def _hip_of_front(waists: Mapping[Face, float], half_hip: float, at_side: float,
     """The front's half hip, near enough to the middle, and with something left for the back to take out."""
     wanted = waists[Face.FRONT] + at_side + intake
     near = min(max(wanted, half_hip / 2.0 - SIDE_OFF), half_hip / 2.0 + SIDE_OFF)
-    return min(near, half_hip - waists[Face.BACK] - at_side - LEAST_SKIRT_DART)
+    return min(near, half_hip - waists[Face.BACK] - at_side - LEAST_DART)
 
 
 def forward_of(w: Waist) -> float:

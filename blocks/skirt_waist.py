@@ -17,12 +17,10 @@ from drafting.garment import Face
 from drafting.garment.darts import Dart, dart_name, draw_dart, intake
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.redraw.dart_points import LEAST_DART
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
-
-LEAST_SKIRT_DART = TradeValue(7.0, "mm", "from memory")
-"""At the mouth of a skirt's dart at least: less isn't worth a dart, and goes into the side seam."""
 
 DEEPEST_ALONE = trade_table({Face.FRONT: 32.0, Face.BACK: 22.0}, "mm", "from memory")
 """At the mouth up to which one dart serves: deeper, the intake is shared by two."""
@@ -82,7 +80,7 @@ class WaistEdge:
 
 def space_darts(face: Face, half: HalfWaist, intake: float, fall: float) -> Spaced:
     """Place the darts that take out ``intake`` mm of a half: where the bodice's end, else by rule."""
-    if intake < LEAST_SKIRT_DART:
+    if intake < LEAST_DART:
         return Spaced((), (), ())
     most = MOST_SKIRT_DARTS[face]
     if intake > most * DEEPEST_SKIRT_DART:

@@ -22,7 +22,7 @@ from collections.abc import Sequence
 from drafting.garment.darts import Dart, dart_name, draw_dart, draw_inner_dart
 from drafting.geometry import Point
 from drafting.record import dataclass
-from drafting.redraw.dart_points import FRONT_OF_WAIST_DARTS, LEAST_WAIST_DART
+from drafting.redraw.dart_points import FRONT_OF_WAIST_DARTS, LEAST_DART
 from drafting.redraw.hemline import LEVEL_RISE
 from drafting.redraw.shapes import Curve, gentle_handle
 from drafting.trade import TradeValue, trade_row
@@ -90,13 +90,13 @@ def share(whole: float, fuller: float = 0.0, flat: float = 1.0) -> Suppression:
     """
     whole = min(whole, GREATEST_SUPPRESSION)
     rest = (1.0 - SIDE_OF_REST) * (whole - FIRST_AT_SIDE)
-    if rest < LEAST_WAIST_DART:
+    if rest < LEAST_DART:
         return Suppression(whole)
     front = min(front_part(rest, fuller, flat), USUAL_WAIST_DART)
     back = min(rest - front, MOST_IN_BACK)
     side = min(whole - front - back, MOST_AT_SIDE)
     front = whole - side - back
-    if front < LEAST_WAIST_DART:
+    if front < LEAST_DART:
         side, front = whole - back, 0.0
     # A small rest would make a second dart not worth sewing, so the two are made 11 to 9.
     first = back if back <= USUAL_WAIST_DART else FIRST_BACK_SHARE * back
@@ -110,7 +110,7 @@ def front_part(rest: float, fuller: float, flat: float) -> float:
     """
     least, most = FRONT_OF_WAIST_DARTS
     front = min(max((rest + fuller) / 2.0 - waist_forward(flat), least * flat * rest), most * rest)
-    return front if front >= LEAST_WAIST_DART else 0.0
+    return front if front >= LEAST_DART else 0.0
 
 
 def waist_forward(flat: float) -> float:
@@ -125,7 +125,7 @@ def keep_back_dart(taken: Suppression, hollow: float) -> Suppression:
     ``hollow`` is by how much (mm) a half back's hip is more than its waist. What the dart takes in the side seam gives.
     """
     kept = min(KEPT_BACK_SHARE * hollow, KEPT_BACK)
-    if taken.back >= LEAST_WAIST_DART or kept < LEAST_WAIST_DART:
+    if taken.back >= LEAST_DART or kept < LEAST_DART:
         return taken
     return Suppression(taken.whole - kept, 0.0, kept)
 

@@ -35,8 +35,8 @@ FRONT_OF_SKIRT_DARTS = trade_row((1.0 / 3.0, 0.4), "share", "common practice", "
 FRONT_OF_WAIST_DARTS = trade_row((0.25, 0.55), "share", "from memory", "the back takes more, but under a full bust")
 """Of what the waist darts of half a bodice take in that the front's do, at least and at most, but over a belly."""
 
-LEAST_WAIST_DART = TradeValue(8.0, "mm", "from memory")
-"""Of intake at least of a dart at the waist."""
+LEAST_DART = TradeValue(10.0, "mm", "common practice", "less than 1 cm is eased in, or another dart takes it")
+"""Of intake at least of a dart that is drawn by rule."""
 
 BELLY = trade_row((0.82, 0.90), "share", "from memory", "of women's and men's waists to hips")
 """Of the hip that a waist is, from which on a belly leaves a front's waist darts less to take out, and all."""

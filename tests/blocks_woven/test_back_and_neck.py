@@ -26,16 +26,18 @@ def shoulder_intake(**other: float) -> float:
 
 
 def test_the_shoulders_dart_is_the_bodys() -> None:
-    """A longer shoulder and a back that stoops have more in it, one that is erect less: 6 to 18 mm."""
+    """A longer shoulder and a back that stoops have more in it, one that is erect less: 10 to 18 mm, or it is eased."""
     mean = mean_person()
     usual, back = shoulder_intake(), mean["back_neck_point_to_waist"]
     assert shoulder_intake(shoulder_length=mean["shoulder_length"] + 15.0) == pytest.approx(usual + 1.2, abs=0.01)
     assert shoulder_intake(back_neck_point_to_waist=back + 20.0) == pytest.approx(usual + 2.0, abs=0.01)
-    assert shoulder_intake(back_neck_point_to_waist=back - 20.0) == pytest.approx(usual - 2.0, abs=0.01)
+    assert shoulder_intake(back_neck_point_to_waist=back - 5.0) == pytest.approx(usual - 0.5, abs=0.01)
+    erect = Body("erect", {**mean.values, "back_neck_point_to_waist": back - 50.0})
+    assert back_dart(bodice(brief_for(erect)), "shoulder") is None
     found = [back_dart(bodice(brief_for(person(n))), "shoulder") for n in range(0, len(people("women")), 150)]
     taken = {round(intake(dart), 1) for dart in found if dart is not None}
     assert len(taken) > 4
-    assert all(6.0 <= each <= 18.0 for each in taken)
+    assert all(10.0 <= each <= 18.0 for each in taken)
 
 
 def test_a_body_with_a_belly_keeps_its_back_darts_to_the_hip() -> None:
@@ -45,7 +47,7 @@ def test_a_body_with_a_belly_keeps_its_back_darts_to_the_hip() -> None:
     garment = bodice(brief_for(body), to="hip")
     dart = back_dart(garment, "waist-back")
     assert dart is not None
-    assert 8.0 <= intake(dart) <= 14.0
+    assert 10.0 <= intake(dart) <= 14.0
     assert not [each for each in darts_of(garment.piece("front")) if each.stem == "waist-front"]
     waist = sum(level.path.length for piece in garment.pieces for level in piece.levels if level.name == "waist")
     assert waist == pytest.approx(body["waist_girth"] + 40.0, abs=0.1)

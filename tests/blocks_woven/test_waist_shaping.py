@@ -24,7 +24,7 @@ from drafting.garment.darts import darts_of, intake
 from drafting.geometry import Point
 from drafting.proof import Severity
 from drafting.proof.fit.waist_darts import waist_dart_rows
-from drafting.redraw.dart_points import LEAST_WAIST_DART
+from drafting.redraw.dart_points import LEAST_DART
 from drafting.redraw.shapes import Curve
 from tests.blocks_woven.people import bodice, brief_for, people, person, told
 
@@ -37,9 +37,9 @@ def test_shares_add_up_to_the_whole(whole: float, fuller: float, flat: float) ->
     """Whatever the suppression and the body, its shares add up to it, and each keeps its limit."""
     taken = share(whole, fuller, flat)
     assert taken.whole == pytest.approx(whole, abs=1e-9)
-    assert taken.side <= MOST_AT_SIDE + (LEAST_WAIST_DART if taken.front == 0.0 else 0.0)
+    assert taken.side <= MOST_AT_SIDE + (LEAST_DART if taken.front == 0.0 else 0.0)
     for dart in (taken.front, taken.back, taken.second):
-        assert dart == 0.0 or LEAST_WAIST_DART - 1e-9 <= dart <= MOST_IN_DART + 1e-9
+        assert dart == 0.0 or LEAST_DART - 1e-9 <= dart <= MOST_IN_DART + 1e-9
 
 
 def test_a_waist_wider_than_the_bust_has_no_darts() -> None:

@@ -61,13 +61,13 @@ def test_one_place_or_one_value_is_shown_by_name(capsys: pytest.CaptureFixture[s
     whole = run(capsys, "list", "values", "knit-bodice")
     assert "greatest shift" in whole.out
     assert "darted" not in whole.out
-    for name in ("LEAST_WAIST_DART", "least-waist-dart"):
+    for name in ("LEAST_DART", "least-dart"):
         one = run(capsys, "list", "values", name, "--unit", "mm")
-        assert "least waist dart\n    8 mm of intake at least of a dart" in one.out
+        assert "least dart\n    10 mm of intake at least of a dart" in one.out
         assert "dart share" not in one.out
-    refused = run(capsys, "list", "values", "leest-waist-dart")
+    refused = run(capsys, "list", "values", "leest-dart")
     assert refused.status == 2
-    assert "least waist dart" in refused.err
+    assert "least dart" in refused.err
 
 
 def test_no_meaning_is_left_without_what_it_is_said_of(capsys: pytest.CaptureFixture[str]) -> None:

@@ -20,7 +20,7 @@ from drafting.garment.surface import hanging_pieces
 from drafting.proof.finding import Severity
 from drafting.proof.fit.darts import hold_intake
 from drafting.proof.fit.row import FitRow
-from drafting.redraw.dart_points import BELLY, FRONT_OF_WAIST_DARTS, LEAST_WAIST_DART, points_at_bust
+from drafting.redraw.dart_points import BELLY, FRONT_OF_WAIST_DARTS, LEAST_DART, points_at_bust
 from drafting.redraw.heights import is_skirt
 from drafting.saying import say
 from drafting.trade import TradeValue
@@ -74,7 +74,7 @@ def _share(taken: list[tuple[Face | None, float]], side: Side, brief: Brief) -> 
     least, most = FRONT_OF_WAIST_DARTS
     usual = (least + most) / 2.0
     flat = brief.body["waist_girth"] <= BELLY[0] * brief.body["hip_girth"]
-    worth = flat and least * whole >= LEAST_WAIST_DART
+    worth = flat and least * whole >= LEAST_DART
     yield FitRow(
         "waist_darts_front",
         str(side),
