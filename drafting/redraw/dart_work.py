@@ -59,6 +59,7 @@ def change_each_dart(
             raise CannotDraft(
                 "dart",
                 say("the {title} is a fish-eye dart, closed at both ends: it doesn't reach an edge", title=was.title),
+                help="a panel seam over it takes it up; a bodice that ends at the waist has it open there",
             )
         try:
             garment = made(garment, one) if one is not None else garment

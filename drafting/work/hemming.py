@@ -169,7 +169,7 @@ def _turn_up(knit: bool, drops: bool, turn: Deed) -> Iterator[str | Deed]:
 def _vent_words(edges: str, knit: bool, up: str) -> Iterator[str | Deed]:
     """How the edges beside a slit are turned, their corners mitred, before the hem is sewn."""
     if not knit:
-        yield does("Neaten these edges, and the hem's.", TURNED_NEATENED)
+        yield does("Neaten the hem's edges, and these where that isn't done with the seam above.", TURNED_NEATENED)
     yield does(f"Turn {edges} in along the fold lines, and press.", TURNED_UP)
     yield f"Press the hem up along its fold line too{up and f', {up}'}."
     yield "Fold the corner between the two to a mitre, before either is stitched."

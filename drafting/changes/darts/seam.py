@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from drafting.errors import CannotDraft, close_matches
-from drafting.garment import Brief, Garment, Side, Stage, change, option, side_option
-from drafting.garment.darts import Dart, darts_of
+from drafting.garment import Brief, Garment, Role, Side, Stage, change, option, side_option
+from drafting.garment.darts import Dart, darts_of, mouth_edges
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.dart_work import change_each_dart, corner_place, find_darts, place_for, with_centre
@@ -44,6 +44,8 @@ def seam_dart(garment: Garment, brief: Brief, o: DartToSeamOptions) -> Garment:
     return change_each_dart(garment, o.dart, o.side, lambda g, one: _sew_dart(g, one, o), "to")
 
 
+GENTLER_BELOW = 'let it run on down from the dart, as to = "hem 0.4"; a yoke is a style line below the darts'
+
 GENTLER = (
     "turn the dart first to an edge from which the seam can run on, as a bust dart to the shoulder or the armhole for "
     "a panel, a shoulder dart to the armhole for a yoke"
@@ -53,7 +55,9 @@ GENTLER = (
 def _sew_dart(garment: Garment, one: Dart, o: DartToSeamOptions) -> Garment:
     garment, one, route = _route(garment, one, o)
     side = Side.NONE if _spans(o) else one.side
-    return sew_panels(garment, one.piece, route, PanelNames(o.name, o.piece, side, ("to",), GENTLER))
+    at_waist = mouth_edges(garment.piece(one.piece), one)[0].role in (Role.WAIST, Role.HEM)
+    named = PanelNames(o.name, o.piece, side, ("to",), GENTLER_BELOW if at_waist else GENTLER)
+    return sew_panels(garment, one.piece, route, named)
 
 
 def _route(garment: Garment, one: Dart, o: DartToSeamOptions) -> tuple[Garment, Dart, Route]:

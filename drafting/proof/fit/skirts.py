@@ -17,6 +17,9 @@ from drafting.trade import TradeValue
 SHARE_OFF = TradeValue(0.02, "share", "derived", "1 mm of a pair of darts of 50 mm")
 """By which a share may pass what is usual."""
 
+LEAST_TOLD = TradeValue(0.01, "share", "derived", "over a belly any share is usual, none is told")
+"""Of what a half's darts take out that a front over a belly has at least, untold."""
+
 
 def skirt_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """What the front's darts take out of each half's, and the finished length beside the knee's height."""
@@ -28,7 +31,10 @@ def skirt_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _darts(skirt: tuple[Piece, ...], side: Side, brief: Brief) -> Iterator[FitRow]:
-    """The front's share: no more than two fifths, and a third at least but over a belly, which needs the room."""
+    """The front's share: no more than two fifths, and a third at least but over a belly, which needs the room.
+
+    Where a belly leaves the front none at all, that is told.
+    """
     front, back = (_sum_intakes(skirt, face, side) for face in (Face.FRONT, Face.BACK))
     if front + back <= 0.0:
         return
@@ -40,12 +46,14 @@ def _darts(skirt: tuple[Piece, ...], side: Side, brief: Brief) -> Iterator[FitRo
         say("{side} skirt, the front's share of what the darts take out", side=side),
         usual,
         front / (front + back),
-        least=low - usual - SHARE_OFF if flat else None,
+        least=low - usual - SHARE_OFF if flat else LEAST_TOLD - usual,
         most=high - usual + SHARE_OFF,
         measure="share",
         of_body=False,
-        severity=Severity.WARNING,
-        remedy="let the back take out 1.5 to 2 times what the front does: the seat is rounder than the belly",
+        severity=Severity.WARNING if flat or front > 0.0 else Severity.NOTE,
+        remedy="let the back take out 1.5 to 2 times what the front does: the seat is rounder than the belly"
+        if flat or front > 0.0
+        else "over a belly the front has no dart, for the room; if it is flat, measure waist and hip again",
     )
 
 
