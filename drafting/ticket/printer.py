@@ -42,7 +42,7 @@ def square_keys() -> tuple[OptionInfo, ...]:
             f"What the {_words(square)} square or bar measured {_ACROSS[way]}, where your printer is off; the print is "
             "corrected for it.",
             "length",
-            side,
+            "",  # in eighths of an inch 10 cm is another length: who wrote that would correct a printer that is right
             low=side * (1.0 - MOST_OFF),
             high=side / (1.0 - MOST_OFF),
         )

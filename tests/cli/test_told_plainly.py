@@ -94,6 +94,12 @@ def test_what_is_meant_or_superfluous_is_told_with_the_mend(capsys: Capture, hea
     assert "look at:" not in ran.err
 
 
+def test_no_rounded_figure_is_told_of_a_printer_that_is_right(capsys: Capture) -> None:
+    """10 cm in eighths of an inch is another length: whoever wrote that would correct a printer that is right."""
+    said = run(capsys, "list", "paper", "--unit", "in").out
+    assert not re.findall(r"square_\w+ .*if not given", said)
+
+
 def test_several_are_listed_each_with_its_name(capsys: Capture) -> None:
     """Changes, blocks and measurements; a name that there isn't is refused."""
     told = flat(run(capsys, "list", "changes", "lengthen", "hem").out)
