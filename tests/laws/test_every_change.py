@@ -27,7 +27,7 @@ ASKED: dict[str, list[tuple[str, dict[str, Any]]]] = {
 """What is asked of a change whose defaults ask for nothing, or ask for what isn't there; else its defaults are."""
 
 REFUSED: dict[tuple[str, str], str] = {
-    ("gathers", "diagonal-overlay-top"): "so near its ends",
+    ("gathers", "diagonal-overlay-top"): "a layer hangs over",
     ("closure", "diagonal-overlay-top"): "the seam at the left is broken up, or holds another layer",
     ("dart-to-ease", "basic-tee"): "there is no dart called",
     ("dart-to-ease", "diagonal-overlay-top"): "there is no dart called",

@@ -36,6 +36,16 @@ CHANGES: dict[str, tuple[Made, ...]] = {
 }  # fmt: skip
 
 
+def test_gathers_under_it_are_refused_for_gathers_below_it() -> None:
+    """What the refusal says to do instead goes together."""
+    with pytest.raises(CannotDraft, match="a layer hangs over the front neckline") as refused:
+        draft_job(overlay_job(changes=[("gathers", {"at": "neckline"})]))
+    assert 'start and end = "side 0.7"' in str(refused.value.help)
+    line = ("style-line", {"start": "side 0.7", "end": "side 0.7", "on": "front"})
+    found = outcome(overlay_job(changes=[line, ("gathers", {"at": "yoke", "by": 60.0})]))
+    assert not found.refused
+
+
 @pytest.mark.parametrize("side", ["left", "right"])
 @pytest.mark.parametrize("name", CHANGES)
 def test_it_takes_a_change(name: str, side: str) -> None:

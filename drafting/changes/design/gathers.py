@@ -199,7 +199,19 @@ def _edge(garment: Garment, face: Face, at: str) -> tuple[Piece, tuple[Line, ...
             help="draw a style line of that name before it",
         )
     _, name, lines_ = min(found)
+    if at == Role.NECKLINE and _lies_under_a_layer(garment, name, lines_):
+        raise CannotDraft(
+            "at",
+            say("a layer hangs over the {face} neckline, and gathers there would lie under it", face=face),
+            help='draw a style line below it, start and end = "side 0.7", and gather that',
+        )
     return garment.piece(name), lines_
+
+
+def _lies_under_a_layer(garment: Garment, piece: str, lines: tuple[Line, ...]) -> bool:
+    """Whether a seam takes in one of the lines with a ply that hangs over it."""
+    own = {(piece, line.name) for line in lines}
+    return any(seam.hangs and own & {(use.piece, use.line) for use in seam.uses()} for seam in garment.seams)
 
 
 def _is_meant(line: Line, at: str) -> bool:
