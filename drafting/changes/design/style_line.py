@@ -32,6 +32,7 @@ from drafting.geometry import Path, Point, turn
 from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.across import LaidStretch, find_again, lay_line
+from drafting.redraw.clear_darts import end_darts_short
 from drafting.redraw.parting import Cut, part_piece
 from drafting.redraw.told_place import read_place
 from drafting.saying import Name, Words, list_sayings, say
@@ -173,7 +174,8 @@ def _part_on_bow(garment: Garment, wanted: _WantedLine, name: str, curve: float)
         made = garment
         for i, stretch in enumerate(laid):
             here = find_again(made, stretch) if i else stretch
-            piece = made.piece(here.piece)
+            piece = end_darts_short(made.piece(here.piece), here.path)
+            made = made.with_(pieces=[piece])
             _check_angles(piece, here.path)
             cut, title = _name_parts(piece, _sides_of(laid, i, wanted), name, here, keeps_left)
             made = part_piece(made, piece.name, cut, title)
