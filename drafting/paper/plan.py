@@ -22,9 +22,10 @@ _CELL = 8.0  # mm; finer cells find no fewer tiles on tops and cost more time
 _MOST_CELLS = 36_000  # as with the cell: more of them find no fewer tiles
 _INK = 0.6  # mm; no stroke reaches further beyond the cut line
 _SHIFTS = 7
-_ORDERS = (70, 21, 46, 12, 47, 30, 45)
-"""The orders that are tried: one after the other those of the first 72 that add most, by trial on every design of the
-catalogue for four people and two papers. Together they leave 1,937 tiles where all 72 leave 1,917."""
+_ORDERS = (70, 21, 46, 12, 47, 30, 45, 28, 90, 63, 83, 101, 16)
+"""The orders that are tried: one after the other those of the first 160 that add most, by trial on every design of the
+catalogue for three people and two papers. Together they leave 1,576 tiles where all 160 leave 1,570. Turned by every
+fifteen degrees, at twenty times the work, the pieces would take 1,547."""
 
 
 @dataclass(frozen=True, slots=True)
