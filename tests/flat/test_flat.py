@@ -12,7 +12,8 @@ import shapely
 from drafting.body import make_body
 from drafting.cloth import Fit
 from drafting.flat import FlatKind, find_lines, find_piece
-from drafting.garment import Brief, Face, Role, Use
+from drafting.flat.laying import lay_face
+from drafting.garment import Brief, Face, Role, Side, Use
 from drafting.output import PrintInfo, flat_svg
 from drafting.output.pictures.flat import SEEN, place_views, thin_courses
 from drafting.proof import prove
@@ -206,3 +207,19 @@ def test_a_vent_is_barred_where_its_seam_ends() -> None:
         for points in bars:
             assert abs(points[1, 0]) < abs(points[0, 0])
             assert points[0, 1] == pytest.approx(high[0], abs=2.0)
+
+
+@pytest.mark.parametrize("design", ["sheath-dress", "fitted-bodice"])
+def test_a_shut_dart_leaves_no_corner_in_the_side(design: str) -> None:
+    """Where its mouth is, the side turns by no more than it bends there anyway."""
+    garment, _ = flats_of(design)
+    lay = lay_face(garment, Face.FRONT)
+    (piece,) = lay.base
+    legs = [lay.course(piece, line) for line in piece.ring if "bust" in line.name and line.side is Side.LEFT]
+    mouth = max((end for leg in legs for end in leg[[0, -1]]), key=lambda end: float(end[0]))
+    sides = [lay.course(piece, line) for line in piece.lines(role=Role.SIDE) if line.side is Side.LEFT]
+    side = np.concatenate(sides)
+    side = side[np.argsort(side[:, 1])]
+    below, before, after, above = np.interp(mouth[1] + np.array([-16.0, -4.0, 4.0, 16.0]), side[:, 1], side[:, 0])
+    turn = np.degrees(np.arctan2(above - after, 12.0) - np.arctan2(before - below, 12.0))
+    assert abs(turn) < 8.0
