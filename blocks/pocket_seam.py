@@ -35,7 +35,8 @@ def _tell(told: Telling, group: Group) -> Told:
     face = and_(tuple(dict.fromkeys(str(without_sides(title)).lower() for title in faces)))
     sewn = (
         f"Lay it on its marks on the {face}, right side up, the opening's corners on the two points, and tack it.",
-        does(f"Sew the sides and the lower edge down, close to the fold, by {stitch}{_corners(pocket)}.", ENCLOSED),
+        does(f"Sew the sides and the lower edge down, close to the fold, by {stitch}.", ENCLOSED),
+        _corners(pocket),
         "Secure the opening's two corners by a small triangle or bar.",
     )
     return Told((instruct(f"{title}, made ready", *_press_edges(pocket)), instruct(f"{title}, sewn on", *sewn)), form)
@@ -50,7 +51,7 @@ def _corner_form(pocket: Piece) -> str:
 def _corners(pocket: Piece) -> str:
     """How the corners are sewn round: curved ones as the edge runs."""
     curved = _corner_form(pocket) == "curved"
-    return "" if curved else "; at each corner turn the cloth with the needle down"
+    return "" if curved else "At each corner turn the cloth with the needle down."
 
 
 def _press_edges(pocket: Piece) -> tuple[str, ...]:

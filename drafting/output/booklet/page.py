@@ -17,10 +17,10 @@ from drafting.output.pictures.step import EDGE
 from drafting.output.svg import FONTS, escape_xml, show_number
 from drafting.seal import SEAL_ROOM
 
-WHERE: Final = 60.0
+WHERE: Final = 52.0
 """Width (mm) of the flat that shows where a step is."""
 
-_ENLARGED: Final = 1.6
+_ENLARGED: Final = 1.3
 """By which pictures are larger on a screen than on paper."""
 
 _STYLE: Final = f"""
@@ -156,7 +156,8 @@ def _write_step(step: BookletStep, flat: Sequence[FlatView]) -> Iterator[str]:
             yield f"<figure>{_draw_svg(picture, said)}<figcaption>{escape_xml(picture.title)}</figcaption></figure>"
         if step.where:
             where = pointing_element(flat, step.where, f"Step {step.number}: where it is", WHERE)
-            yield f'<figure class="where">{where}<figcaption>Where it is</figcaption></figure>'
+            told = "Where it is: left the front, right the back"
+            yield f'<figure class="where">{where}<figcaption>{told}</figcaption></figure>'
         yield "</div>"
     yield "</div></li>"
 
