@@ -13,6 +13,7 @@ the blank beside it.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from fractions import Fraction
 from string import Formatter
@@ -359,6 +360,18 @@ def show_length(millimetres: float, unit: Unit = "cm", *, sixteenths: bool = Fal
     centimetres = millimetres / 10
     fine = 0.05 <= abs(centimetres) < 0.995
     return f"{round(centimetres, 2) + 0.0:.2f} cm" if fine else f"{round(centimetres, 1) + 0.0:.1f} cm"
+
+
+def show_ease(body: float, garment: float, unit: Unit) -> str:
+    """Return by how much a garment's length is more than the body's, as the two are shown beside it; "-" without one.
+
+    >>> show_length(359.4, "in"), show_length(360.9, "in"), show_ease(359.4, 360.9, "in")
+    ('14 1/8 in', '14 1/4 in', '1/8 in')
+    """
+    if math.isnan(body) or math.isnan(garment):
+        return "-"
+    step = _MM_PER_INCH / 8.0 if unit == "in" else 1.0
+    return show_length((round(garment / step) - round(body / step)) * step, unit)
 
 
 def show_alike(lengths: Sequence[float], unit: Unit) -> list[str]:

@@ -11,7 +11,7 @@ import click
 
 from drafting.cli.terminal import print_heading, print_lines, print_table, wrap_text
 from drafting.record import dataclass
-from drafting.saying import render, show_length, show_share
+from drafting.saying import render, show_ease, show_length, show_share
 from drafting.text import printable
 
 if TYPE_CHECKING:
@@ -136,14 +136,16 @@ def _print_tables(proof: Proof, unit: Unit) -> None:
 
     if proof.eases:
         print_heading("Ease")
-        rows = [
+        eased = [
             (
                 str(row.title or row.measure),
-                *(_show_figure(figure, unit) for figure in (row.body, row.got, row.finished)),
+                _show_figure(row.body, unit),
+                show_ease(row.body, row.finished, unit),
+                _show_figure(row.finished, unit),
             )
             for row in proof.eases
         ]
-        print_table(rows, head=("place", "body", "ease", "finished"), right=(1, 2, 3))
+        print_table(eased, head=("place", "body", "ease", "finished"), right=(1, 2, 3))
     passing = tightest_rows(proof.openings)
     if passing:
         print_heading("Openings, each at its tightest")

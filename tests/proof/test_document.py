@@ -10,8 +10,9 @@ import jsonschema
 import pytest
 
 from drafting.garment import Aim, Girth
-from drafting.proof import proof_document, proof_lines, proof_schema, prove
-from drafting.saying import render
+from drafting.proof import list_finished, proof_document, proof_lines, proof_schema, prove
+from drafting.saying import Unit, render
+from drafting.units import parse_length
 from tests.proof.box_top import box_top, brief, straight, with_line
 
 
@@ -79,6 +80,14 @@ def test_text_says_whether_it_passed():
     held = " ".join(lines).partition("Against the body")[2]
     assert "“at least” and “at most” a cutter lets a figure lie" in held.partition("Openings")[0]
     assert any(line.startswith("Not measured") for line in lines)
+
+
+@pytest.mark.parametrize("unit", ["cm", "in", "mm"])
+def test_body_and_ease_make_up_the_finished_measure_as_they_are_told(unit: Unit):
+    """In eighths of an inch, too: what is read off the table adds up."""
+    for _, *told in list_finished(prove(box_top(), brief()), unit):
+        body, ease, finished = (parse_length(figure, where="told", negative=True) for figure in told)
+        assert body + ease == pytest.approx(finished, abs=1e-6)
 
 
 @pytest.mark.parametrize("width", [50, 80])

@@ -17,6 +17,7 @@ from drafting.paper import PaperPlan
 from drafting.proof.words.fitting import AMOUNT_HEADING, FittingMeasure, FittingSheet, amounts
 from drafting.proof.words.fitting_folds import Fold
 from drafting.record import dataclass
+from drafting.saying import show_ease
 from drafting.units import Unit, show_length
 
 A4: Final = (210.0, 297.0)
@@ -93,7 +94,9 @@ def _tables(sheet: FittingSheet, unit: Unit) -> Iterator[_PageTable]:
 
 
 def _measure_row(measure: FittingMeasure, unit: Unit) -> tuple[str, ...]:
-    body, ease = ("-" if value is None else show_length(value, unit) for value in (measure.body, measure.ease))
+    body, ease = "-", "-"
+    if measure.body is not None:
+        body, ease = show_length(measure.body, unit), show_ease(measure.body, measure.garment, unit)
     return measure.title[:1].upper() + measure.title[1:], body, show_length(measure.garment, unit), ease, "", ""
 
 

@@ -16,6 +16,7 @@ from drafting.proof.lengths import take_lengths
 from drafting.proof.words.fitting_folds import FOLDS, HOLLOW_BACK, Fold, fitting_steps
 from drafting.proof.words.lines import columns, fold_line
 from drafting.record import dataclass
+from drafting.saying import show_ease
 from drafting.units import Unit, show_length
 
 AMOUNT_HEADING = "How much: from the toile to by = …"
@@ -139,7 +140,7 @@ def _measure_lines(sheet: FittingSheet, unit: Unit, width: int | None) -> Iterat
     rows = []
     for m in sheet.measures:
         body = "-" if m.body is None else show_length(m.body, unit)
-        ease = "-" if m.ease is None else show_length(m.ease, unit)
+        ease = "-" if m.body is None else show_ease(m.body, m.garment, unit)
         rows.append((m.title, body, show_length(m.garment, unit), ease, "........"))
     yield from columns(("Measure", "body", "garment", "ease", "on the toile"), rows, width)
 

@@ -8,7 +8,7 @@ from drafting.proof.finding import SINCE, Severity
 from drafting.proof.fit import figure_words, fold_rows
 from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
-from drafting.saying import Unit, Words, render, show_length, without_sides
+from drafting.saying import Unit, Words, render, show_ease, show_length, without_sides
 from drafting.sides import speak_name
 
 Section = tuple[Words, tuple[str, ...]]
@@ -86,7 +86,8 @@ def list_finished(proof: Proof, unit: Unit) -> tuple[tuple[str, ...], ...]:
     """
     alike: dict[tuple[str, ...], list[str]] = {}
     for row in proof.eases:
-        figures = [show_length(each, unit) for each in (row.body, row.got, row.finished)]
+        ease = show_ease(row.body, row.finished, unit)
+        figures = [show_length(row.body, unit), ease, show_length(row.finished, unit)]
         title = render(without_sides(row.title or row.measure), unit)
         alike.setdefault((title, *figures), []).append(render(row.title or row.measure, unit))
     return tuple((titles[0] if len(titles) == 1 else key[0], *key[1:]) for key, titles in alike.items())
