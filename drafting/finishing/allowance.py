@@ -293,6 +293,6 @@ def _bends(path: Path) -> _HemBends:
     cross = directions[:-1, 0] * directions[1:, 1] - directions[:-1, 1] * directions[1:, 0]
     turns = np.arcsin(np.clip(cross, -1.0, 1.0)) * ((count - 1) / path.length)
     hollow = np.maximum(0.0, -turns)
-    return _HemBends(
-        max(0.0, float(turns.max())), float(hollow.max()), float(hollow.mean()), max(0.0, float(turns.mean()))
-    )
+    # A hem that is trued at a dart's mouth or square to its side bends at its ends alone: it isn't round.
+    between = min(turns.mean(), turns[1:-1].mean() if len(turns) > 2 else turns.min())
+    return _HemBends(max(0.0, float(turns.max())), float(hollow.max()), float(hollow.mean()), max(0.0, float(between)))

@@ -56,6 +56,20 @@ def test_the_raw_edge_is_neither_too_full_nor_too_short(bulge: float, stretch: f
     assert -plan.hem_shortage - 0.002 < longer < HEM_FULLNESS + 0.002 or deep == NARROW_HEM
 
 
+def test_a_hem_trued_at_its_ends_alone_is_no_round_hem() -> None:
+    """Straight but for 5 degrees within 3 cm of a dart and of the side, it is turned 2 cm and more, not 1.5."""
+    garment = panel(0.0, wide=130.0)
+    rise = Point(10.0, 10.0 * math.tan(math.radians(5.0)))
+    down, up = Point(rise.x, -rise.y), rise
+    a, b, c, d = Point(0.0, 0.0), Point(30.0, -1.31), Point(100.0, -1.31), Point(130.0, 0.0)
+    along = Point(10.0, 0.0)
+    hem = Path.join(Path.cubic(a, a + down, b - along, b), Path.straight(b, c), Path.cubic(c, c + along, d - up, d))
+    piece = garment.piece("panel")
+    ring = tuple(replace(line, path=hem) if line.name == "hem" else line for line in piece.ring)
+    (deep,) = hem_depths(Garment((replace(piece, ring=ring),)), FinishPlan(hem_depth=35.0)).values()
+    assert deep > 20.0
+
+
 def test_a_hollow_hem_of_a_woven_is_the_narrowest() -> None:
     """The same bend: rounded out it is turned as deep in either cloth; hollow, deeper in a knit, which gives."""
     knit, woven = (FinishPlan(hem_depth=40.0, hem_shortage=hem_shortage(stretch)) for stretch in (0.3, 0.0))
