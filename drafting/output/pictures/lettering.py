@@ -138,9 +138,9 @@ def name_layers(
     grid = _spread_grid(places.room)
     free = _find_free(grid, outlines, places, words)
     taken = np.zeros((0, 2))
+    top = _find_top(grid, layers, outlines)
     for letter in dict.fromkeys(layer.letter for layer in layers if layer.letter):
-        seen = _is_seen(grid, layers, outlines, letter)
-        clear = np.where(seen, free, 0.0)
+        clear = np.where(top == letter, free, 0.0)
         at = int(np.argmax(clear))
         if clear[at] >= ROOMY:
             taken = np.concatenate([taken, grid[at : at + 1]])
@@ -150,7 +150,8 @@ def name_layers(
         dots = _peeping(layers, outlines, letter)
         thin = any(layer.strip for layer in layers if layer.letter == letter)
         for off in (_THIN_DOT if thin else _DOT) * np.array([(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)]):
-            dots = dots[_is_seen(dots + off, layers, outlines, letter) & _are_within(dots, places.room)]
+            dots = dots[_are_within(dots, places.room)]
+            dots = dots[_find_top(dots + off, layers, outlines) == letter]
         if len(dots) and len(places.strokes):
             off_strokes = np.minimum(distances_to(dots, places.strokes, places.strokes), ROOMY)
             dots = dots[off_strokes >= off_strokes.max()]
@@ -180,15 +181,15 @@ def _find_free(grid: Points, outlines: Sequence[Points], places: PicturePlaces, 
     return np.asarray(free)
 
 
-def _is_seen(
-    points: Points, layers: Sequence[ClothLayer], outlines: Sequence[Points], letter: str
-) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
-    """Which points lie on a layer of that letter that no other lies over."""
-    seen = np.zeros(len(points), dtype=np.bool_)
+def _find_top(
+    points: Points, layers: Sequence[ClothLayer], outlines: Sequence[Points]
+) -> np.ndarray[tuple[int], np.dtype[np.str_]]:
+    """The letter of the layer that is seen at each point, since no other lies over it there; "" where there is none."""
+    top = np.full(len(points), "", dtype=f"<U{max((len(layer.letter) for layer in layers), default=1) or 1}")
     for layer, outline in zip(layers, outlines, strict=True):
-        inside = are_inside(points, outline)
-        seen = np.where(inside, layer.letter == letter, seen)
-    return seen
+        near = np.flatnonzero(((points >= outline.min(axis=0)) & (points <= outline.max(axis=0))).all(axis=1))
+        top[near[are_inside(points[near], outline)]] = layer.letter
+    return top
 
 
 def _peeping(layers: Sequence[ClothLayer], outlines: Sequence[Points], letter: str) -> Points:
