@@ -103,7 +103,7 @@ def _mouth_beside(piece: Piece, dart: Dart) -> tuple[Point, Point] | None:
         return outer, inner
     if roles == {Role.CENTRE}:
         lower, upper = sorted(ends, key=lambda end: end.y)
-        return upper, lower
+        return (upper, lower) if abs(upper.x) > abs(lower.x) else None  # else it turned what lies below it
     return None
 
 
