@@ -4,8 +4,9 @@ A turned hem with nil ease catches on the hip, and the back above it folds. It h
 smaller than the hip, the body clings evenly from the waist down, and its hem lies clear of the hip's fullest.
 
 A front without darts is as long as the back along the side. Where the way over the bust is longer than the cloth's
-stretch bridges, the front is drawn out between bust and waist, and eased onto the back there (common practice). Where
-the body's way is shorter, the front's neck and shoulder are drafted lower than the back's.
+stretch bridges, the front is drawn out between bust and waist, and eased onto the back there (common practice); what it
+lacks beyond that is added below at the centre, running out to nothing at the sides. Where the body's way is shorter,
+the front's neck and shoulder are drafted lower than the back's.
 """
 
 from __future__ import annotations
@@ -30,6 +31,14 @@ LEFT_SHORT = TradeValue(8.0, "mm", "from memory", "a knit gives that much in its
 
 EASED_BY_RULE = TradeValue(12.0, "mm", "common practice", "1 to 1.5 cm, which is eased in unseen")
 """By which a front is made longer over the bust at most, and eased onto the back along the side."""
+
+MOST_DROPPED = TradeValue(15.0, "mm", "common practice", "1 to 1.5 cm at the centre of the hem or the waist seam")
+"""By which a front's waist and hem are drawn lower at the centre than at the sides at most."""
+
+DROP_AT_BUST = TradeValue(
+    0.65, "share", "derived", "of a line that lies level at centre and side, under the bust point"
+)
+"""Of what a front is dropped at the centre, that it is under the bust point."""
 
 LEFT_LONG = TradeValue(8.0, "mm", "from memory", "two tapings differ by 1 cm")
 """That a front stays longer over the bust than the body, before its neck and shoulder are drafted lower."""
@@ -63,7 +72,7 @@ def ease_front(garment: Garment, brief: Brief, side_neck: Point, darted: bool) -
     """Return the knit body with its front longer over the bust where the body's way there is.
 
     What its sides are longer by is taken in by a dart in each where it is to be ``darted``, else eased onto the back.
-    Eased, one that is cut off at the waist for a skirt, or above it, stays as it is.
+    Eased, one that is cut off at the waist for a skirt, or above it, stays as it is: its sides are short for that.
     """
     if darted:
         return open_bust_darts(garment, brief.body, side_neck)
@@ -81,3 +90,12 @@ def lower_front(body: Body, side_neck: Point) -> float:
     the body lacks it, over the chest (common practice).
     """
     return min(max(-short_over_bust(body, side_neck) - LEFT_LONG, 0.0), MOST_LOWERED)
+
+
+def drop_front(body: Body, side_neck: Point) -> float:
+    """Return by how much (mm) the front's waist and hem lie lower at the centre than at the sides, at ``side_neck``.
+
+    It is for what its sides can't take as ease (common practice).
+    """
+    lacks = max(short_over_bust(body, side_neck) - LEFT_SHORT - EASED_BY_RULE, 0.0)
+    return min(lacks / DROP_AT_BUST, MOST_DROPPED)

@@ -23,7 +23,8 @@ from drafting.tolerance import TOLERANCE
 class BodiceFrame:
     """The heights, widths and neck that both faces of one half share (mm, rad); ``widest`` is an armhole at most.
 
-    The front's neck and shoulder lie ``front_lower`` (mm) lower than the back's.
+    The front's neck and shoulder lie ``front_lower`` (mm) lower than the back's, its waist and what is below it
+    ``front_dropped`` lower at the centre than at the sides.
     """
 
     base: SolvedNeck
@@ -41,6 +42,7 @@ class BodiceFrame:
     widest: float
     across_given: float = 0.0
     front_lower: float = 0.0
+    front_dropped: float = 0.0
 
     def side_neck(self, face: Face) -> Point:
         """The side neck point on the +x half of a face."""
@@ -118,6 +120,9 @@ def _shared_facts(f: BodiceFrame, ease: EaseTable, body: Body) -> Iterator[Fact]
     if f.front_lower > TOLERANCE.same_point:
         told = "front neck and shoulder lower than the back's: the body's front is that much shorter over the bust"
         yield Fact("front_lower", f.front_lower, "mm", "rule", told)
+    if f.front_dropped > TOLERANCE.same_point:
+        told = "front waist and hem lower at the centre than at the sides: the body's front is longer over the bust"
+        yield Fact("front_dropped", f.front_dropped, "mm", "rule", told)
     if f.across_given > TOLERANCE.same_point:
         told = "narrower across back and front, each: the arm needs the room"
         yield Fact("across_given", 2.0 * f.across_given, "mm", "rule", told)

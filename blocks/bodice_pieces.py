@@ -29,6 +29,8 @@ class BodiceHalf:
     neckline: Path
     neck: Neckline
     bust_level: float
+    dropped: float = 0.0
+    """By how much (mm) waist, hip and hem lie lower at the centre than at the side."""
 
     @property
     def armhole(self) -> Curve:
@@ -44,13 +46,14 @@ class BodiceHalf:
     def hem_centre(self) -> float:
         """The height of the hem at the centre (mm, y)."""
         above = self.side.hem > self.side.hip
-        return self.side.hem - fall_square(self.side.x(self.side.hem), self.hem_slope, above)
+        return self.side.hem - fall_square(self.side.x(self.side.hem), self.hem_slope, above) - self.dropped
 
     def hem_from(self, centre: float) -> Path:
         """The hem from the centre, at the height ``centre``, to the side, meeting both square."""
         end, slope = Point(self.side.x(self.side.hem), self.side.hem), self.hem_slope
         lower = Point(0.0, centre)
-        return hook(lower, Point(1.0, 0.0), end, Point(1.0, slope)) if slope else Path.straight(lower, end)
+        level = not slope and not self.dropped
+        return Path.straight(lower, end) if level else hook(lower, Point(1.0, 0.0), end, Point(1.0, slope))
 
     @property
     def shoulder(self) -> Path:
@@ -103,13 +106,22 @@ def _line_across(y: float, plus: float, minus: float) -> Path:
     return Path.straight(Point(-minus, y), Point(plus, y))
 
 
+def _drop_across(y: float, half: BodiceHalf, other: BodiceHalf) -> Path:
+    """A line at the height ``y`` at both sides, as much lower at the centre as the halves are dropped there."""
+    plus, minus = half.side.x(y), other.side.x(y)
+    if not half.dropped:
+        return _line_across(y, plus, minus)
+    out, centre = Point(1.0, 0.0), Point(0.0, y - half.dropped)
+    return Path.join(hook(Point(-minus, y), out, centre, out), hook(centre, out, Point(plus, y), out))
+
+
 def _levels(half: BodiceHalf, other: BodiceHalf, waist: float, hip: float) -> Iterator[Level]:
     """The levels, from edge to edge; at the centre one steps where the halves have it at heights of their own."""
     plus, minus = ((h.bust_level, h.side.x(h.bust_level)) for h in (half, other))
     yield from _level("bust", plus, minus)
     for name, y in (("waist", waist), ("hip", hip)):
         if y >= half.side.hem:
-            yield Level(name, _line_across(y, half.side.x(y), other.side.x(y)))
+            yield Level(name, _drop_across(y, half, other))
     name = "across-back" if half.face is Face.BACK else "across-front"
     plus, minus = ((h.frame.level, h.armhole_curve.x_at_level(h.frame.level)) for h in (half, other))
     yield from _level(name, plus, minus, girth=False)

@@ -27,6 +27,9 @@ AT_WAIST = TradeValue(15.0, "mm", "common practice")
 """By which a bodice's lower edge may lie off the waist level at the side and still be called its waist: waist lines are
 curved."""
 
+SQUARE_OVER = TradeValue(1.0 / 6.0, "share", "from memory", "it is trued over its last few centimetres")
+"""Of a half of a waist that is dropped at the centre, over which it turns to meet the side square."""
+
 Half = tuple[Face, Side]
 
 HALVES: tuple[Half, ...] = tuple((face, side) for face in (Face.FRONT, Face.BACK) for side in (Side.LEFT, Side.RIGHT))
@@ -125,9 +128,9 @@ def half_across(trunk: Iterable[Piece]) -> float:
 def to_waist(piece: Piece, waist: float, half: float) -> Piece:
     """Return a piece of a bodice that ends at the waist: cut off there, if it is longer.
 
-    The cut is level at the centre, at the body's waist, and bends only towards the sides, to meet them square: by no
-    more there than a level edge is trued by, and as for a piece that is ``half`` wide (mm) there on each side, so that
-    front and back end alike.
+    The cut follows the waist that the piece shows, at centre and sides, else lies at the body's; it bends towards the
+    sides to meet them square: by no more there than a level edge is trued by, and as for a piece that is ``half`` wide
+    (mm) there on each side, so that front and back end alike.
 
     CannotDraft where the piece ends above the waist, or has darts that run on below it.
     """
@@ -156,16 +159,35 @@ def _cut_off(piece: Piece, waist: float, half: float) -> Piece:
     found = find_hemline(piece)
     if found is None or len(found.lines) != 2:
         raise CannotDraft(piece.name, "the bodice has no lower edge that runs from side to side")
-    before = _trim_square(found.before.path, True, waist, half)
-    after = _trim_square(found.after.path, False, waist, half)
-    a, b, centre = before.end, after.start, Point(0.0, waist)
+    left, lowest, right = _waist_of(piece, waist)
+    before = _trim_square(found.before.path, True, left, half)
+    after = _trim_square(found.after.path, False, right, half)
+    a, b, centre = before.end, after.start, Point(0.0, lowest)
     rises = rise_outwards(before, True), rise_outwards(after, False)
-    one = hook(a, Point(1.0, -rises[0]), centre, Point(1.0, 0.0))
-    two = hook(centre, Point(1.0, 0.0), b, Point(1.0, rises[1]))
+    if lowest < min(left, right) - TOLERANCE.sewn_length:
+        one = _run_out(centre, Point(-a.x, a.y), rises[0]).mirrored().reversed()
+        two = _run_out(centre, b, rises[1])
+    else:
+        one = hook(a, Point(1.0, -rises[0]), centre, Point(1.0, 0.0))
+        two = hook(centre, Point(1.0, 0.0), b, Point(1.0, rises[1]))
     lines = tuple(replace(line, path=path) for line, path in zip(found.lines, (one, two), strict=True))
     cut = with_hemline(piece, found, lines, before, after)
     cut = part_features(cut, PartAbove(waist + AT_WAIST), only(Adjust))
-    return part_features(cut, PartAbove(waist - TOLERANCE.joint), all_but(Adjust))
+    return part_features(cut, PartAbove(min(waist, lowest) - TOLERANCE.joint), all_but(Adjust))
+
+
+def _run_out(centre: Point, end: Point, rise: float) -> Path:
+    """From a centre that is dropped, level, up to the side, to be square to it over its last few centimetres."""
+    long = centre.distance(end)
+    return Path.cubic(centre, centre + Point(long / 3.0, 0.0), end - Point(1.0, rise).unit * (long * SQUARE_OVER), end)
+
+
+def _waist_of(piece: Piece, waist: float) -> tuple[float, float, float]:
+    """How high the waist lies on a piece (y): at its end at -x, at the centre, and at +x."""
+    for path in (level.path for level in piece.levels if level.name == "waist"):
+        ends = sorted((path.start, path.end), key=lambda end: end.x)
+        return ends[0].y, path.at(path.nearest(Point(0.0, waist))[0]).y, ends[1].y
+    return waist, waist, waist
 
 
 def _trim_square(side: Path, at_end: bool, waist: float, half: float) -> Path:

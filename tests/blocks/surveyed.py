@@ -104,6 +104,8 @@ def measures(garment: Garment, body: Body) -> dict[str, float]:
     waist = -body["back_neck_point_to_waist"]
     front, back = (_line(garment, face, "side-left").bounds[1] for face in ("front", "back"))
     out["front-lower"] = back - front
+    hem = [_line(garment, "front", f"hem-{side}") for side in BOTH]
+    out["dropped-longer"] = sum(line.length - abs(line.end.x - line.start.x) for line in hem)
     for name, y in (
         ("bust", min(bust, underarm - 10.0)),
         ("waist", waist),

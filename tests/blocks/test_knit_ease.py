@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from blocks.band import draft_hem_band
-from blocks.bodice import BodiceOptions, draft_knit_bodice
+from blocks.bodice import draft_knit_bodice
+from blocks.bodice_half import BodiceOptions
 from drafting.body import make_body
 from drafting.cloth import Fit, ease_for
 from drafting.garment import Garment, Level, begin_garment

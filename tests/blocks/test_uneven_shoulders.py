@@ -12,8 +12,9 @@ import pytest
 from blocks import bodice as knit
 from blocks import darted_bodice as darted
 from blocks.asymmetric_overlay import draft_asymmetric_overlay
-from blocks.bodice import BodiceOptions, draft_knit_bodice
+from blocks.bodice import draft_knit_bodice
 from blocks.bodice_ease import bodice_ease
+from blocks.bodice_half import BodiceOptions
 from blocks.darted_bodice import DartedBodiceOptions
 from blocks.darted_frame import ArmRoom, solve_neck, widths
 from blocks.darted_front import front_lines
@@ -53,7 +54,10 @@ def singer(voice: str, left: float, right: float) -> Body:
 def faults(garment: Garment, b: Brief) -> list[str]:
     """What the proof finds, but that a woven block can't be pulled on, and what a rule had to give for the body."""
     found = [f for f in prove(garment, b).findings if f.severity is not Severity.NOTE]
-    given_way = ("given.", "fit.shoulder_", "fit.bust_undarted", "fit.armhole_back", "fit.across_front_width")
+    given_way = (
+        *("given.", "fit.shoulder_", "fit.bust_undarted", "fit.armhole_back", "fit.across_front_width"),
+        *("fit.centre_front", "fit.front_over_bust"),
+    )
     return [f"{f.code} {f.place}" for f in found if f.code not in PULLED_ON and not f.code.startswith(given_way)]
 
 

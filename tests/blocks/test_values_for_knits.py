@@ -15,7 +15,8 @@ from statistics import fmean
 import pytest
 
 from blocks.band import draft_neck_band
-from blocks.bodice import BodiceOptions, draft_knit_bodice
+from blocks.bodice import draft_knit_bodice
+from blocks.bodice_half import BodiceOptions
 from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import Body, make_body
 from drafting.cloth import Fit, band_length, ease_for

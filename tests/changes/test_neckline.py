@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from blocks.band import draft_neck_band
-from blocks.bodice import BodiceOptions
+from blocks.bodice_half import BodiceOptions
 from blocks.darted_bodice import draft_darted_bodice
 from drafting.body import make_body
 from drafting.changes.design.neckline import USUAL_NECKLINES, shape_neckline

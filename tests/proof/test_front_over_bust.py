@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from drafting.body import make_body
 from drafting.changes.fit.bust import fit_full_bust
+from drafting.cloth import Fit
 from drafting.garment import Brief
 from drafting.proof import Proof, Severity, prove
+from drafting.proof.fit.lengths import length_rows
 from drafting.ticket import find_catalogue
 from tests.blocks_woven.people import POPLIN
 from tests.garments import BODY, SINGERS, brief, build
@@ -43,7 +47,7 @@ def test_a_full_bust_makes_it_longer_but_never_by_what_is_missing() -> None:
     own = [next(row for row in prove(g, b).fit if row.name == "front_over_bust").garment for g in (before, after)]
     assert own[1] - own[0] == pytest.approx(after.fact("bust_spread_length_left"), abs=0.5)
     (first, *_) = [f for f in prove(before, b, advisor=find_catalogue().find_mends).findings if "over_bust" in f.code]
-    assert first.severity is Severity.NOTE
+    assert first.severity is Severity.WARNING
     assert "bust_dart" in str(first.remedy)
     assert "full-bust" not in str(first.remedy)
 
@@ -54,3 +58,32 @@ def test_a_woven_may_miss_by_half_as_much() -> None:
     rows = {cloth.kind: prove(build(b, BODY), brief(b.body, cloth=cloth)).fit for cloth in (POPLIN, b.cloth)}
     least = [{row.least for row in each if row.name == "front_over_bust"} for each in rows.values()]
     assert least == [{-10.0}, {-20.0}]
+
+
+def test_a_front_is_drafted_lower_alike_in_all_fits_where_the_body_is_shorter() -> None:
+    """What the body lacks over the chest is the same however close the top is."""
+    bodies = [replace(full(-30.0), fit=fit) for fit in Fit]
+    lower = [build(b, BODY).fact("front_lower") for b in bodies]
+    assert max(lower) - min(lower) < 1.0 < min(lower)
+
+
+def test_what_a_side_cant_take_is_added_at_the_centre_of_hem_and_waist() -> None:
+    """Up to 1.5 cm (common practice), running out to nothing at the sides, whose seams stay as long."""
+    b = full(38.0)
+    garment = build(b, BODY)
+    hem = garment.piece("front").line("hem-left").path
+    assert hem.end.y - hem.start.y == pytest.approx(garment.fact("front_dropped")) == pytest.approx(15.0)
+    row = next(row for row in prove(garment, b).fit if row.name == "front_over_bust")
+    assert -20.0 < row.off < 0.0
+
+
+@pytest.mark.parametrize(("off", "found"), [(10.0, 0), (30.0, 1), (-30.0, 1)])
+def test_a_centre_front_over_2_cm_off_is_found_where_it_was_measured(off: float, found: int) -> None:
+    """Two tapings differ by 1 cm (from memory); an estimate is held against nobody."""
+    b = full(0.0)
+    row = next(row for row in length_rows(build(b, BODY), b) if row.name == "centre_front")
+    over_bust = b.body["side_neck_point_to_waist_over_bust"]
+    given = {"side_neck_point_to_waist_over_bust": over_bust, "front_neck_point_to_waist": row.garment - off}
+    measured = brief(make_body("soprano", {**SINGERS["soprano"][1], **given}, rules="women"))
+    codes = [each.code for each in prove(build(measured, BODY), measured).findings]
+    assert (row.least, codes.count("fit.centre_front")) == (None, found)

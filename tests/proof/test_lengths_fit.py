@@ -52,13 +52,14 @@ def test_a_woven_front_cut_short_is_warned_of() -> None:
 
 
 def test_a_knit_is_judged_more_mildly() -> None:
-    """Without darts, its front is noted as short, no more."""
-    assert [each.severity for each in short("basic-tee", 60.0)] == [Severity.NOTE]
+    """Without darts, its front is warned of from 2 cm short only, beyond what is eased and dropped."""
+    assert not short("basic-tee", 34.0)
+    assert [each.severity for each in short("basic-tee", 60.0)] == [Severity.WARNING]
 
 
 def test_a_knit_front_far_longer_than_the_body_is_told() -> None:
-    """By over 1.5 cm (from memory): it hangs in folds above the waist."""
-    assert [each.severity for each in short("basic-tee", -40.0)] == [Severity.NOTE]
+    """By over 2 cm (from memory), once its neck lies 2 cm lower: it hangs in folds above the waist."""
+    assert [each.severity for each in short("basic-tee", -60.0)] == [Severity.WARNING]
 
 
 def test_a_bust_level_lies_where_the_bust_point_is_measured() -> None:

@@ -17,11 +17,11 @@ from drafting.trade import TradeValue
 SHORT = TradeValue(10.0, "mm", "common practice")
 """By which a front with bust darts may be shorter over the bust than the body, unwarned: what two tapings differ by."""
 
-SHORT_OVER_BUST = TradeValue(20.0, "mm", "common practice", "1 to 2 cm are eased into a knit's side, or it stretches")
+SHORT_OVER_BUST = TradeValue(20.0, "mm", "common practice", "a knit gives 1 to 2 cm in its length")
 """By which a knit front without darts may be shorter over the bust than the body, unwarned."""
 
 LONG_OVER_BUST = TradeValue(
-    15.0, "mm", "from memory", "two tapings differ by 1 cm; more hangs in folds above the waist"
+    20.0, "mm", "from memory", "two tapings differ by 1 cm; more hangs in folds above the waist"
 )
 """By which a knit front without darts may be longer over the bust than the body, unwarned."""
 
@@ -29,6 +29,9 @@ TOO_LONG = (
     "measure side_neck_point_to_waist_over_bust again; if it is right, pin out on the first trial what hangs in folds"
 )
 """What to do about a knit front that is longer than the body's."""
+
+CENTRE_OFF = TradeValue(20.0, "mm", "from memory", "two tapings differ by 1 cm, and the neck's depth is a rule's")
+"""By which a centre front that was measured may be longer or shorter than the body's, unwarned."""
 
 BALANCE_OFF = TradeValue(10.0, "mm", "common practice")
 """By which a front with bust darts may be longer or shorter against its back than the body's, unwarned: more, and it
@@ -47,8 +50,13 @@ def length_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     base, waist = garment.neck_base, waist_height(garment, Face.FRONT, 0.0)
     if base is not None and waist is not None:
         title = "centre front, neck base to waist"
-        own = brief.body["front_neck_point_to_waist"]
-        yield FitRow("centre_front", "front", title, own, base.front - waist, meant)
+        measured = "front_neck_point_to_waist" in brief.body.given
+        yield FitRow(
+            "centre_front", "front", title, brief.body["front_neck_point_to_waist"], base.front - waist, meant,
+            -CENTRE_OFF if measured else None, CENTRE_OFF if measured else None, severity=Severity.WARNING,
+            remedy="measure front_neck_point_to_waist again; if it is right, look on the first trial whether the front "
+            "rises at its centre or hangs in folds there",
+        )  # fmt: skip
 
 
 def _row_over_bust(garment: Garment, brief: Brief, side: Side, taken: float, meant: float) -> FitRow:
@@ -61,7 +69,7 @@ def _row_over_bust(garment: Garment, brief: Brief, side: Side, taken: float, mea
         )  # fmt: skip
     row = FitRow(
         "front_over_bust", f"front-{side}", title, own, taken, min(meant, 0.0), -SHORT_OVER_BUST,
-        LONG_OVER_BUST + max(meant, 0.0), severity=Severity.NOTE,
+        LONG_OVER_BUST + max(meant, 0.0), severity=Severity.WARNING,
         remedy="look on the first trial whether the hem rises in front",
         wanted=situation("front-short", "take a design with bust darts"),
     )  # fmt: skip

@@ -42,15 +42,17 @@ def _girth_levels(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The waist and the hip below the back neck point.
 
     A level that is bent, as paper is that is slashed and spread, counts where it lies nearest to the body's; a waist
-    that is a seam counts at centre and side alike, where it lies farthest off. On a front that is eased over the bust
-    they lie lower on the paper, by what the bust takes up once it is worn.
+    that is a seam counts at centre and side alike, where it lies farthest off. On a front that is eased over the bust,
+    or dropped at the centre, they lie lower on the paper, by what the bust takes up once it is worn.
     """
     waist = brief.body["back_neck_point_to_waist"]
     below = {"waist": waist, "hip": waist + brief.body["waist_to_hip"]}
-    eased = next((fact.value for fact in garment.facts if fact.name == "front_eased"), 0.0)
+    eased, dropped = (_find_fact(garment, name) for name in ("front_eased", "front_dropped"))
     for (name, face), span in level_heights(garment).items():
         if name in below:
-            low, high = (y + eased if face is Face.FRONT else y for y in span)
+            low, high = span
+            if face is Face.FRONT:
+                low, high = min(low + eased + dropped, high + eased), high + eased
             by = sum_departures(garment, name, face.value)
             asked = below[name] + by
             nearest, farthest = min(max(-high, asked), -low), max((-high, -low), key=lambda at: abs(at - asked))
@@ -59,6 +61,11 @@ def _girth_levels(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             row = FitRow("level", f"{name} of the {face}", title, below[name], lies, by, -LEVEL_OFF, LEVEL_OFF)
             remedy = "leave out the change that moved it"
             yield replace(row, offence=_tell_off(row), remedy=remedy, wanted=ELSEWHERE, chief=True)
+
+
+def _find_fact(garment: Garment, name: str) -> float:
+    """What a fact of a block says (mm), 0 where it has none."""
+    return next((fact.value for fact in garment.facts if fact.name == name), 0.0)
 
 
 def _has_waist_seam(garment: Garment, face: Face) -> bool:

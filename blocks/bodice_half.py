@@ -1,0 +1,232 @@
+"""One half of the knit bodice as it is drawn: its side, armhole and neckline, and what is solved for them.
+
+The underarm is lowered until the armhole goes round the arm's root, a shoulder made longer for a broad back, and the
+side seam moved until the armhole's back is longer than its front.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+
+from blocks import neck
+from blocks.arm import (
+    BUST_BELOW_UNDERARM,
+)
+from blocks.bodice_facts import BodiceFrame
+from blocks.bodice_pieces import BodiceHalf
+from blocks.neck import knit_slope
+from blocks.side import SideSeam, draw_side
+from drafting.cloth import EaseTable, Fit
+from drafting.errors import CannotDraft, GeometryError
+from drafting.garment import (
+    Brief,
+    Face,
+    Role,
+    Solve,
+    option,
+)
+from drafting.geometry import Point, root
+from drafting.record import dataclass
+from drafting.redraw.shapes import (
+    ACROSS_BACK_HEIGHT,
+    ACROSS_FRONT_HEIGHT,
+    LEAST_SCYE,
+    STRAIGHTEST,
+    UNDERARM_ABOVE_WAIST,
+    ArmholeFrame,
+    armhole_spare,
+    deepest_fair,
+    draw_armhole,
+    draw_neckline,
+    slopes_to_run_on,
+)
+from drafting.saying import mm, say
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row, trade_table
+
+ACROSS_GIVES = TradeValue(6.0, "mm", "from memory")
+"""By which half the across back may stay under its width before the shoulder is made longer instead: a knit that serves
+stretches far more than that, and a shoulder seam beyond the bone shows."""
+
+DEEPEST_KNIT = TradeValue(1.45, "times", "derived", "by drawing the armholes of the 1988 survey")
+"""Of the usual scoop at most, where a knit's armhole comes in to leave the arm its room: with more, narrow backs have
+armholes of over 1.25 times the armscye girth."""
+
+KNIT_ARMHOLE_SHARES = trade_table(
+    {Fit.CLOSE: 1.01, Fit.SEMI: 1.03, Fit.RELAXED: 1.08}, "share", "from memory", "blocks allow 1.05 to 1.25"
+)
+"""Least length of a knit's armhole seam, as a share of the armscye girth: it goes round the arm's root unstretched."""
+
+MOST_LEAN = TradeValue(0.18, "times", "from memory", "10 degrees: with more the armhole hooks upwards at the side")
+"""Of its depth by which the side seam leans in from the bust to the underarm at most."""
+
+LEAN_OVER = trade_row((15.0, 55.0), "mm", "from memory")
+"""From underarm to bust, over which the side leans not at all, and over which all of it."""
+
+BACK_LONGER, FARTHER_FORWARD = trade_row((3.0, 20.0), "mm", "from memory", "equal or longer")
+"""By which the back of a knit's armhole is longer than its front at least, for a change may take some of it; and by
+which the side seam moves forward for that at most: for a front measured narrow, 1 to 2 cm."""
+
+
+@dataclass(frozen=True, slots=True)
+class BodiceOptions:
+    """Options of the knit bodice."""
+
+    front_neck: str = option(
+        "Shape of the front neckline.", "choice", "round", choices=("round", "v"), shapes=Role.NECKLINE
+    )
+    back_neck: str = option(
+        "Shape of the back neckline.", "choice", "round", choices=("round", "v"), shapes=Role.NECKLINE
+    )
+    front_depth: float = option(
+        "How far the front neckline lies below the neck base.",
+        "length",
+        38.0,
+        low=0.0,
+        high=250.0,
+        shapes=Role.NECKLINE,
+    )
+    back_depth: float = option(
+        "How far the back neckline lies below the neck base.", "length", 10.0, low=0.0, high=250.0, shapes=Role.NECKLINE
+    )
+    neck_widen: float = option(
+        "How far along each shoulder the neckline is opened.", "length", 25.0, low=0.0, high=90.0
+    )
+    below_hip: float = option(
+        "How far the body's lower edge lies below the hip line (less than 0: above it).",
+        "length",
+        10.0,
+        low=-250.0,
+        high=900.0,
+        shapes=Role.HEM,
+    )
+    flare: float = option(
+        "How much wider each side is at the hem, per length below the hip.", "ratio", 0.0, low=0.0, high=0.5
+    )
+    scye_ease: float | None = option(
+        "How far the underarm lies below the armpit; by rule it follows the fit.",
+        "length",
+        None,
+        low=0.0,
+        high=120.0,
+    )
+    bust_dart: bool = option(
+        "Whether darts in its sides take in what the front is longer over the bust.", "flag", False
+    )
+
+
+def _draw_side(f: BodiceFrame, o: BodiceOptions, underarm: float, bust_level: float, move: float) -> SideSeam:
+    """Draw the side seam, leaned in from the bust up where its width would make the armhole wide beyond reason."""
+
+    def lean(by: float) -> SideSeam:
+        waist, hip = (f.quarter_waist + move, f.waist), (f.quarter_hip + move, f.hip)
+        return draw_side(underarm, (f.quarter_bust + move, bust_level), waist, hip, f.hem, o.flare, by)
+
+    most = MOST_LEAN * min(max((underarm - bust_level - LEAN_OVER[0]) / (LEAN_OVER[1] - LEAN_OVER[0]), 0.0), 1.0)
+    upright, leaned = lean(0.0), lean(most)
+    over = (2.0 * (upright.x_top - move) - f.half_back - f.half_front - f.widest) / 2.0
+    gain = upright.x_top - leaned.x_top
+    return lean(most * min(over / gain, 1.0)) if over > 0.0 < gain else upright
+
+
+def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, shoulder_length: float) -> BodiceHalf:
+    """Draw the +x half of a face with its underarm at the height ``underarm`` (mm, y)."""
+    move, slope = f.shift if face is Face.BACK else -f.shift, knit_slope(f.slope, face)
+    bust_level = min(f.bust, underarm - BUST_BELOW_UNDERARM)
+    side = _draw_side(f, o, underarm, bust_level, move)
+    back = face is Face.BACK
+    arm = ArmholeFrame(
+        Point(side.x_top, underarm),
+        f.along_shoulder(face, shoulder_length),
+        f.half_back if back else min(f.half_front, side.x_top - LEAST_SCYE),
+        ACROSS_BACK_HEIGHT if back else ACROSS_FRONT_HEIGHT,
+        slope,
+        Point(-1.0, -side.lean).unit,
+    )
+    armhole = draw_armhole(arm, deepest_fair(arm, DEEPEST_KNIT))
+    lines = f.necklines((o.front_neck, o.front_depth), (o.back_neck, o.back_depth), o.neck_widen)
+    neckline = draw_neckline(lines[face], slopes_to_run_on(lines, f.slopes)[face])
+    dropped = 0.0 if back else f.front_dropped
+    return BodiceHalf(face, side, arm, armhole, neckline, lines[face], bust_level, dropped)
+
+
+def armhole_length(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float) -> float:
+    """Return the length of one armhole, front and back, with the underarm at that height."""
+    return sum(draw_half(f, face, o, underarm, shoulder).armhole.length for face in (Face.FRONT, Face.BACK))
+
+
+def solve_underarm(
+    f: BodiceFrame, o: BodiceOptions, brief: Brief, ease: EaseTable, shoulder: float
+) -> tuple[float, Solve | None]:
+    """Return the height of the underarm: the body's scye depth plus ease, lowered if the arm needs a longer armhole."""
+    body = brief.body
+    depth = ease.scye_depth if o.scye_ease is None else o.scye_ease
+    underarm = -(body["scye_depth_length"] + depth)
+    least = body["armscye_girth"] * KNIT_ARMHOLE_SHARES[brief.fit]
+    reached = armhole_length(f, o, underarm, shoulder)
+    if reached >= least:
+        return underarm, None
+    lowest = f.waist + UNDERARM_ABOVE_WAIST
+    try:
+        underarm, calls = root(
+            lambda y: armhole_length(f, o, y, shoulder) - least,
+            lowest,
+            underarm,
+            within=TOLERANCE.same_point / 10.0,
+        )
+    except GeometryError:
+        raise CannotDraft(
+            "armscye_girth",
+            say(
+                "an armhole of {least} doesn't fit between shoulder and waist; the longest is {armhole_length}",
+                least=mm(least),
+                armhole_length=mm(armhole_length(f, o, lowest, shoulder)),
+            ),
+            help="measure the armscye girth and the back length again",
+        ) from None
+    return underarm, Solve("armhole", least, armhole_length(f, o, underarm, shoulder), calls)
+
+
+def solve_shoulder(f: BodiceFrame, o: BodiceOptions, underarm: float, length: float) -> float:
+    """Return the shoulder length: the body's, longer only where the across back lies too far out for a fair armhole."""
+
+    def spare(extra: float) -> float:
+        arm = draw_half(f, Face.BACK, o, underarm, length + extra).frame
+        return armhole_spare(arm, STRAIGHTEST) + ACROSS_GIVES
+
+    if spare(0.0) >= 0.0:
+        return length
+    extra, _ = root(spare, 0.0, neck.MOST_LENGTHENED, within=TOLERANCE.same_point)
+    return length + extra
+
+
+def balance_armhole(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float) -> BodiceFrame:
+    """Move the side seam forward until the armhole's back is longer than its front: what one gains, the other loses.
+
+    Where that isn't enough, a front that was measured narrow is drawn wider: its armhole is less hollow.
+    """
+
+    def longer(moved: BodiceFrame) -> float:
+        front, back = (draw_half(moved, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
+        return back.armhole.length - front.armhole.length
+
+    def forward(by: float) -> BodiceFrame:
+        return replace(f, shift=f.shift + by)
+
+    def wider(by: float) -> BodiceFrame:
+        return replace(forward(FARTHER_FORWARD), half_front=f.half_front + by)
+
+    if longer(f) >= BACK_LONGER:
+        return f
+    if longer(forward(FARTHER_FORWARD)) > BACK_LONGER:
+        return forward(_find(lambda by: longer(forward(by)) - BACK_LONGER, FARTHER_FORWARD))
+    most = f.half_back - f.half_front
+    if most <= 0.0 or longer(wider(most)) <= BACK_LONGER:
+        return wider(max(most, 0.0))
+    return wider(_find(lambda by: longer(wider(by)) - BACK_LONGER, most))
+
+
+def _find(lacks: Callable[[float], float], most: float) -> float:
+    """Find by how much (mm), up to ``most``, nothing lacks any more."""
+    return root(lacks, 0.0, most, within=TOLERANCE.same_point)[0]
