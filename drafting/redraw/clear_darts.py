@@ -81,7 +81,5 @@ def _refuse(dart: Dart, ways: dict[Point, float]) -> None:
     raise CannotDraft(
         ("start", "end"),
         say("the line crosses the {dart}, which it would part", dart=dart.title),
-        help=say(
-            "let it run {clear}, past the dart's end, or make a seam of the dart and leave the line out", clear=clear
-        ),
+        help=say("let it run {clear}, past the dart's end; or make a seam of the dart instead", clear=clear),
     )

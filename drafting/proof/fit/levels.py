@@ -133,7 +133,7 @@ def _bust_row(place: str, title: Words, body: float, garment: float, meant: floa
         body,
         garment,
         least=min(meant, 0.0) - LEVEL_OFF,
-        most=max(meant, 0.0) + max(LEVEL_OFF, lower),
+        most=max(meant, 0.0) + lower + LEVEL_OFF,
         remedy="leave out the change that moved it",
     )
 
