@@ -16,7 +16,6 @@ from drafting.garment import Face, Garment, Role, Side
 from drafting.garment.darts import darts_of, intake
 from drafting.proof import Severity, prove
 from drafting.redraw.halves import Half, find_half
-from drafting.ticket import find_catalogue
 from tests.body.people import people
 from tests.garments import BODY, Planned, brief, build
 
@@ -90,13 +89,6 @@ def test_a_darted_bodice_is_sewn_to_a_circle_skirt() -> None:
     proof = prove(garment, b)
     assert not [each for each in proof.findings if each.severity is Severity.ERROR]
     assert darts_of(garment.piece("front"))
-
-
-def test_it_is_the_remedy_where_a_front_is_short() -> None:
-    """Asked for nothing, a front too short for its side to be eased tells of the option by its name."""
-    b = brief(full_bust(*SOME[0]))
-    found = prove(build(b, BODY), b, advisor=find_catalogue().find_mends).findings
-    assert any("bust_dart = true" in str(each.remedy) for each in found if each.code == "fit.front_over_bust")
 
 
 @pytest.mark.parametrize(("plans", "by"), [(BODY, 10.0), (DARTED, 20.0)])
