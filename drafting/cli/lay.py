@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+import math
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -25,13 +26,13 @@ from drafting.cli.work import (
     DEMO,
     FROM,
     LAY,
-    TICKET,
     letter_as_printed,
     refuse_file,
     run_ticket,
     ticket_or_demo,
     write_file,
 )
+from drafting.record import dataclass
 from drafting.text import printable, show_read
 from drafting.units import Unit, show_length
 
@@ -58,9 +59,10 @@ NOT_LAID = NOT_PROVEN
         'blockwright lay alto.toml --width "140 cm"',
         "blockwright lay alto.toml --also true-size --also json",
         "blockwright lay alto.toml --time 3",
+        "blockwright lay alto.toml tenor.toml",
     ),
 )
-@TICKET
+@click.argument("tickets", type=click.Path(path_type=Path), nargs=-1, metavar="[TICKET]...")
 @DEMO
 @FROM
 @click.option(
@@ -90,7 +92,7 @@ NOT_LAID = NOT_PROVEN
 )
 @click.option("--width", default="", metavar="WIDTH", help="The main cloth's width, over what the ticket says.")
 def command(
-    ticket: Path | None,
+    tickets: tuple[Path, ...],
     demo: bool,
     folders: tuple[Path, ...],
     out: Path | None,
@@ -104,45 +106,93 @@ def command(
     Writes a cutting plan as a PDF to print: each cloth in a single layer, right side up, every piece drawn where it
     lies, its grain kept; where the ticket gives the cloth a stripe, stripes meet at the seams. A draft that isn't
     proven has no plan, and the status is 1; so it is where a piece finds no room on its cloth. Ctrl-C during a long
-    search takes the best plan found so far.
+    search takes the best plan found so far. Several tickets are laid together, where their cloths are the same.
     """
-    from drafting.lay import plan_lays
-    from drafting.lay.buying import list_cloth_to_buy
-    from drafting.lay.longer import refuse_without_library, shorten_lays
-    from drafting.output import PrintInfo
+    from drafting.lay.longer import refuse_without_library
 
-    asked = ticket_or_demo(ticket, demo)
-    file = out if out is not None else Path(f"{asked.stem}-cutting.pdf")
+    if len(tickets) > 1 and (demo or pattern):
+        raise click.UsageError("--demo and --pattern go with one ticket.")
+    asked = tickets if len(tickets) > 1 else (ticket_or_demo(next(iter(tickets), None), demo),)
+    file = out if out is not None else Path(f"{asked[0].stem}-cutting.pdf")
     if seconds:
         refuse_without_library()
     named = [file, *(file.with_name(f"{file.stem}{ALSO[each]}") for each in ALSO if each in also)]
     for each in named:
         refuse_file(each, LAY, ".json" if each.suffix == ".json" else ".pdf")
-    drafted = run_ticket(asked, folders=folders, print_it=False)
-    result = _with_width(letter_as_printed(drafted, asked, pattern), width)
-    job = result.job
-    if not result.proof.passed:
-        from drafting.cli.summary import print_unproven
+    results = []
+    for ticket in asked:
+        drafted = run_ticket(ticket, folders=folders, print_it=False)
+        result = _with_width(letter_as_printed(drafted, ticket, pattern), width)
+        if not result.proof.passed:
+            from drafting.cli.summary import print_unproven
 
-        print_unproven(result, ticket_name="--demo" if demo else str(asked), anyway=False)
-        return NOT_PROVEN
-    progress = Progress()
+            print_unproven(result, ticket_name="--demo" if demo else str(ticket), anyway=False)
+            return NOT_PROVEN
+        results.append(result)
+    laid = _lay(results, seconds)
+    info = _name_plan(results)
+    for each in named:
+        write_file(each, _make_file(each, file, laid.lays, info, results[0].job), LAY)
+    with after_writing("the cutting plan", file):
+        _print_lay(results[0], info, laid, named)
+    return NOT_LAID if any(lay.too_wide for lay in laid.lays) else MADE
+
+
+@dataclass(frozen=True, slots=True)
+class CuttingPlan:
+    """What was laid: the lays, what is bought beside, and what the garments take laid one by one (mm; none if one)."""
+
+    lays: tuple[Lay, ...]
+    bought: tuple[ClothToBuy, ...] = ()
+    alone: float = 0.0
+
+
+def _lay(results: Sequence[Result], seconds: int | None) -> CuttingPlan:
+    from drafting.lay.buying import list_cloth_to_buy
+    from drafting.lay.longer import shorten_lays
+
+    unit, progress = results[0].job.unit, Progress()
+    bought: tuple[ClothToBuy, ...] = ()
+    alone = 0.0
     try:
         with ending_early() as stopped:
             watch = _watch(progress, "laying the pieces on the cloth", stopped)
-            lays = plan_lays(result.garment, result.cut, job.brief, job.unit, watch)
+            lays = _lay_first(results, unit, watch)
             if seconds and not stopped():
                 watch = _watch(progress, "searching for a shorter lay", stopped)
-                lays = shorten_lays(lays, seconds, job.unit, watch)
-            bought = () if stopped() else list_cloth_to_buy(result.garment, result.cut, job.brief, lays, job.unit)
+                lays = shorten_lays(lays, seconds, unit, watch)
+            for result in [] if stopped() else results:
+                if len(results) == 1:
+                    bought = list_cloth_to_buy(result.garment, result.cut, result.job.brief, lays, unit)
+                else:
+                    alone += math.fsum(lay.buy for lay in _lay_first([result], unit, watch))
     finally:
         progress.clear()
-    info = PrintInfo(job.title, job.wearer, job.mark, unit=job.unit)
-    for each in named:
-        write_file(each, _make_file(each, file, lays, info, job), LAY)
-    with after_writing("the cutting plan", file):
-        _print_lay(result, lays, bought, named)
-    return NOT_LAID if any(lay.too_wide for lay in lays) else MADE
+    return CuttingPlan(lays, bought, alone)
+
+
+def _lay_first(results: Sequence[Result], unit: Unit, watch: Callable[[float], bool]) -> tuple[Lay, ...]:
+    """The lays as they are always found: of one garment, or of several together."""
+    from drafting.lay import plan_lays
+    from drafting.lay.shared import ToLay, plan_shared_lays, tell_owners
+
+    if len(results) == 1:
+        return plan_lays(results[0].garment, results[0].cut, results[0].job.brief, unit, watch)
+    owners = tell_owners([each.job.wearer or each.job.title for each in results])
+    made = [ToLay(who, each.garment, each.cut, each.job.brief) for who, each in zip(owners, results, strict=True)]
+    return plan_shared_lays(made, unit, watch)
+
+
+def _name_plan(results: Sequence[Result]) -> PrintInfo:
+    """What the plan is headed by: every garment's title, wearer and draft mark, each once."""
+    from drafting.output import PrintInfo
+
+    jobs = [each.job for each in results]
+    titles, wearers, marks = (
+        ", ".join(dict.fromkeys(filter(None, words)))
+        for words in ([j.title for j in jobs], [j.wearer for j in jobs], [j.mark for j in jobs])
+    )
+    return PrintInfo(titles, wearers, marks, unit=jobs[0].unit)
 
 
 def _make_file(each: Path, file: Path, lays: tuple[Lay, ...], info: PrintInfo, job: Job) -> bytes:
@@ -191,12 +241,13 @@ def _with_width(result: Result, width: str) -> Result:
     return replace(result, job=replace(job, brief=replace(brief, cloth=cloth)))
 
 
-def _print_lay(result: Result, lays: tuple[Lay, ...], bought: tuple[ClothToBuy, ...], files: list[Path]) -> None:
+def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[Path]) -> None:
     from drafting.cautions import CAUTIONS
-    from drafting.cli.summary import describe_job
-    from drafting.lay.words import LAYING, WASHING, describe_lay
+    from drafting.lay.words import LAYING, WASHING, describe_lay, show_cloth_length
 
-    print_lines(click.style(f"{describe_job(result)}: cutting plan, draft mark {result.job.mark}", bold=True))
+    lays, unit = laid.lays, result.job.unit
+    heading = f"{info.title}, for {info.wearer}" if info.wearer else info.title
+    print_lines(click.style(f"{printable(heading)}: cutting plan, draft mark {info.mark}", bold=True))
     for lay in lays:
         says = describe_lay(lay, result.job.unit, result.job.advise)
         print_heading(printable(says.heading))
@@ -211,7 +262,14 @@ def _print_lay(result: Result, lays: tuple[Lay, ...], bought: tuple[ClothToBuy, 
             else f"{missing} pieces find no room on the cloth and are"
         )
         print_heading(f"NOT ALL LAID: {unlaid} not in this plan")
-    _print_bought(bought, result.job.unit)
+    if laid.alone:
+        together = math.fsum(lay.buy for lay in lays)
+        print_heading("Laid together")
+        saved = (
+            f"{show_cloth_length(together, unit)} of all cloths, laid one by one {show_cloth_length(laid.alone, unit)}"
+        )
+        print_lines(wrap_text(f"{saved}."))
+    _print_bought(laid.bought, unit)
     print_heading("Files")
     kinds = {".json": "where every piece lies, for other programs", ".pdf": "the cutting plan, to print at any size"}
     grown = "the cutting plan in true size, a page for each cloth"

@@ -26,6 +26,7 @@ class Part:
     fold. ``upright`` says that it lies as its net piece is drawn, so that a height on the one is a height on the
     other: its grain runs up and down the wearer. ``tied``: a stripe of the cloth ties it, for it is upright, or
     is turned as the maker says. ``face`` is empty of a part of neither front nor back, as a sleeve.
+    ``owner`` is whose garment it is of, where several are laid together.
     """
 
     piece: CutPiece
@@ -35,6 +36,17 @@ class Part:
     tied: bool
     face: Face
     ring: Floats = field(compare=False, repr=False)
+    owner: str = ""
+
+    @property
+    def key(self) -> str:
+        """What it is known by among the parts of several garments."""
+        return f"{self.owner}/{self.name}"
+
+    @property
+    def title(self) -> str:
+        """What it is called on the plan: by whose it is, too, among several garments."""
+        return f"{self.piece.title}, {self.owner}" if self.owner else self.piece.title
 
     @property
     def width(self) -> float:
@@ -42,12 +54,12 @@ class Part:
         return float(np.ptp(self.ring[:, 0]))
 
 
-def parts_of(garment: Garment, cut: Sequence[CutPiece]) -> tuple[Part, ...]:
+def parts_of(garment: Garment, cut: Sequence[CutPiece], owner: str = "") -> tuple[Part, ...]:
     """Return every part that is cut, in the pieces' order."""
-    return tuple(part for piece in cut for part in _copies(garment, piece))
+    return tuple(part for piece in cut for part in _copies(garment, piece, owner))
 
 
-def _copies(garment: Garment, piece: CutPiece) -> Iterator[Part]:
+def _copies(garment: Garment, piece: CutPiece, owner: str) -> Iterator[Part]:
     first = garment.piece(piece.stands_for[0])
     ring = whole_ring(piece)
     names = (*piece.stands_for, *[first.name] * (piece.quantity - len(piece.stands_for)))
@@ -58,7 +70,7 @@ def _copies(garment: Garment, piece: CutPiece) -> Iterator[Part]:
         grain = Point(-piece.grain.x, piece.grain.y) if over[number] else piece.grain
         up = Affine() if upright else Affine.turn(math.pi / 2.0 - math.atan2(grain.y, grain.x))
         tied = upright or bool(first.laid)
-        yield Part(piece, name, over[number], upright, tied, first.face, to.then(up).apply_all(ring))
+        yield Part(piece, name, over[number], upright, tied, first.face, to.then(up).apply_all(ring), owner)
 
 
 def _find_turned_over(garment: Garment, piece: CutPiece) -> list[bool]:

@@ -33,7 +33,7 @@ def _places(lay: Lay) -> Iterator[LaidPlace]:
     repeat = lay.stripe.repeat if lay.stripe is not None and lay.stripe.direction == "across" else 0.0
     for each in lay.laid:
         left, low = (float(low) for low in each.ring.min(axis=0))
-        place = (lay.first - low) % repeat if repeat and each.part.name in lay.shifts else None
+        place = (lay.first - low) % repeat if repeat and each.part.key in lay.shifts else None
         if place is not None and math.isclose(place, repeat, abs_tol=TOLERANCE.joint):
             place = 0.0
         yield LaidPlace(each, left + lay.edge, low, place)

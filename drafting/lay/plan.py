@@ -125,9 +125,11 @@ def place_stripes(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Ma
     return found
 
 
-def share_out(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Iterator[tuple[str, Cloth, Sequence[Part]]]:
+def share_out(
+    garment: Garment, cut: Sequence[CutPiece], brief: Brief, owner: str = ""
+) -> Iterator[tuple[str, Cloth, Sequence[Part]]]:
     """Yield the parts of each cloth that is cut, the main cloth's first: its kind, the cloth, the parts."""
-    parts = parts_of(garment, cut)
+    parts = parts_of(garment, cut, owner)
     for kind, cloth in {MAIN_CLOTH: brief.cloth, **brief.cloths}.items():
         of_kind = [part for part in parts if part.piece.cloth == kind]
         if of_kind:
@@ -153,8 +155,27 @@ def lay_parts(
 
     The fewer ``tries`` and the larger the ``cell`` (mm), the sooner it is found, and the longer it may be.
     """
+    return lay_batches([(garment, parts)], cloth, kind, unit, told, tries, cell)
+
+
+def lay_batches(
+    batches: Sequence[tuple[Garment, Sequence[Part]]],
+    cloth: Cloth,
+    kind: str,
+    unit: Unit,
+    told: Told = lambda _: True,
+    tries: int = TRIES,
+    cell: float = CELL,
+) -> Lay:
+    """Return the lay of parts of several garments on one cloth."""
     stripe = _stripe_matched(cloth)
-    moved, matches = shifts(garment, parts, stripe) if stripe else ({}, ())
+    parts = [part for _, some in batches for part in some]
+    moved: dict[str, float] = {}
+    matches: tuple[Match, ...] = ()
+    for garment, some in batches:
+        by_name, met = shifts(garment, some, stripe) if stripe else ({}, ())
+        moved |= {part.key: by_name[part.name] for part in some if part.name in by_name}
+        matches += met
     width = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
     along = stripe is not None and stripe.direction == "along"
     strip = _strip(width - (stripe.repeat if stripe and along else 0.0), stripe, cell)
@@ -187,7 +208,7 @@ def _pack_parts(
 ) -> tuple[tuple[PartPlace, ...], list[bool]]:
     """Return where the parts lie for which the strip has room, and which parts these are."""
     turns = (0,) if one_way else (0, 2)
-    tied = [moved[part.name] + first if part.tied and moved else None for part in parts]
+    tied = [moved[part.key] + first if part.tied and moved else None for part in parts]
     every = [
         [way(quarter_turn(part.ring, turn), strip, GAP, shift, turn > 0) for turn in turns]
         for part, shift in zip(parts, tied, strict=True)

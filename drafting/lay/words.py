@@ -130,7 +130,7 @@ def _wash(lay: Lay, unit: Unit) -> Iterator[str]:
 
 
 def _name_of(part: Part) -> str:
-    return f"{part.piece.code} {part.piece.title}"
+    return f"{part.piece.code} {part.title}"
 
 
 def _too_wide(part: Part, lay: Lay, unit: Unit, advisor: Advisor) -> str:

@@ -51,6 +51,7 @@ def _tell_place(place: LaidPlace, lay: Lay) -> dict[str, Any]:
     part = place.laid.part
     return {
         "letter": part.piece.code,
+        "garment": part.owner,
         "piece": part.name,
         "printed_side_down": part.over,
         "upside_down": place.laid.turned,

@@ -78,6 +78,7 @@ def test_each_example_of_the_help_does_what_it_shows(
     words = shlex.split(example)[1:]
     if words[0] != "new":
         (tmp_path / "alto.toml").write_text(PLAIN, encoding="utf-8")
+        (tmp_path / "tenor.toml").write_text(PLAIN, encoding="utf-8")
     if "alto-2.toml" in words:
         shorter = '[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n'
         (tmp_path / "alto-2.toml").write_text(f'builds_on = "alto.toml"\nunit = "cm"\n{shorter}', encoding="utf-8")

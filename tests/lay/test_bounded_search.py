@@ -86,7 +86,7 @@ def test_a_part_tied_to_a_wide_stripe_lies_on_it(repeat: float) -> None:
     """The fronts and backs of the tee: their hems lie a whole number of repeats from the first stripe."""
     lay = lays(made("basic-tee"), Stripe(repeat))[0]
     heights = {
-        each.part.name: float((each.ring - each.part.ring)[0, 1]) + lay.shifts[each.part.name]
+        each.part.name: float((each.ring - each.part.ring)[0, 1]) + lay.shifts[each.part.key]
         for each in lay.laid
         if each.part.name in ("front", "back")
     }

@@ -130,7 +130,7 @@ def test_any_width_and_stripe_are_laid_or_told(design: str, width: float, repeat
     axis = 1 if direction == "across" else 0
     for each in lay.laid:
         if each.part.upright:
-            assert _apart(moved(each)[axis], lay.shifts[each.part.name] + lay.first, repeat) < 1e-6
+            assert _apart(moved(each)[axis], lay.shifts[each.part.key] + lay.first, repeat) < 1e-6
     if direction == "along" and shapes:  # the whole plan can be slid on to the cloth's stripes
         assert max(shape.bounds[2] for shape in shapes) <= lay.width - repeat + 1e-6
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from typing import Final
@@ -21,6 +22,7 @@ from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box, Para, flow, split_columns
 from drafting.output.pdf.ink import POINT, Floats
 from drafting.output.pdf.operators import line, num, pen, rectangle
+from drafting.output.pdf.text import text_width
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.paper import PaperPlan
 from drafting.record import dataclass
@@ -65,25 +67,49 @@ def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Adv
     document = Document(f"Cutting plan: {named}", "How the pieces lie on the cloth, and how much to buy")
     page = page_of(paper)
     frame = Box(MARGIN, MARGIN, page[0] - MARGIN, page[1] - MARGIN)
-    number = 0
+    pages = itertools.count(1)
     for lay in lays:
         says = describe_lay(lay, info.unit, advisor)
         once = ([WASHING] if lay is lays[0] else [], [CAUTIONS] if lay is lays[-1] else [])
         waiting = [Para(words, 8.5, 1.6) for words in (*once[0], LAYING, *says.lines, *once[1])]
-        first = True
-        while first or waiting:
-            number += 1
-            with document.page(page, f"Cutting {number}", says.heading):
+        stretches = _stretches(lay, frame)
+        bare: list[LaidPlace] = []
+        begun = False
+        while stretches or waiting:
+            with document.page(page, f"Cutting {next(pages)}", says.heading):
                 _draw_head(document, info, says, frame)
-                top = frame.top - HEAD
-                if first:
-                    top, bare = _draw_lay(document, lay, info, Box(frame.x0, frame.bottom, frame.x1, top))
-                    waiting[1:1] = [Para(_tell_bare(bare, info.unit), 8.5, 1.6)] if bare else []
+                top, drawn = frame.top - HEAD, bool(stretches)
+                if stretches:
+                    box = Box(frame.x0, frame.bottom, frame.x1, top)
+                    top, more = _draw_lay(document, lay, info, box, stretches.pop(0))
+                    bare += more
+                if stretches:
+                    continue
+                if not begun:
+                    begun, waiting[1:1] = True, _tell_bare(bare, info.unit)
                 left = flow(document, waiting, split_columns(Box(frame.x0, frame.bottom, frame.x1, top)))
-                if len(left) == len(waiting) and not first:
+                if len(left) == len(waiting) and not drawn:
                     raise ValueError("a paragraph finds no room on a page")
-                waiting, first = left, False
+                waiting = left
     return document.bytes()
+
+
+LONGEST: Final = 1.4
+"""Of a cloth's width as which a lay is drawn on one page at most; a longer one is drawn stretch by stretch."""
+
+
+def _stretches(lay: Lay, frame: Box) -> list[tuple[float, float]]:
+    """From where to where the cloth's length is drawn on each page (mm)."""
+    wide, high = lay.width + 2 * lay.edge, max(lay.length, lay.width / 10.0)
+    if high <= LONGEST * wide:
+        return [(0.0, high)]
+    scale = (frame.x1 - frame.x0 - SIDE) / wide
+    count = math.ceil(high * scale / (frame.top - HEAD - frame.bottom - 2 * ENDS))
+    return [(high * i / count, high * (i + 1) / count) for i in range(count)]
+
+
+ENDS: Final = 5.0
+"""Above and below a drawing, for what is told of its ends (mm)."""
 
 
 GROWN: Final = 4.0
@@ -107,11 +133,17 @@ def true_size_pdf(lays: Sequence[Lay], info: PrintInfo) -> bytes:
     return document.bytes()
 
 
-def _tell_bare(places: Sequence[LaidPlace], unit: Unit) -> str:
+def _tell_bare(places: Sequence[LaidPlace], unit: Unit) -> list[Para]:
     """Where parts lie in which there was no room to write it."""
-    named = ((place.laid.part.piece, ", ".join(show_place(place, unit))) for place in places)
-    each = (f"{piece.code} {piece.title}: {told}" for piece, told in named)
-    return f"Not written into the piece: {'; '.join(each)}."
+    named = ((place.laid.part, ", ".join(show_place(place, unit))) for place in places)
+    each = [f"{part.piece.code} {part.title}: {told}" for part, told in named]
+    if len(each) <= FEW:
+        return [Para(f"Not written into the piece: {'; '.join(each)}.", 8.5, 1.6)] if each else []
+    return [Para("Not written into the piece:", 8.5, 1.6), *(Para(told, 8.5, 0.4) for told in each)]
+
+
+FEW: Final = 6
+"""How many parts are told of in one paragraph."""
 
 
 def _draw_head(document: Document, info: PrintInfo, says: LayWords, frame: Box) -> None:
@@ -123,27 +155,36 @@ def _draw_head(document: Document, info: PrintInfo, says: LayWords, frame: Box) 
     document.text(cut_words(f"{says.heading}. {says.buy}.", room, 11.0), frame.x0, frame.top - 18.0, 11.0)
 
 
-def _draw_lay(document: Document, lay: Lay, info: PrintInfo, box: Box) -> tuple[float, list[LaidPlace]]:
-    """Draw the cloth and its parts at the top of a box.
+def _draw_lay(
+    document: Document, lay: Lay, info: PrintInfo, box: Box, stretch: tuple[float, float]
+) -> tuple[float, list[LaidPlace]]:
+    """Draw a stretch of the cloth and its parts at the top of a box.
 
     Returns the height (mm) below which there is room, and the parts in which their places found none.
     """
     wide, high = lay.width + 2 * lay.edge, max(lay.length, lay.width / 10.0)
-    scale = min((box.x1 - box.x0 - SIDE) / wide, (box.top - box.bottom) * SHARE / high)
-    x0, low = box.x0, box.top - 5.0 - high * scale
-    document.ops(f"q {num(scale, 8)} 0 0 {num(scale, 8)} {num(x0)} {num(low)} cm")
+    begin, end = stretch
+    share = SHARE if end - begin == high else 1.0
+    scale = min((box.x1 - box.x0 - SIDE) / wide, ((box.top - box.bottom) * share) / (end - begin))
+    x0, low = box.x0, box.top - ENDS - (end - begin) * scale
+    document.ops(f"q {num(scale, 8)} 0 0 {num(scale, 8)} {num(x0)} {num(low - begin * scale)} cm")
+    document.ops(f"{rectangle(-1.0 / scale, begin, wide + 1.0 / scale, end)} W n")
     _draw_cloth(document, lay, wide, high, scale)
     for each in lay.laid:
         document.ops(f"{pen(0.3 / scale, round_=True)} 1 g {_trace_polygon(each.ring, lay.edge)} B 0 g")
     _draw_stripes(document, lay, high, scale)
     document.ops("Q")
-    spot = LabelSpot(x0 + lay.edge * scale, low, scale)
-    bare = [place for place in find_places(lay) if not _draw_label(document, place, spot, info.unit)]
+    spot = LabelSpot(x0 + lay.edge * scale, low - begin * scale, scale)
+    here = [place for place in find_places(lay) if begin <= deepest_inside(place.laid.ring, 4.0)[0].y < end]
+    bare = [place for place in here if not _draw_label(document, place, spot, info.unit)]
     across = f"{show_length(lay.cloth.width, info.unit)} from selvedge to selvedge"
-    document.text_about(across, x0 + wide * scale / 2, low + high * scale + 1.2, 7.0)
-    right, middle = x0 + wide * scale, low + high * scale / 2
-    document.text(show_length(lay.length, info.unit), right + 4.0, middle - 6.0, 7.0, math.pi / 2)
-    document.ops(f"{pen(0.15)} {line(right + 5.0, low, right + 5.0, low + high * scale)} S")
+    document.text_about(across, x0 + wide * scale / 2, low + (end - begin) * scale + 1.2, 7.0)
+    right, middle = x0 + wide * scale, low + (end - begin) * scale / 2
+    told = show_length(lay.length, info.unit)
+    if begin > 0.0 or end < high:
+        told = f"{show_length(begin, info.unit)} to {show_length(end, info.unit)} from the cut end, of {told}"
+    document.text(told, right + 4.0, middle - text_width(told, 7.0) / 2, 7.0, math.pi / 2)
+    document.ops(f"{pen(0.15)} {line(right + 5.0, low, right + 5.0, low + (end - begin) * scale)} S")
     return low - 4.0, bare
 
 
@@ -186,7 +227,7 @@ def _draw_label(document: Document, place: LaidPlace, spot: LabelSpot, unit: Uni
     if reach > 3.0:
         tall = min(0.6 * reach, 7.0 * grow) * (-1.0 if each.turned else 1.0)
         _draw_arrow(document, x + min(0.75 * reach, 9.0 * grow), y + code * POINT * 0.4 - tall / 2, tall)
-    titled = [each.part.piece.title, *(["printed side down"] if each.part.over else [])]
+    titled = [each.part.title, *(["printed side down"] if each.part.over else [])]
     told = show_place(place, unit)
     for words in ([*titled, ", ".join(told)], [*titled, *told], [", ".join(told)], told, titled):
         size = _fit_lines(words, each.ring, middle, spot)

@@ -1,0 +1,48 @@
+"""Several garments on one cloth: what is cut from the same cloth is laid together, as a choir's tops from one bolt."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from drafting.cloth import Cloth
+from drafting.finishing.cutpiece import CutPiece
+from drafting.garment import Brief, Garment
+from drafting.lay.parts import Part
+from drafting.lay.plan import Lay, Told, lay_batches, share_out
+from drafting.record import dataclass
+from drafting.units import Unit
+
+
+@dataclass(frozen=True, slots=True)
+class ToLay:
+    """A garment to lay with others: whose it is, its net and its cut pieces, and what it is made of."""
+
+    owner: str
+    garment: Garment
+    cut: Sequence[CutPiece]
+    brief: Brief
+
+
+def plan_shared_lays(made: Sequence[ToLay], unit: Unit, told: Told = lambda _: True) -> tuple[Lay, ...]:
+    """Return the lay of each cloth that any of the garments is cut from, in the order in which they come.
+
+    Cloths are the same where all that their tickets say of them is; what one of them calls main another may call
+    otherwise: the first one's word counts.
+    """
+    shared: dict[Cloth, tuple[str, list[tuple[Garment, Sequence[Part]]]]] = {}
+    for each in made:
+        for kind, cloth, parts in share_out(each.garment, each.cut, each.brief, each.owner):
+            shared.setdefault(cloth, (kind, []))[1].append((each.garment, parts))
+    return tuple(lay_batches(batches, cloth, kind, unit, told) for cloth, (kind, batches) in shared.items())
+
+
+def tell_owners(names: Sequence[str]) -> tuple[str, ...]:
+    """Return what tells garments apart: their names, numbered where several have one.
+
+    >>> tell_owners(["Alto", "Bass", "Alto", ""])
+    ('Alto 1', 'Bass', 'Alto 2', 'garment 4')
+    """
+    named = [name or f"garment {number}" for number, name in enumerate(names, start=1)]
+    return tuple(
+        f"{name} {named[: at + 1].count(name)}" if named.count(name) > 1 else name for at, name in enumerate(named)
+    )

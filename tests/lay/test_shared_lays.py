@@ -1,0 +1,80 @@
+"""Several garments on one cloth: every part once, apart from the others, on less cloth than one by one."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pypdfium2
+import pytest
+import shapely
+
+from drafting.cloth import Stripe
+from drafting.lay.shared import ToLay, plan_shared_lays
+from drafting.output import PrintInfo
+from drafting.output.pages.lay_page import lay_pdf
+from drafting.paper import PaperPlan
+from tests.cli.running import run
+from tests.laws.jobs import WEARER
+from tests.lay.laying import lays, made
+
+VOICES = ("soprano", "tenor", "bass")
+
+
+def to_lay(*voices: str, stripe: Stripe | None = None) -> list[ToLay]:
+    """A tee for each voice, from one cloth."""
+    found = []
+    for voice in voices:
+        what = made("basic-tee", voice)
+        cloth = replace(what.brief.cloth, stripe=stripe)
+        found.append(ToLay(voice, what.garment, what.cut, replace(what.brief, cloth=cloth)))
+    return found
+
+
+def test_tees_for_three_voices_lie_together_on_less_cloth() -> None:
+    """By shapely: none overlaps another; and what is cut from the rib lies together on that."""
+    main, rib = plan_shared_lays(to_lay(*VOICES), "cm")
+    alone = [lays(made("basic-tee", voice)) for voice in VOICES]
+    assert main.length < sum(each[0].length for each in alone)
+    for lay, at in ((main, 0), (rib, 1)):
+        assert len(lay.laid) == sum(len(each[at].laid) for each in alone)
+        shapes = [shapely.Polygon(each.ring) for each in lay.laid]
+        assert all(one.distance(two) >= 2.9 for i, one in enumerate(shapes) for two in shapes[:i])
+    assert {each.part.owner for each in main.laid} == set(VOICES)
+
+
+def test_each_garment_keeps_its_own_stripes() -> None:
+    """Side seams of each meet, though pieces of the several garments have the same names."""
+    main, *_ = plan_shared_lays(to_lay("soprano", "tenor", stripe=Stripe(40.0)), "cm")
+    sides = [match for match in main.matches if match.seam.startswith("side")]
+    assert len(sides) == 4
+    assert all(match.off < 1e-6 for match in sides)
+
+
+def test_another_cloth_is_laid_by_itself() -> None:
+    """What differs in one figure is another cloth."""
+    one, two = to_lay("soprano", "tenor")
+    other = replace(two, brief=replace(two.brief, cloth=replace(two.brief.cloth, width=1400.0)))
+    assert len(plan_shared_lays([one, other], "cm")) == len(plan_shared_lays([one, two], "cm")) + 1
+
+
+def test_a_long_lay_is_drawn_stretch_by_stretch() -> None:
+    """Each page tells from where to where it shows the cloth; every letter stands on one of them."""
+    plan = lay_pdf(plan_shared_lays(to_lay(*VOICES), "cm"), PrintInfo("Tops", "Choir", "ABC123"), PaperPlan())
+    words = " ".join(page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(plan))
+    assert "0.0 cm to" in words
+    assert all(f"Front, {voice}" in words for voice in VOICES)
+
+
+@pytest.mark.parametrize(("more", "status"), [([], 0), (["--demo"], 2)])
+def test_the_command_takes_several_tickets(
+    more: list[str], status: int, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """And tells what is saved against laying them one by one."""
+    for name in ("soprano", "tenor"):
+        text = f'builds_on = "basic-tee"\nunit = "cm"\n{WEARER.replace("Soprano", name.capitalize())}'
+        (tmp_path / f"{name}.toml").write_text(text, encoding="utf-8")
+    tickets = [str(tmp_path / f"{name}.toml") for name in ("soprano", "tenor")]
+    done = run(capsys, "lay", *tickets, *more, "--out", str(tmp_path / "plan.pdf"))
+    assert done.status == status
+    assert ("laid one by one" in done.out) is (status == 0)
