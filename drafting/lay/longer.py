@@ -6,11 +6,16 @@ it is given, so it is asked for in so many words; the lay that is found without 
 
 from __future__ import annotations
 
+import contextlib
 import importlib.util
+import math
+import multiprocessing
+import queue
 import threading
 import time
 from collections.abc import Sequence
 from dataclasses import replace
+from typing import Any, NamedTuple
 
 import numpy as np
 
@@ -28,6 +33,9 @@ LOOK = TradeValue(1.0 / 5.0, "times", "derived", "of a second: as fast as one re
 
 SEED = 1
 """Of the search's dice."""
+
+HALF_TURN = 180.0
+"""In the degrees that the library reckons with."""
 
 NOISE = TradeValue(0.1, "mm", "derived", "0.06 was seen")
 """By which the library may miss what is asked: so far it keeps from the edges beyond that."""
@@ -77,33 +85,73 @@ _Spots = list[tuple[bool, tuple[float, float]]]
 def _search(lay: Lay, seconds: int, told: Told) -> _Spots:
     """The best that the library finds, empty if it finds nothing.
 
-    Its strip runs to the right and is as high as ours is wide: x and y are exchanged on the way there and back.
+    It searches in a process of its own, which is ended with the search: a thread of it would hold up the end of ours.
     """
+    rings = [each.part.ring[:-1].tolist() for each in lay.laid]
+    turns = [0.0] if lay.one_way else [0.0, HALF_TURN]
+    apart = multiprocessing.get_context("spawn")
+    answers: multiprocessing.Queue[_Answer] = apart.Queue()
+    working = apart.Process(target=solve_apart, args=(rings, turns, float(lay.width), seconds, answers), daemon=True)
+    working.start()
+    began, best = time.monotonic(), _Answer(math.inf, [], False)
+    try:
+        while not best.last and working.is_alive():
+            with contextlib.suppress(queue.Empty):
+                best = min(best, answers.get(timeout=float(LOOK)), key=lambda each: (not each.last, each.width))
+            if not told(min(1.0, (time.monotonic() - began) / seconds)):
+                break
+    finally:
+        working.terminate()
+        working.join()
+    return best.spots
+
+
+class _Answer(NamedTuple):
+    """What the library found by some moment: the strip's length (mm), where the parts lie, and whether it is done."""
+
+    width: float
+    spots: _Spots
+    last: bool
+
+
+def solve_apart(
+    rings: Sequence[Sequence[tuple[float, float]]],
+    turns: Sequence[float],
+    width: float,
+    seconds: int,
+    answers: multiprocessing.Queue[_Answer],
+) -> None:
+    """Search in a process of its own, and put on the queue all that is found.
+
+    The library's strip runs to the right and is as high as ours is wide: x and y are exchanged on the way and back.
+    """
+    import signal
+
     import spyrrow
 
-    turns = [0.0] if lay.one_way else [0.0, 180.0]
-    items = [
-        spyrrow.Item(str(number), [(y, x) for x, y in each.part.ring[:-1].tolist()], 1, turns)
-        for number, each in enumerate(lay.laid)
-    ]
-    strip = spyrrow.StripPackingInstance("lay", lay.width + 2.0 * (GAP - NOISE), items)
+    signal.signal(signal.SIGINT, signal.SIG_IGN)  # whoever began the search ends it
+    items = [spyrrow.Item(str(n), [(y, x) for x, y in ring], 1, list(turns)) for n, ring in enumerate(rings)]
+    strip = spyrrow.StripPackingInstance("lay", width + 2.0 * (GAP - NOISE), items)
     asked = spyrrow.StripPackingConfig(
         total_computation_time=seconds, min_items_separation=float(GAP), seed=SEED, num_workers=1
     )
-    queue, best = spyrrow.ProgressQueue(), []
-    working = threading.Thread(target=lambda: best.append(strip.solve(asked, queue)), daemon=True)
-    began = time.monotonic()
+    found, done = spyrrow.ProgressQueue(), []
+    working = threading.Thread(target=lambda: done.append(strip.solve(asked, found)), daemon=True)
     working.start()
     while working.is_alive():
-        working.join(LOOK)
-        best += [solution for _, solution in queue.drain()]
-        if not told(min(1.0, (time.monotonic() - began) / seconds)):
-            break
-    found = min(best, key=lambda each: float(each.width), default=None)
-    if found is None:
-        return []
-    spots = {int(item.id): (bool(item.rotation % 360.0 > 90.0), item.translation) for item in found.placed_items}
-    return [(turned, (at[1] - GAP + NOISE, at[0])) for turned, at in (spots[i] for i in range(len(items)))]
+        working.join(float(LOOK))
+        for _, solution in found.drain():
+            answers.put(_Answer(float(solution.width), _spots(solution, len(items)), last=False))
+    for solution in done:
+        answers.put(_Answer(float(solution.width), _spots(solution, len(items)), last=True))
+
+
+def _spots(solution: Any, count: int) -> _Spots:
+    spots = {
+        int(item.id): (bool(item.rotation % 360.0 > HALF_TURN / 2.0), item.translation)
+        for item in solution.placed_items
+    }
+    return [(turned, (at[1] - GAP + NOISE, at[0])) for turned, at in (spots[i] for i in range(count))]
 
 
 def _put(each: LaidPart, turned: bool, at: tuple[float, float]) -> Floats:
