@@ -7,19 +7,23 @@ it is given, so it is asked for in so many words; the lay that is found without 
 from __future__ import annotations
 
 import contextlib
+import importlib.util
 import math
 import multiprocessing
 import queue
 import threading
 import time
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Any, NamedTuple
 
 import numpy as np
 
+from drafting.errors import InputError, Problem
 from drafting.geometry.cells import Floats
-from drafting.lay.plan import GAP, LaidPart, Lay, Told
+from drafting.lay.plan import GAP, LaidPart, Lay, Told, to_buy
 from drafting.trade import TradeValue
+from drafting.units import Unit
 
 LIBRARY = "spyrrow"
 """The package that searches."""
@@ -29,6 +33,47 @@ LOOK = TradeValue(1.0 / 5.0, "times", "derived", "of a second: as fast as one re
 
 SEED = 1
 """Of the search's dice."""
+
+NOISE = TradeValue(0.1, "mm", "derived", "0.06 was seen")
+"""By which the library may miss what is asked: so far it keeps from the edges beyond that."""
+
+
+def refuse_without_library() -> None:
+    """Refuse a longer search where the library isn't installed (InputError)."""
+    if importlib.util.find_spec(LIBRARY) is None:
+        mend = "install it with: python3 -m pip install 'blockwright[lay]', or leave --time out"
+        raise InputError([Problem("--time", f"the longer search needs the package {LIBRARY}", "", mend)])
+
+
+def shorten_lays(lays: Sequence[Lay], seconds: int, unit: Unit, told: Told = lambda _: True) -> tuple[Lay, ...]:
+    """Return the lays, each as short as the library finds it in its share of ``seconds``, or as it was if that isn't.
+
+    ``told`` ends the search; then the best found so far counts.
+    """
+    free = [lay for lay in lays if not lay.shifts and len(lay.laid) > 1]
+    share = max(1, seconds // max(1, len(free)))
+    found = []
+    for lay in lays:
+        found.append(_shorten(lay, share, unit, told) if any(lay is each for each in free) else lay)
+    return tuple(found)
+
+
+def _shorten(lay: Lay, seconds: int, unit: Unit, told: Told) -> Lay:
+    """One lay, shortened if that can be."""
+    spots = _search(lay, seconds, told)
+    if not spots:
+        return lay
+    laid = tuple(
+        LaidPart(each.part, turned, _put(each, turned, at)) for each, (turned, at) in zip(lay.laid, spots, strict=True)
+    )
+    low = min(float(each.ring[:, 1].min()) for each in laid)
+    laid = tuple(replace(each, ring=each.ring - (0.0, low)) for each in laid)
+    length = max(float(each.ring[:, 1].max()) for each in laid)
+    if length >= lay.length or not _fits(laid, lay.width):
+        return lay
+    buy = to_buy(length, lay.cloth, unit)
+    return replace(lay, laid=laid, length=length, buy=buy, spared=lay.buy - buy)
+
 
 _Spots = list[tuple[bool, tuple[float, float]]]
 """For each part: whether it lies upside down, and how far it is moved then (x, y)."""
