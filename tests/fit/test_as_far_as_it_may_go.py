@@ -100,7 +100,7 @@ def test_a_broad_back_leaves_an_armhole_below_a_wide_shoulder() -> None:
     assert new - old == pytest.approx(12.0, abs=0.01)
     shoulder = after.piece("back").lines(role=Role.SHOULDER, side=Side.LEFT)[0].path.bounds[0]
     assert shoulder - after.piece("back").lines(role=Role.ARMHOLE, side=Side.LEFT)[0].path.bounds[0] >= 8.0 - 0.01
-    assert 0.0 <= after.fact("shoulder_ease_left") < 6.0
+    assert 0.0 <= after.fact("shoulder_ease_left") <= 6.0 + 1e-9
 
 
 def test_a_broad_back_by_rule_is_as_broad_as_a_fair_armhole_lets_it() -> None:

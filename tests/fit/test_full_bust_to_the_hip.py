@@ -50,7 +50,11 @@ def test_twenty_women_get_room_at_the_bust_and_none_at_the_hip(number: int) -> N
         except CannotDraft as no:
             refused.append((by, str(no)))
             continue
-        assert girth(after, "bust") - girth(before, "bust") == pytest.approx(bust_growth(before, after), rel=0.015)
+        grown = girth(after, "bust") - girth(before, "bust")
+        if any(one.name == "bust-left" for _, one in all_darts(before)):
+            assert grown == pytest.approx(bust_growth(before, after), rel=0.015)
+        else:  # a bust so flat beside its front's length that its dart was eased in
+            assert grown * by > 0.0
         # A front without a waist dart, over a belly, has nothing to take the room up at the waist.
         left = 0.0 if any(one.name.startswith("waist-front") for _, one in all_darts(after)) else 2.0 * by
         assert girth(after, "waist") == pytest.approx(girth(before, "waist") + left, abs=1e-6)

@@ -50,7 +50,8 @@ def length_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     base, waist = garment.neck_base, waist_height(garment, Face.FRONT, 0.0)
     if base is not None and waist is not None:
         title = "centre front, neck base to waist"
-        measured = "front_neck_point_to_waist" in brief.body.given
+        # A front with bust darts follows it as far as its neck has a fair depth, and is told of that by itself.
+        measured = "front_neck_point_to_waist" in brief.body.given and not has_bust_darts(garment, brief)
         yield FitRow(
             "centre_front", "front", title, brief.body["front_neck_point_to_waist"], base.front - waist, meant,
             -CENTRE_OFF if measured else None, CENTRE_OFF if measured else None, severity=Severity.WARNING,
