@@ -70,7 +70,9 @@ def test_twenty_women_get_room_at_the_bust_and_none_at_the_hip(number: int) -> N
         )  # the dart's mouth is trued, the more the side leans
         assert not new_errors(wearer, before, after)
     # A bust that is hardly there can't be made smaller.
-    assert all(by < 0.0 and "dart would take in less" in reason for by, reason in refused)
+    assert all(by < 0.0 for by, _ in refused)
+    darted = any(one.name == "bust-left" for _, one in all_darts(before))
+    assert not darted or all("dart would take in less" in reason for _, reason in refused)
 
 
 @pytest.mark.parametrize(("step", "by"), AMOUNTS, ids=["15", "30", "-6"])
