@@ -25,6 +25,9 @@ _APART = 6.0
 
 FONTS = "DejaVu Sans, Verdana, sans-serif"
 
+_LONGEST: Final = 4000
+"""Characters of a paragraph at most: what a user may write is kept shorter where it is read."""
+
 
 def svg(info: PrintInfo, drawing: Drawing) -> str:
     """Return the drawing as an SVG document; width, height and the user unit are millimetres."""
@@ -183,5 +186,5 @@ def show_number(number: float) -> str:
 
 def escape_xml(text: str) -> str:
     """Return text safe inside XML: markup escaped, control characters left out."""
-    plain = clean_line(text, 400)
+    plain = clean_line(text, _LONGEST)
     return plain.replace("&", "&amp;").replace("<", "&lt;").replace(">", "&gt;").replace('"', "&quot;")

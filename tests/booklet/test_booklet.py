@@ -19,6 +19,7 @@ from drafting.garment import Garment, balance_marks
 from drafting.job import draft_job, finish_job
 from drafting.output import PrintInfo
 from drafting.output.booklet import Booklet, booklet_html, booklet_pdf, tell_measures, write_booklet
+from drafting.output.booklet.content import LEGEND
 from drafting.output.layers import StepView, list_done, picture_step
 from drafting.output.pictures.shapes import Course
 from drafting.proof import prove
@@ -156,8 +157,9 @@ def read_page(text: str) -> _Reader:
 
 @pytest.mark.parametrize("design", ["diagonal-overlay-top", "sheath-dress"])
 def test_the_page_stands_alone_and_can_be_ticked_off(design: str) -> None:
-    """Nothing is fetched or run but for the ticks; a language, words for every picture, headings in their order."""
-    reader = read_page(booklet_html(booklet_of(design)).decode())
+    """Nothing is fetched or run but for the ticks; words for every picture, headings in their order, none cut short."""
+    page = booklet_html(booklet_of(design)).decode()
+    reader = read_page(page)
     names = [tag for tag, _ in reader.tags]
     assert names.count("script") == 1
     assert names.index("script") > max(i for i, name in enumerate(names) if name == "svg")
@@ -170,6 +172,7 @@ def test_the_page_stands_alone_and_can_be_ticked_off(design: str) -> None:
     assert [attrs["id"] for attrs in boxes] == [f"done-{step.number}" for step in booklet_of(design).steps]
     assert next(attrs for tag, attrs in reader.tags if tag == "html")["lang"] == "en"
     assert any(attrs.get("name") == "viewport" for _, attrs in reader.tags)
+    assert f"<p>{LEGEND} Tick each step off when it is done.</p>" in page
     pictures = [attrs for tag, attrs in reader.tags if tag == "svg"]
     assert len(pictures) > len(booklet_of(design).steps)
     assert all(attrs.get("role") == "img" for attrs in pictures)
