@@ -125,14 +125,19 @@ def _stops(route: Route, left: bool) -> list[_Stop]:
 def _way_into_dart(route: Route) -> Point | None:
     """The direction in which a seam that comes from a corner straight to a dart within passes that dart's point.
 
-    Midway between its way there and the dart's own: a seam from the armhole comes aslant, and rounds into the dart.
+    Midway between its way there and the dart's own: a seam from the armhole comes aslant, and rounds into the dart. No
+    farther round than either panel's edge runs on: it would have to turn back there.
     """
     dart = route.within[0] if route.within else None
     if dart is None or dart.lower is None or isinstance(route.start, Dart) or route.over is None:
         return None
     if dart.point.distance(route.over) > TOLERANCE.sewn_length:
         return None
-    return ((dart.point - route.start).unit + (dart.lower - dart.point).unit).unit
+    comes, own = (dart.point - route.start).unit, (dart.lower - dart.point).unit
+    turns = turn(comes, own)
+    edges = [_outer_end(dart, left, route.beside) - dart.point for left in (True, False)]
+    least = min(math.copysign(1.0, turns) * turn(comes, edge.unit) for edge in edges)
+    return comes.turned(math.copysign(min(abs(turns) / 2.0, max(least, 0.0)), turns))
 
 
 def _reach(stops: list[_Stop], to: Point, draws_on: bool) -> list[_Stop]:

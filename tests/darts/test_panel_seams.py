@@ -11,7 +11,7 @@ from blocks.darted_bodice import draft_darted_bodice
 from drafting.body import make_body
 from drafting.changes.darts.panel import draw_panel_seam
 from drafting.changes.design.closure import open_closure
-from drafting.cloth import Cloth, Kind
+from drafting.cloth import Cloth, Fit, Kind
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Garment, Girth, Role, Seam, Width
 from drafting.garment.darts import darts_of
@@ -30,6 +30,9 @@ BODIES = {
     "no bust dart, a man": ("bodies_1988_men", 360),
     "two darts in the back": ("bodies_1988_women", 480),
 }
+
+EASED_IN = [("bodies_1988_women", 160), ("bodies_2012_women", 400)]
+"""Backs whose shoulder dart is so small that it is eased in, with much to take in at the waist."""
 
 LEAST_RADIUS, MOST_TURNS = 60.0, 2
 """Of a panel seam's edge (from memory): 6 cm, and out over the bust, in at the waist, out to the hip."""
@@ -127,6 +130,16 @@ def test_a_seam_from_the_armhole_runs_below_the_shoulder_dart(whose: str) -> Non
     for seam in made.seams:
         if seam.name.startswith("panel-back"):
             assert min(bends(edge)[0] for edge in edges_of(made, seam)) >= LEAST_RADIUS
+
+
+@pytest.mark.parametrize(("group", "number", "fit"), [(*EASED_IN[0], Fit.CLOSE), (*EASED_IN[1], Fit.RELAXED)])
+def test_a_back_without_a_shoulder_dart_gets_a_fair_panel_seam(group: str, number: int, fit: Fit) -> None:
+    """The edge next to the centre runs on from the shoulder without turning back where the waist's intake begins."""
+    wearer = brief(make_body("someone", people(group)[number], rules=GROUPS[group]), fit=fit, cloth=COTTON, rib=COTTON)
+    made = build(wearer, [(draft_darted_bodice, {"to": "hip"})], [(draw_panel_seam, {"on": "back"})])
+    rows = list(panel_rows(made, wearer))
+    assert {row.name for row in rows} == {"panel_bend", "panel_turns"}
+    assert not [row.place for row in rows if row.beyond]
 
 
 def test_a_seam_that_bends_tightly_or_to_and_fro_is_told() -> None:
