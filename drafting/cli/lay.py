@@ -287,18 +287,11 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
 
 
 def _print_bought(bought: tuple[ClothToBuy, ...], unit: Unit) -> None:
-    """Show what the booklet tells beside the laid: the main cloth in a shop's other widths, and interfacing."""
+    """Show what the booklet tells beside the laid: the main cloth in a shop's other widths."""
     from drafting.garment.model import MAIN_CLOTH
-    from drafting.lay.buying import INTERFACING
     from drafting.lay.words import show_bought
 
-    for each in bought:
-        if each.kind == MAIN_CLOTH:
-            heading, lengths = "The main cloth in other widths", each.lengths[1:]
-        elif each.kind == INTERFACING:
-            heading, lengths = "Interfacing, not drawn here", each.lengths
-        else:
-            continue
-        print_heading(heading)
-        rows = [(show_length(width, unit), show_bought(length, unit)) for width, length in lengths]
+    for each in (each for each in bought if each.kind == MAIN_CLOTH):
+        print_heading("The main cloth in other widths")
+        rows = [(show_length(width, unit), show_bought(length, unit)) for width, length in each.lengths[1:]]
         print_table(rows, head=("wide", "buy at most"))

@@ -18,10 +18,10 @@ _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight"
 def name_cloth(cloth: str) -> str:
     """Return what a cloth is called on paper, by its name in the ticket: "main cloth", "rib cloth".
 
-    >>> name_cloth("rib"), name_cloth("second cloth")
-    ('rib cloth', 'second cloth')
+    >>> name_cloth("rib"), name_cloth("second cloth"), name_cloth("interfacing")
+    ('rib cloth', 'second cloth', 'interfacing')
     """
-    return cloth if cloth.endswith("cloth") else f"{cloth} cloth"
+    return cloth if cloth.endswith(("cloth", "interfacing", "lining")) else f"{cloth} cloth"
 
 
 """How a cloth is called on a piece."""

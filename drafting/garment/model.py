@@ -47,6 +47,9 @@ __all__ = [
 MAIN_CLOTH = "main"
 """The name of the cloth that all is cut from where nothing else is said."""
 
+INTERFACING = "interfacing"
+"""The name of what interfaced pieces are cut from once more."""
+
 T = TypeVar("T")
 F = TypeVar("F", bound=Feature)
 

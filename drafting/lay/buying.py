@@ -6,13 +6,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.cloth import Cloth, Kind
+from drafting.cloth import Cloth
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
-from drafting.lay.parts import Part, parts_of
+from drafting.garment.model import INTERFACING
+from drafting.lay.parts import Part
 from drafting.lay.plan import Lay, lay_parts, share_out
 from drafting.record import dataclass
-from drafting.trade import TradeValue, trade_row, trade_table
+from drafting.trade import TradeValue, trade_row
 from drafting.units import Unit
 
 SHOP_WIDTHS: Final[Mapping[str, tuple[TradeValue, ...]]] = {
@@ -20,14 +21,6 @@ SHOP_WIDTHS: Final[Mapping[str, tuple[TradeValue, ...]]] = {
     "in": trade_row((1143.0, 1397.0, 1524.0, 1574.8), "mm", "common practice", "45, 55, 60 and 62 in"),
 }
 """In which cloth is sold."""
-
-INTERFACING_WIDTHS: Final = trade_table(
-    {"cm": 900.0, "mm": 900.0, "in": 914.4}, "mm", "common practice", "90 cm, 36 in"
-)
-"""In which interfacing is sold most."""
-
-INTERFACING: Final = "interfacing"
-"""What interfacing is called among the cloths."""
 
 COARSE: Final = TradeValue(10.0, "mm", "from memory")
 """About, of a cell in which a place for a part is sought here: half as fine as in a plan, and three times as fast."""
@@ -53,21 +46,21 @@ def list_cloth_to_buy(
 ) -> tuple[ClothToBuy, ...]:
     """Return what is bought of each cloth, interfacing last.
 
-    In the cloth's own width it is what its lay of ``lays`` takes. In a shop's widths, and of interfacing, it is at most
-    so much, for a longer search may find less: the few layings that are tried there take hundredths of a second.
+    In the cloth's own width it is what its lay of ``lays`` takes. In a shop's widths it is at most so much, for a
+    longer search may find less: the few layings that are tried there take hundredths of a second.
     """
     own = {lay.kind: None if lay.too_wide else lay.buy for lay in lays}
-    found = [
-        ClothToBuy(kind, cloth, ((cloth.width, own[kind]), *_in_shop(garment, parts, cloth, kind, own[kind], unit)))
-        for kind, cloth, parts in share_out(garment, cut, brief)
-    ]
-    stiffened = parts_of(garment, [piece for piece in cut if piece.interfaced])
-    if stiffened:
-        # One way up, as its give runs one way.
-        cloth = Cloth(kind=Kind.WOVEN, stretch_across=0.0, width=INTERFACING_WIDTHS[unit], nap=True)
-        length = _length(garment, stiffened, cloth, INTERFACING, unit)
-        found.append(ClothToBuy(INTERFACING, cloth, ((cloth.width, length),)))
-    return tuple(found)
+    return tuple(
+        ClothToBuy(
+            kind,
+            cloth,
+            (
+                (cloth.width, own[kind]),
+                *(() if kind == INTERFACING else _in_shop(garment, parts, cloth, kind, own[kind], unit)),
+            ),
+        )
+        for kind, cloth, parts in share_out(garment, cut, brief, unit)
+    )
 
 
 def _in_shop(

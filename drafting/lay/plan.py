@@ -9,9 +9,10 @@ from dataclasses import field, replace
 from drafting.cloth import Cloth, Kind, Stripe
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
-from drafting.garment.model import MAIN_CLOTH
+from drafting.garment.model import INTERFACING, MAIN_CLOTH
 from drafting.geometry import signed_area
 from drafting.geometry.cells import Floats, quarter_turn
+from drafting.lay.interfacing import find_interfacing
 from drafting.lay.pack import LEAST_LAYINGS, ClothStrip, Effort, PartPlace, has_room, pack_shortest, top_of, way
 from drafting.lay.parts import Part, parts_of
 from drafting.lay.stripes import Match, list_unmatched, shifts
@@ -110,9 +111,8 @@ def plan_lays(
     The same pieces and cloths always give the same lay, unless ``told`` ends the search before; then each is the best
     found so far.
     """
-    return tuple(
-        lay_parts(garment, parts, cloth, kind, unit, told) for kind, cloth, parts in share_out(garment, cut, brief)
-    )
+    shares = share_out(garment, cut, brief, unit)
+    return tuple(lay_parts(garment, parts, cloth, kind, unit, told) for kind, cloth, parts in shares)
 
 
 def place_stripes(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Mapping[str, tuple[Stripe, float]]:
@@ -126,14 +126,17 @@ def place_stripes(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Ma
 
 
 def share_out(
-    garment: Garment, cut: Sequence[CutPiece], brief: Brief, owner: str = ""
+    garment: Garment, cut: Sequence[CutPiece], brief: Brief, unit: Unit = "cm", owner: str = ""
 ) -> Iterator[tuple[str, Cloth, Sequence[Part]]]:
-    """Yield the parts of each cloth that is cut, the main cloth's first: its kind, the cloth, the parts."""
+    """Yield the parts of each cloth that is cut, the main cloth's first, interfacing last: its kind, cloth, parts."""
     parts = parts_of(garment, cut, owner)
     for kind, cloth in {MAIN_CLOTH: brief.cloth, **brief.cloths}.items():
         of_kind = [part for part in parts if part.piece.cloth == kind]
         if of_kind:
             yield kind, cloth, of_kind
+    stiffened = [part for part in parts if part.piece.interfaced]
+    if stiffened:
+        yield INTERFACING, find_interfacing(brief, unit), stiffened
 
 
 def _stripe_matched(cloth: Cloth) -> Stripe | None:

@@ -31,7 +31,7 @@ def plan_shared_lays(made: Sequence[ToLay], unit: Unit, told: Told = lambda _: T
     """
     shared: dict[Cloth, tuple[str, list[tuple[Garment, Sequence[Part]]]]] = {}
     for each in made:
-        for kind, cloth, parts in share_out(each.garment, each.cut, each.brief, each.owner):
+        for kind, cloth, parts in share_out(each.garment, each.cut, each.brief, unit, each.owner):
             shared.setdefault(cloth, (kind, []))[1].append((each.garment, parts))
     return tuple(lay_batches(batches, cloth, kind, unit, told) for cloth, (kind, batches) in shared.items())
 

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 from drafting.cloth import Kind
 from drafting.finishing.labels import name_cloth
+from drafting.garment.model import INTERFACING
 from drafting.lay.parts import Part
 from drafting.lay.places import LaidPlace, find_places
 from drafting.lay.plan import Lay
@@ -100,9 +101,6 @@ def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
     folded = list(dict.fromkeys(_name_of(each.part) for each in lay.laid if each.part.piece.on_fold))
     if folded:
         yield f"Drawn opened out: trace the half, and turn it over at its fold line for the other: {', '.join(folded)}."
-    faced = [_name_of(each.part) for each in lay.laid if each.part.piece.interfaced]
-    if faced:
-        yield f"Buy interfacing too, which isn't laid here, for: {', '.join(dict.fromkeys(faced))}."
     yield _way_up(lay)
     if lay.laid:
         yield _tell_places(lay)
@@ -116,6 +114,8 @@ def _way_up(lay: Lay) -> str:
     """Whether parts lie one way, and why (handbooks of garment making: knits shade, as naps do)."""
     if not lay.one_way:
         return "Pieces may lie upside down, where that saves cloth; not on cloth that shades or has a one-way print."
+    if lay.kind == INTERFACING:
+        return "All pieces lie the same way up, for its give runs one way. Lay it with its glue side up."
     why = "naps shade" if lay.cloth.nap else "knits shade" if lay.cloth.kind is Kind.KNIT else "it is striped"
     return f"All pieces lie the same way up, for {why}."
 

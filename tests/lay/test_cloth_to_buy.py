@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from drafting.cloth import Stripe
+from drafting.lay import plan_lays
 from drafting.lay.buying import SHOP_WIDTHS, list_cloth_to_buy
 from drafting.lay.plan import SQUARED, to_buy
 from drafting.lay.words import describe_lay, show_cloth_length
@@ -106,11 +107,15 @@ def test_a_change_that_parts_a_piece_too_wide_is_advised() -> None:
     assert 'Take a wider cloth, or cut it in two: change = "godet".' in words
 
 
-def test_interfacing_is_not_forgotten() -> None:
-    """Facings are cut in it too; a knit without facings needs none."""
-    faced, knit = (
-        " ".join(describe_lay(lays(made(design))[0], "cm").lines) for design in ("princess-top", "basic-tee")
-    )
-    assert "Buy interfacing too" in faced
-    assert "Front facing" in faced.partition("Buy interfacing too")[2]
-    assert "interfacing" not in knit
+def test_interfacing_is_laid_and_bought_as_a_cloth_of_its_own() -> None:
+    """What is stiffened is cut from it once more; a knit without facings needs none; its width may be said."""
+    *_, faced = lays(made("princess-top"))
+    assert (faced.kind, faced.cloth.width, faced.one_way) == ("interfacing", 900.0, True)
+    assert {each.part.piece.title for each in faced.laid} == {"Front facing", "Back facing"}
+    assert "glue side up" in " ".join(describe_lay(faced, "cm").lines)
+    assert all(lay.kind != "interfacing" for lay in lays(made("basic-tee")))
+    what = made("princess-top")
+    own = replace(what.brief.cloth, name="fusible", width=1500.0)
+    brief = replace(what.brief, cloths={**what.brief.cloths, "interfacing": own})
+    *_, wide = plan_lays(what.garment, what.cut, brief)
+    assert (wide.kind, wide.cloth.width) == ("interfacing", 1500.0)

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 import shapely
 
+from drafting.finishing import CutPiece
 from drafting.geometry import Point
 from drafting.lay import parts_of
 from drafting.lay.pack import ClothStrip, Effort, pack_shortest, top_of, way
@@ -25,8 +26,13 @@ def _polygon(ring: np.ndarray) -> shapely.Polygon:
     return polygon
 
 
+def _is_cut_from(piece: CutPiece, kind: str) -> bool:
+    """Whether a piece is cut from a cloth, or stiffened by interfacing."""
+    return piece.interfaced if kind == "interfacing" else piece.cloth == kind
+
+
 def _whole_area(what: Made, kind: str) -> float:
-    pieces = [piece for piece in what.cut if piece.cloth == kind]
+    pieces = [piece for piece in what.cut if _is_cut_from(piece, kind)]
     return sum(piece.area * piece.quantity * (2 if piece.on_fold else 1) for piece in pieces)
 
 
@@ -37,7 +43,7 @@ def test_every_part_lies_between_the_selvedges_and_clear_of_the_others(design: s
     for lay in lays(what):
         assert not lay.too_wide
         names = Counter(each.part.piece.code for each in lay.laid)
-        assert names == {piece.code: piece.quantity for piece in what.cut if piece.cloth == lay.kind}
+        assert names == {piece.code: piece.quantity for piece in what.cut if _is_cut_from(piece, lay.kind)}
         shapes = [_polygon(each.ring) for each in lay.laid]
         near = shapely.STRtree(shapes)
         for i, shape in enumerate(shapes):

@@ -10,7 +10,7 @@ from drafting.cloth import Cloth, Kind
 from drafting.finishing.labels import name_cloth
 from drafting.garment import Brief, Garment
 from drafting.garment.model import MAIN_CLOTH
-from drafting.lay.buying import INTERFACING, ClothToBuy
+from drafting.lay.buying import ClothToBuy
 from drafting.lay.words import WASHING, show_bought
 from drafting.output.booklet.small import draw_stretch_bar
 from drafting.output.pictures.shapes import StepPicture
@@ -69,8 +69,8 @@ def tell_cloth(cloths: Sequence[ClothToBuy], unit: Unit) -> BookletSection:
     rows = tuple(row for each in cloths for row in _cloth_rows(each, unit))
     words = (
         f"Squaring the ends and what the wash takes are in it. {WASHING}",
-        "How the pieces lie on it is drawn by blockwright lay, with the same ticket. In another width, and of "
-        "interfacing, it is at most so much.",
+        "How the pieces lie on it is drawn by blockwright lay, with the same ticket. In another width it is "
+        "at most so much.",
     )
     return BookletSection("Cloth to buy", words, CellTable(("width", "buy"), rows, (0.5, 0.5)))
 
@@ -78,7 +78,7 @@ def tell_cloth(cloths: Sequence[ClothToBuy], unit: Unit) -> BookletSection:
 def _cloth_rows(each: ClothToBuy, unit: Unit) -> Iterator[tuple[str, ...]]:
     """The cloth's name, its own width, then a shop's widths, those together in which as much is bought."""
     (own, length), *others = each.lengths
-    called = each.kind if each.kind == INTERFACING else name_cloth(each.kind)
+    called = name_cloth(each.kind)
     yield (f"{called[:1].upper()}{called[1:]}: {each.cloth.tell('')}".rstrip(", :"),)
     yield _show_width(own, unit), show_bought(length, unit)
     for bought, widths in groupby(others, lambda pair: show_bought(pair[1], unit)):
