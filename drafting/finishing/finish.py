@@ -34,6 +34,7 @@ from drafting.garment import Garment, Piece, PointFeature, Slit
 from drafting.garment.adjusting import agree_adjusts
 from drafting.garment.carry import drop_features
 from drafting.garment.closure import HoleEnd
+from drafting.garment.places import stay_reach
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.saying import Words, render, say, without_sides
@@ -98,7 +99,8 @@ def _offset_lines(drawn: _DrawnPrint) -> Iterator[tuple[Path, float]]:
     for zone in drawn.group.piece.zones:
         for edge in drawn.shown.edges:
             if edge.line == zone.line and not edge.inner:
-                yield edge.path, -zone.width
+                inside, outside = stay_reach(zone, edge.allowance if edge.stitched else 0.0)
+                yield from ((edge.path, off) for off in (outside, -inside))
 
 
 def _prints(garment: Garment, work: _Work) -> Sequence[_Print]:

@@ -6,7 +6,6 @@ drilled hole, common practice); the line between them is the opening.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Sequence
 
 import numpy as np
@@ -18,8 +17,10 @@ from drafting.finishing.cutpiece import CutEdge, Mark
 from drafting.finishing.folds import Unfolded
 from drafting.finishing.levels import level_marks
 from drafting.finishing.parallels import Parallels
+from drafting.finishing.trim import Trim, find_hits, trim_line
 from drafting.garment import Adjust, Applied, Fate, Level, PathFeature, Piece, Zone
 from drafting.garment.closure import buttonholes
+from drafting.garment.places import stay_reach
 from drafting.geometry import Array, Path, Point, lengths_along, turn
 from drafting.saying import Name, say, shorten
 from drafting.sides import sideless
@@ -120,66 +121,48 @@ def _draw_zone(zone: Zone, edges: Sequence[NetEdge], parallels: Parallels) -> It
         start = max(0.0, (zone.start - first) / (last - first)) * length
         end = min(1.0, (zone.end - first) / (last - first)) * length
         if end - start > TOLERANCE.sewn_length:
-            outer = edge.path if end - start >= length else edge.path.between(start, end)
-            inner = _inner_side(outer, zone.width, parallels)
-            strip = _strip(edges, i, outer, inner, zone.width)
-            yield Mark("zone", str(zone.reason), strip, str(shorten(zone.reason)))
+            course = edge.path if end - start >= length else edge.path.between(start, end)
+            yield Mark("zone", str(zone.reason), _strip(zone, edges, i, course, parallels), str(shorten(zone.reason)))
 
 
-def _inner_side(outer: Path, width: float, parallels: Parallels) -> Path:
-    """The inner side of a strip; a straight line where the outer side bends too tightly for a parallel."""
+def _strip(zone: Zone, edges: Sequence[NetEdge], i: int, course: Path, parallels: Parallels) -> Path:
+    """The outline of a strip along a part of edge i; at an end of the edge it ends as the neighbour runs."""
+    path, before, after = edges[i].path, edges[i - 1].path, edges[(i + 1) % len(edges)].path
+    first, last = course.tangent(0.0).left, course.tangent(course.length).left
+    if course.start.near(path.start, TOLERANCE.sewn_length):
+        first = _end_direction(before.tangent(before.length), path.tangent(0.0), before.tangent(before.length))
+    if course.end.near(path.end, TOLERANCE.sewn_length):
+        last = _end_direction(path.tangent(path.length), after.tangent(0.0), after.tangent(0.0))
+    inside, outside = stay_reach(zone, edges[i].allowance if edges[i].stitched else 0.0)
+    sides = (_draw_side(course, off, parallels) for off in (outside, -inside))
+    ended = (_end_on(side.reversed(), course.start, first, zone.width * NEARBY).reversed() for side in sides)
+    outer, inner = (_end_on(side, course.end, last, zone.width * NEARBY) for side in ended)
+    ends = Path.straight(outer.end, inner.end), Path.straight(inner.start, outer.start)
+    return Path.join(outer, ends[0], inner.reversed(), ends[1])
+
+
+def _draw_side(course: Path, off: float, parallels: Parallels) -> Path:
+    """One side of a strip; a straight line where its course bends too tightly for a parallel."""
     try:
-        return parallels.of(outer, -width)
+        return parallels.of(course, off)
     except GeometryError:
-        return Path.straight(_point_inward(outer, 0.0, width), _point_inward(outer, outer.length, width))
+        start, end = (course.at(s) + course.tangent(s).right * off for s in (0.0, course.length))
+        return Path.straight(start, end)
 
 
-def _strip(edges: Sequence[NetEdge], i: int, outer: Path, inner: Path, width: float) -> Path:
-    """The outline of a strip ``width`` mm inside edge i; at an end of the edge it follows the neighbour."""
-    path, parts = edges[i].path, [outer]
-    first = last = None
-    if outer.start.near(path.start, TOLERANCE.sewn_length):
-        inner, first = _end_strip(inner, path, edges[i - 1].path, width, True)
-    if outer.end.near(path.end, TOLERANCE.sewn_length):
-        inner, last = _end_strip(inner, path, edges[(i + 1) % len(edges)].path, width, False)
-    parts.append(last or Path.straight(outer.end, inner.end))
-    parts.append(inner.reversed())
-    parts.append(first or Path.straight(inner.start, outer.start))
-    return Path.join(*parts)
+def _end_direction(before: Point, after: Point, neighbour: Point) -> Point:
+    """How a strip ends at a corner, given how the edges run there: along the neighbour, or halfway round a hollow."""
+    return neighbour if turn(before, after) > TOLERANCE.tangent else (before + after).unit.left
 
 
-def _point_inward(path: Path, s: float, width: float) -> Point:
-    return path.at(s) + path.tangent(s).left * width
-
-
-def _end_strip(inner: Path, path: Path, neighbour: Path, width: float, at_start: bool) -> tuple[Path, Path | None]:
-    """The inner side of a strip made to end on the neighbouring edge, or, in a hollow corner, halfway round it.
-
-    With it comes the part of the neighbour between, run the way of the neighbour, if it ends there.
-    """
-    here = path.tangent(0.0) if at_start else path.tangent(path.length)
-    there = neighbour.tangent(neighbour.length) if at_start else neighbour.tangent(0.0)
-    hollow = turn(there, here) if at_start else turn(here, there)
-    if hollow > -TOLERANCE.tangent:
-        return _meet_neighbour(inner, neighbour, width, at_start)
-    more = min(width * math.tan(-hollow / 2.0), width * NEARBY)
-    return (inner.extended(more, 0.0) if at_start else inner.extended(0.0, more)), None
-
-
-def _meet_neighbour(inner: Path, neighbour: Path, width: float, at_start: bool) -> tuple[Path, Path | None]:
-    """The inner side of a strip drawn on, or cut off, to end on the neighbouring edge, if it meets it near by."""
-    reach = width * NEARBY
-    drawn = inner.extended(reach, 0.0) if at_start else inner.extended(0.0, reach)
-    near = inner.start if at_start else inner.end
-    found = [c for c in drawn.crossings(neighbour) if c.point.distance(near) < reach]
-    if not found:
-        return inner, None
-    place = min(found, key=lambda c: c.point.distance(near))
-    low, high = (place.s, drawn.length) if at_start else (0.0, place.s)
-    start, end = (place.t, neighbour.length) if at_start else (0.0, place.t)
-    if min(high - low, end - start) <= TOLERANCE.sewn_length:
-        return inner, None
-    return drawn.between(low, high), neighbour.between(start, end)
+def _end_on(side: Path, at: Point, along: Point, reach: float) -> Path:
+    """A side of a strip drawn on, or cut off, to end on the line through a point in a direction, if that is near."""
+    drawn = side.extended(0.0, reach)
+    near = [hit for hit in find_hits(drawn, at, along) if hit.point.distance(side.end) <= reach]
+    if not near:
+        return side
+    hit = min(near, key=lambda hit: hit.point.distance(side.end))
+    return trim_line(drawn, Trim(drawn.start), Trim(hit.point, hit))
 
 
 # arrows

@@ -222,7 +222,7 @@ class BustPoint(Drill):
 
 @dataclass(frozen=True, slots=True)
 class Zone(Feature):
-    """A strip to be stabilised: ``width`` mm inwards from a line, from ``start`` to ``end`` (shares 0..1 of it).
+    """A strip to be stabilised, ``width`` mm wide along a line, from ``start`` to ``end`` (shares 0..1 of it).
 
     ``taped``: a tape is sewn in, which holds the edge at its length; else it is only stay-stitched.
     """

@@ -11,13 +11,14 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 from drafting.errors import DraftingError, close_matches
-from drafting.garment.features import Gathers
+from drafting.garment.features import Gathers, Zone
 from drafting.garment.model import Garment, Piece, Role
 from drafting.garment.seam import Run, Use
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 # Whether the stated sense runs with the ring on the half that is drawn at +x: the wearer's left of a front.
 _WITH_RING: Mapping[Role, bool] = MappingProxyType(
@@ -144,3 +145,19 @@ def binding_width(piece: Piece) -> float:
     fold = Path.join(*(line.path for line in piece.lines(role=Role.EDGE)))
     (sewn, *_) = piece.lines(role=Role.BAND)
     return fold.nearest(sewn.path.at(sewn.path.length / 2.0))[1]
+
+
+OVER_STITCHING = TradeValue(3.0, "mm", "common practice", "1/8 in")
+"""Of a stay tape that lies within the stitching that catches it; the rest lies on the allowance."""
+
+
+def stay_reach(zone: Zone, allowance: float) -> tuple[float, float]:
+    """Return how far (mm) a stay lies inside its line, and how far beyond, on an allowance.
+
+    A tape lies across the stitching, which catches it. One along an edge without an allowance, and stay-stitching, lie
+    inside.
+    """
+    if not zone.taped or allowance <= 0.0:
+        return zone.width, 0.0
+    inside = min(OVER_STITCHING, zone.width)
+    return inside, min(zone.width - inside, allowance)

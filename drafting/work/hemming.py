@@ -8,6 +8,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from drafting.garment import (
     Deed,
     Face,
+    Fate,
     Garment,
     Instruction,
     Role,
@@ -22,7 +23,7 @@ from drafting.garment import (
 from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP
 from drafting.garment.features import DroppingEdge, Gathers
-from drafting.garment.places import gathered_length
+from drafting.garment.places import OVER_STITCHING, gathered_length
 from drafting.saying import without_faces, without_sides
 from drafting.trade import trade_table
 from drafting.units import Unit, show_length
@@ -82,6 +83,7 @@ def tape_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
             (
                 f"Use {what}.",
                 "Sew or fuse it along the edges that are hatched on the paper, so that they can't grow.",
+                *_lay_tapes(garment, unit),
                 *(_tape_words(title, found, unit) for title, found in edges.items()),
                 *(
                     f"{name.capitalize()}: only once it is gathered, cut {show_length(length, unit)} long."
@@ -89,6 +91,17 @@ def tape_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
                 ),
             ),
         )
+
+
+def _lay_tapes(garment: Garment, unit: Unit) -> Iterator[str]:
+    """How a tape lies: across the stitching of a seam, level with an edge that has no allowance."""
+    taped = [(piece, zone) for piece in garment.pieces for zone in piece.zones if zone.taped]
+    fates = {piece.line(zone.line).fate for piece, zone in taped}
+    if Fate.SEWN in fates:
+        over = show_length(OVER_STITCHING, unit)
+        yield f"At a seam it lies across the stitching line: {over} in the garment, the rest on the allowance."
+    if fates - {Fate.SEWN}:
+        yield "Where there is no allowance it lies level with the edge."
 
 
 def stay_stitch_words(garment: Garment) -> Iterator[Instruction]:

@@ -8,8 +8,9 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.garment import Garment, Role, Run, Seam, Section, Use, same_corner
+from drafting.garment.places import stay_reach
 from drafting.geometry import Affine
-from drafting.output.layers.ply import NOTHING_DONE, PliesDrawn, PlyLaid, WorkDone
+from drafting.output.layers.ply import NOTHING_DONE, PliesDrawn, PlyLaid, WorkDone, raw_edges, raw_outline
 from drafting.output.layers.unfold import (
     courses_of,
     fit_points,
@@ -81,20 +82,22 @@ TURNED = "Turned onto the wrong side"
 
 
 def draw_stays(garment: Garment, letters: Letters) -> Iterator[StepView]:
-    """Yield a picture of each piece that is taped, wrong side up, its stays hatched."""
+    """Yield a picture of each piece that is taped, wrong side up, its raw edges shown, its stays hatched."""
     taped = [piece.name for piece in garment.pieces if any(zone.taped for zone in piece.zones)]
     for name in _one_each(garment, taped, letters):
-        lies = Affine.mirror()
+        lies, raw = Affine.mirror(), raw_edges(garment, name, frozenset())
         strips = []
         for zone in garment.piece(name).zones:
             if zone.taped:
                 path = garment.piece(name).line(zone.line).path
                 part = path.between(zone.start * path.length, zone.end * path.length)
                 course = lies.apply_all(part.flatten())
-                strips.append(ClothLayer(ribbon_along(course, -zone.width), "", hatched=True, strip=True))
-        piece = ClothLayer(outline_of(garment, name, lies), letters.get(name, ""), wrong=True)
-        focus = np.concatenate([piece.points])
-        yield StepView("Where stays lie", (piece, *strips), focus=focus)
+                inside, outside = stay_reach(zone, raw[zone.line])
+                strip = np.concatenate([move_aside(course, outside), move_aside(course, -inside)[::-1]])
+                strips.append(ClothLayer(strip, "", hatched=True, strip=True))
+        points = raw_outline(garment, name, lies, raw)
+        piece = ClothLayer(points, letters.get(name, ""), wrong=True)
+        yield StepView("Where stays lie", (piece, *strips), focus=points)
 
 
 def draw_darts(garment: Garment, seams: Iterable[Seam], letters: Letters) -> Iterator[StepView]:

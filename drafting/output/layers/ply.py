@@ -6,7 +6,7 @@ be seen any more, and a binding on it is drawn.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from types import MappingProxyType
 
 import numpy as np
@@ -14,7 +14,7 @@ import numpy as np
 from drafting.garment import Fate, Garment, Role, Run, Seam, Use
 from drafting.garment.places import binding_width
 from drafting.garment.surface import joints
-from drafting.geometry import Array, Point, lengths_along
+from drafting.geometry import Affine, Array, Point, lengths_along
 from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.unfold import Laid, courses_of, join_courses, move_aside, ribbon_along, sample_shares
 from drafting.output.layers.view import ClothLayer, Points
@@ -137,12 +137,9 @@ class PliesDrawn:
 
     def _edges(self, ply: PlyLaid, name: str) -> tuple[list[Points], list[float]]:
         """The courses of a piece's ring where it lies, and how far beyond each its raw edge stands (mm)."""
-        courses = self._courses(ply, name)
-        sewn = {(use.piece, use.line) for use in self.seam.uses()}
-        done = self.done.edges - sewn
-        ring = self.garment.piece(name).ring
-        bare = [line.role is Role.DART or line.fate is Fate.BOUND or (name, line.name) in done for line in ring]
-        return courses, [0.0 if each else self.raw for each in bare]
+        done = self.done.edges - {(use.piece, use.line) for use in self.seam.uses()}
+        raw = raw_edges(self.garment, name, done) if self.raw else {}
+        return self._courses(ply, name), [raw.get(line.name, 0.0) for line in self.garment.piece(name).ring]
 
     def _courses(self, ply: PlyLaid, name: str) -> list[Points]:
         shut, lies, base = self.garment.find_once(shut_pieces)[name], ply.laid[name], self.plies[0]
@@ -162,6 +159,21 @@ class PliesDrawn:
                 inward = -1.0 if ply.laid[name].flips else 1.0
                 ring = ribbon_along(course, inward * binding_width(self.garment.piece(strip)))
                 yield ClothLayer(ring, self.letters.get(strip, ""), False, shift, strip=True)
+
+
+def raw_edges(garment: Garment, name: str, done: Set[EdgeKey]) -> Mapping[str, float]:
+    """Return how far (mm) a piece's raw edge is shown beyond each of its lines, when the edges in ``done`` are."""
+    bare = (line.role is Role.DART or line.fate is Fate.BOUND for line in garment.piece(name).ring)
+    return {
+        line.name: 0.0 if each or (name, line.name) in done else RAW
+        for line, each in zip(garment.piece(name).ring, bare, strict=True)
+    }
+
+
+def raw_outline(garment: Garment, name: str, lies: Affine, raw: Mapping[str, float]) -> Points:
+    """Return a piece's raw edge where it lies, ``raw`` mm beyond each of its lines."""
+    shut, ring = garment.find_once(shut_pieces)[name], garment.piece(name).ring
+    return _move_out([lies.apply_all(shut.course(line)) for line in ring], [raw[line.name] for line in ring])
 
 
 def _bent_lines(garment: Garment, seam: Seam, ply: PlyLaid, base: PlyLaid, name: str) -> Iterator[tuple[str, Points]]:
