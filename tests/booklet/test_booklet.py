@@ -243,3 +243,21 @@ def test_make_writes_both(tmp_path: Path, capsys: pytest.CaptureFixture[str]) ->
     assert "wash and dry the cloth" in page
     start = pdfium.PdfDocument(folder / "pattern.pdf")[0].get_textpage().get_text_range()
     assert "Order of work" not in start
+
+
+def test_the_booklet_says_how_far_from_the_edge_each_step_sews() -> None:
+    """Once for all where all are alike; else the step says it, as at a facing, a zip and a binding."""
+    for design, usual in (
+        ("knit-top", "Sew every seam 0.95 cm from its cut edge."),
+        ("sheath-dress", "Sew each seam 1.5 cm from its cut edge, unless its step says another width."),
+    ):
+        assert usual in next(each.words for each in booklet_of(design).before if each.heading == "Before you sew")
+    for design, title, width in (
+        ("sheath-dress", "Neck facing", "1.0 cm"),
+        ("sheath-dress", "Zip at", "1.9 cm"),
+        ("diagonal-overlay-top", "Neck binding", "0.80 cm"),
+    ):
+        step = next(step for step in booklet_of(design).steps if step.title.startswith(title))
+        assert step.meets[-1] == f"Stitching line: {width} from the edge."
+    plain = next(step for step in booklet_of("sheath-dress").steps if step.title.startswith("Shoulder"))
+    assert not any("Stitching line" in words for words in plain.meets)

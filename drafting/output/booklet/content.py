@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
 from drafting.cautions import CAUTIONS
 from drafting.finishing import CutPiece, letters_on_paper
 from drafting.flat import FlatKind, FlatView, mark_flat
-from drafting.garment import Brief, Garment
+from drafting.garment import Brief, Garment, Seam
 from drafting.lay import plan_lays
 from drafting.lay.buying import list_cloth_to_buy
 from drafting.output.booklet.sections import BookletSection, tell_cloth, tell_stays, tell_stretch
@@ -18,9 +19,11 @@ from drafting.output.pictures.drawing import PrintInfo
 from drafting.output.pictures.shapes import StepPicture
 from drafting.output.pictures.step import set_picture
 from drafting.record import dataclass
+from drafting.units import Unit, show_length
 from drafting.work.hemming import before_words, list_needs
 from drafting.work.order import Task
 from drafting.work.sewing import WorkStep, steps_of_work
+from drafting.work.telling import and_
 
 ROOMS: Final = {1: (72.0, 52.0), 2: (47.0, 48.0), 3: (47.0, 40.0), 4: (47.0, 40.0)}
 """Room for each picture of a step (mm: across, up), by how many there are."""
@@ -81,7 +84,7 @@ def write_booklet(
     """
     letters = letters_on_paper(cut)
     steps = steps_of_work(order, garment, info.unit, letters, depths)
-    done = list_done(steps)
+    done, told = list_done(steps), _tell_widths(steps, cut, info.unit)
     proved = (BookletSection(str(title), body) for title, body in info.sections)
     return Booklet(
         info.title,
@@ -90,21 +93,60 @@ def write_booklet(
         info.warning,
         tuple(info.flat),
         tuple(info.lines),
-        tuple(_before(garment, cut, brief, info)),
+        tuple(_before(garment, cut, brief, info, told.get(0, ""))),
         draw_small_pieces(cut),
-        tuple(_write_step(garment, step, letters, depths, info.flat, done[step.number]) for step in steps),
+        tuple(
+            _write_step(garment, step, letters, depths, info.flat, done[step.number], told.get(step.number, ""))
+            for step in steps
+        ),
         (*measured, *proved),
     )
 
 
-def _before(garment: Garment, cut: Sequence[CutPiece], brief: Brief, info: PrintInfo) -> Iterator[BookletSection]:
+def _tell_widths(steps: Sequence[WorkStep], cut: Sequence[CutPiece], unit: Unit) -> Mapping[int, str]:
+    """How far from the edges each step sews, by its number, where that isn't as usual; the usual at 0."""
+    widths = {(piece.stands_for[0], edge.line): (piece.code, edge.allowance) for piece in cut for edge in piece.outline}
+    found = {step.number: _find_widths(step.seams, widths) for step in steps}
+    found = {number: of for number, of in found.items() if of}
+    if not found:
+        return {}
+    usual, _ = Counter(width for of in found.values() for width in of).most_common(1)[0]
+    others = {number: of for number, of in found.items() if set(of) != {usual}}
+    alike = "" if others else "every seam"
+    at = f"{show_length(usual, unit)} from its cut edge"
+    out = {0: f"Sew {alike or 'each seam'} {at}{'' if alike else ', unless its step says another width'}."}
+    for number, of in others.items():
+        each = (f"{show_length(width, unit)} from the edge of {and_(tuple(codes))}" for width, codes in of.items())
+        alone = f"{show_length(next(iter(of)), unit)} from the edge"
+        out[number] = f"Stitching line: {alone if len(of) == 1 else and_(tuple(each))}."
+    return out
+
+
+def _find_widths(
+    seams: Sequence[Seam], widths: Mapping[tuple[str, str], tuple[str, float]]
+) -> dict[float, dict[str, None]]:
+    """How far from the edges some seams are sewn (mm), and of which pieces, by their letters.
+
+    A binding is sewn on as far from the edge as its own allowance is, for the edge that it binds has none.
+    """
+    out: dict[float, dict[str, None]] = {}
+    for use in (use for seam in seams for use in (seam.plies[-1] if seam.binds else seam.uses())):
+        code, width = widths.get((use.piece, use.line), ("", 0.0))
+        if width:
+            out.setdefault(width, {})[code] = None
+    return out
+
+
+def _before(
+    garment: Garment, cut: Sequence[CutPiece], brief: Brief, info: PrintInfo, width: str
+) -> Iterator[BookletSection]:
     """What is bought, tested and read before anything is cut."""
     lays = plan_lays(garment, cut, brief, info.unit)
     yield tell_cloth(list_cloth_to_buy(garment, cut, brief, lays, info.unit), info.unit)
     needs = (f"{each[:1].upper()}{each[1:]}" for each in list_needs(garment, info.unit))
     yield BookletSection("Thread, needle and notions", tuple(needs), listed=True)
     yield from tell_stays(garment, info.unit)
-    yield BookletSection("Before you sew", tuple(before_words(garment, info.unit)))
+    yield BookletSection("Before you sew", tuple(filter(None, (*before_words(garment, info.unit), width))))
     yield BookletSection("Cautions", (CAUTIONS,))
     yield from tell_stretch(brief, {piece.cloth for piece in cut}, info.unit)
 
@@ -116,13 +158,14 @@ def _write_step(
     depths: Mapping[str, float],
     flat: Sequence[FlatView],
     done: WorkDone,
+    width: str,
 ) -> BookletStep:
     views = picture_step(garment, step, letters, depths, done)
     room = ROOMS.get(len(views), LEAST_ROOM)
     pictures = tuple(set_picture(view, *room) for view in views)
     where = tuple(_point_out(garment, step, flat))
     return BookletStep(
-        step.number, step.said.title, tuple(filter(None, step.meets)), step.said.sentences, pictures, where
+        step.number, step.said.title, tuple(filter(None, (*step.meets, width))), step.said.sentences, pictures, where
     )
 
 
