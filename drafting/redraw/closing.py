@@ -20,7 +20,7 @@ from drafting.garment import (
 )
 from drafting.garment.deeds import ENDS_ENCLOSED, NEATENED
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.units import show_length
 
 
@@ -54,17 +54,16 @@ def _put_zip_in(told: Telling, group: Group, away: str) -> Told:
     """Tell how a zip is put in (common practice)."""
     where, length = _place_words(told, group)
     top = told.garment.line(group.seams[0].plies[0][0]).opening
-    at = (
-        f"its stop just below the {top}'s stitching line"
-        if top in ("neck", "waist")
-        else "its ends at the opening's ends"
-    )
+    at_edge = top in ("neck", "waist")
+    at = f"its top stop just below the {top}'s stitching line" if at_edge else "its ends at the opening's ends"
+    spare = show_length(ZIP_SPARE[told.unit], told.unit)
     beside = f"{show_length(BESIDE_ZIP, told.unit)} from the fold"
     if _ends_open(told, group.seams[0]):
         return tell_step(
             f"Open-ended zip {where}, {length} long, from the {top} right down to the lower edge",
             away,
-            *_PRESS_UNDER,
+            does("Neaten both edges.", NEATENED),
+            _PRESS_UNDER,
             f"{_LAY_ZIP}, {at} and its foot just above where the lower edge is turned.",
             "Part the zip.",
             f"Stitch each half from below up, {beside}, with a zip foot.",
@@ -72,15 +71,19 @@ def _put_zip_in(told: Telling, group: Group, away: str) -> Told:
     return tell_step(
         f"Zip {where}, {length} long",
         away,
-        *_PRESS_UNDER,
+        does(_NEATEN_TOO, NEATENED),
+        _PRESS_UNDER,
+        f"If the zip is too long, sew over its teeth on the spot where it is to end, and cut it off {spare} below.",
         f"{_LAY_ZIP}, {at}.",
         "Pin or tack it, so that the folds meet over its teeth.",
         f"From the right side stitch both sides, from below up, {beside}, with a zip foot.",
+        f"Stitch across the zip at {'its lower end' if at_edge else 'both ends'} too, from line to line.",
     )
 
 
 _FACING_AWAY: Final = "Hold the facing's ends out of the way."
-_PRESS_UNDER = (does("Neaten both edges.", NEATENED), "Press them under along the stitching lines.")
+_NEATEN_TOO: Final = "Neaten the opening's edges, where that isn't done with the seam that goes on beyond it."
+_PRESS_UNDER: Final = "Press them under along the stitching lines."
 """How the edges beside a zip are made ready."""
 
 _LAY_ZIP = "Lay the zip face down on the wrong side, its teeth along the folds"
@@ -134,6 +137,9 @@ SOLD_IN: Final = trade_row(
     "mm", "common practice",
 )  # fmt: skip
 """In which lengths zips are sold where they are sold in inches: 4 to 36 in."""
+
+ZIP_SPARE: Final = trade_table({"cm": 20.0, "mm": 20.0, "in": 19.05}, "mm", "common practice", "2 cm, 3/4 in")
+"""Of a zip that is cut down, left below where its teeth are sewn over."""
 
 ZIP_ALLOWANCE = TradeValue(19.05, "mm", "common practice", "3/4 in, as at a centre back")
 """Allowance of an edge left open for a zip, where nothing else is asked."""

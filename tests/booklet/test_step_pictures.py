@@ -77,12 +77,23 @@ def test_a_hem_is_drawn_over_the_seams_it_crosses_and_its_depth_told() -> None:
         assert any(re.fullmatch(r"Turn \d+\.\d+ cm to the wrong side .*", words) for words in step.said.sentences)
 
 
-def test_a_zip_is_drawn_between_its_edges_and_then_from_outside() -> None:
-    """Both edges meet, its tapes lie on the wrong side; sewn, the right side shows, stitched beside either fold."""
+def test_a_zip_is_drawn_between_its_edges_and_its_ends_enlarged() -> None:
+    """Its tapes lie on the wrong side; from outside two lines run beside the fold, joined across its lower end alone.
+
+    The seam below it is closed: there the two backs have the edge in common.
+    """
     for design in ("sheath-dress", "waist-seam-dress"):
-        inside, outside = views_of(design, "Zip at")
-        assert sum(layer.hatched for layer in inside.layers) == 2 * (1 + (design == "waist-seam-dress"))
+        inside, upper, lower = views_of(design, "Zip at")
+        assert sum(layer.hatched for layer in inside.layers) == 2
         assert all(layer.wrong for layer in inside.layers if not layer.strip)
-        assert not any(layer.wrong or layer.hatched for layer in outside.layers)
-        left, right = outside.stitched
-        assert np.hypot(*(left[0] - right[0])) == pytest.approx(12.0, abs=0.1)
+        assert inside.notches
+        assert not any(layer.wrong or layer.hatched for view in (upper, lower) for layer in view.layers)
+        left, right = upper.stitched
+        assert np.hypot(*(left[-1] - right[-1])) == pytest.approx(12.0, abs=0.1)
+        ((*_, near, far),) = [(*both[:1], *both[len(both) // 2 - 1 : len(both) // 2 + 1]) for both in lower.stitched]
+        assert np.hypot(*(near - far)) == pytest.approx(12.0, abs=0.1)
+        assert lower.focus is not None
+        half = len(lower.layers) // 2
+        one, two = (layer.points for layer in (lower.layers[half - 1], lower.layers[-1]))
+        below = one[one[:, 1] < lower.focus[0, 1] - 100.0]
+        assert np.hypot(*(below[:, None, :] - two[None, :, :]).transpose(2, 0, 1)).min() < 1.0

@@ -2,24 +2,21 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import replace
+from collections.abc import Iterable, Iterator, Mapping
 
 import numpy as np
 
-from drafting.garment import Garment, Role, Run, Seam, Section, Use, same_corner
+from drafting.garment import Garment, Role, Run, Seam, Use, same_corner
 from drafting.garment.places import stay_reach
 from drafting.geometry import Affine
-from drafting.output.layers.ply import NOTHING_DONE, PliesDrawn, PlyLaid, WorkDone, raw_edges, raw_outline
+from drafting.output.layers.ply import WorkDone, raw_edges, raw_outline
 from drafting.output.layers.unfold import (
     courses_of,
-    fit_points,
     join_courses,
     move_aside,
     move_laid,
     outline_of,
     ribbon_along,
-    sample_shares,
     unfold_run,
 )
 from drafting.output.layers.view import ClothLayer, Points, StepView
@@ -151,32 +148,8 @@ def draw_edges(garment: Garment, seams: Iterable[Seam], letters: Letters) -> Ite
         yield StepView("The edge that is worked", (piece,), stitched, focus=np.concatenate(stitched))
 
 
-def draw_zip(garment: Garment, seams: Sequence[Seam], letters: Letters) -> Iterator[StepView]:
-    """Yield the pictures of a zip between two edges: its tapes on the wrong side; then the right side."""
-    one, two = (seam.plies[0] for seam in seams)
-    laid, own = unfold_run(garment, one), unfold_run(garment, two)
-    shares = np.linspace(0.0, 1.0, 9)
-    lies, _ = fit_points(sample_shares(garment, two, own, shares), sample_shares(garment, one, laid, shares))
-    beside = move_laid(own, lies)
-    closed = replace(seams[0], sections=(Section((one, two), (0.0, 0.0)),))
-    for title, seen, wrong in (("The zip, dark, on the wrong side", Affine.mirror(), True), (SEWN, Affine(), False)):
-        plies = [PlyLaid(run, move_laid(where, seen), wrong) for run, where in ((one, laid), (two, beside))]
-        drawn = PliesDrawn(garment, closed, letters, plies, NOTHING_DONE, 0.0)
-        layers = [layer for ply in plies for layer in drawn.layers(ply, 0)]
-        courses = list(courses_of(garment, one, plies[0].laid))
-        for wide, hatched in ((ZIP_FOLD, False), (ZIP_TAPE, True)) if wrong else ():
-            strips = (ribbon_along(course, way * wide) for course in courses for way in (1.0, -1.0))
-            layers += [ClothLayer(strip, "", hatched=hatched, strip=True) for strip in strips]
-        sides = ([move_aside(course, way * ZIP_STITCHED) for course in courses] for way in (1.0, -1.0))
-        stitched = tuple(course for side in sides for course in join_courses(side))
-        yield StepView(title, tuple(layers), stitched, focus=np.concatenate(stitched))
-
-
 SEWN = "When it is sewn"
 """What a picture shows of a seam that is done."""
-
-ZIP_FOLD, ZIP_TAPE, ZIP_STITCHED = 19.0, 12.0, 6.0
-"""From the fold beside a zip: of what is folded under, of the zip's tape, and to its stitching, as drawn (mm)."""
 
 
 def draw_alone(garment: Garment, names: Iterable[str], letters: Letters) -> Iterator[StepView]:

@@ -251,13 +251,14 @@ def _view(drawn: PliesDrawn, title: str) -> StepView:
         at = shift if drawn.raw else 0
         layers += drawn.layers(ply, at)
         if not ply.strip:
-            notches += _notches(garment, drawn.seam, ply, at)
+            notches += show_notches(garment, drawn.seam, ply, at)
     joins = tuple(_joins(garment, drawn.seam, drawn.plies)) if any(ply.apart for ply in drawn.plies) else ()
     focus = np.concatenate([c for ply in drawn.plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
     return StepView(title, tuple(layers), tuple(drawn.stitched()), joins, tuple(notches), (-out.x, -out.y), focus)
 
 
-def _notches(garment: Garment, seam: Seam, ply: PlyLaid, shift: int) -> Iterator[NotchShown]:
+def show_notches(garment: Garment, seam: Seam, ply: PlyLaid, shift: int) -> Iterator[NotchShown]:
+    """Yield the notches of a seam on a ply where it lies."""
     for mark in garment.find_once(balance_marks):
         if mark.seam != seam.name:
             continue

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field
+from typing import Final
 
 import numpy as np
 
@@ -20,6 +21,10 @@ from drafting.tolerance import TOLERANCE
 
 FADES = 250.0
 """Of outline beside a dart, over which its turn fades (mm)."""
+
+
+BENDS: Final = np.linspace(0.0, 1.0, 25)
+"""Of a line at which it is drawn where its turn fades."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -53,7 +58,11 @@ class ShutPiece:
         if line.name not in self.courses:
             points = line.path.flatten()
             along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(points, axis=0).T))])
-            self.courses[line.name] = self._move(line.name, points, along / max(along[-1], TOLERANCE.same_point))
+            shares = along / max(along[-1], TOLERANCE.same_point)
+            if any(len(set(each.angles.get(line.name, ()))) > 1 for each in self.turns):  # what was straight bends
+                shares = np.union1d(shares, BENDS)
+                points = line.path.points(shares * line.path.length)
+            self.courses[line.name] = self._move(line.name, points, shares)
         return self.courses[line.name]
 
     def points(self, line: Line, lengths: Array) -> Points:

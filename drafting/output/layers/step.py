@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from drafting.garment import Garment
-from drafting.output.layers.edges import draw_alone, draw_darts, draw_edges, draw_hem, draw_stays, draw_zip
+from drafting.output.layers.closing import draw_zip
+from drafting.output.layers.edges import draw_alone, draw_darts, draw_edges, draw_hem, draw_stays
 from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.ply import NOTHING_DONE, WorkDone
 from drafting.output.layers.view import StepView
@@ -32,7 +33,7 @@ def _draw_step(
         yield from draw_darts(garment, step.seams, letters)
     elif step.seams:
         if step.seams[0].kind.closes and not step.seams[0].kind.lapped and len(step.seams) == 2:
-            yield from draw_zip(garment, step.seams, letters)
+            yield from draw_zip(garment, step.seams, letters, done)
             return
         views = tuple(draw_joining(garment, step.seams[0], letters, done))
         yield from views or draw_edges(garment, step.seams, letters)

@@ -1,0 +1,97 @@
+"""A zip between two edges, and the ends of a facing that are turned under beside it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Final
+
+import numpy as np
+
+from drafting.garment import Garment, Run, Seam, Section, Use
+from drafting.geometry import Affine
+from drafting.output.layers.joining import show_notches
+from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone
+from drafting.output.layers.unfold import (
+    courses_of,
+    fit_points,
+    join_courses,
+    move_aside,
+    move_laid,
+    ribbon_along,
+    sample_shares,
+    unfold_run,
+)
+from drafting.output.layers.view import ClothLayer, Points, StepView
+from drafting.work.meeting import Letters
+
+ZIP_FOLD, ZIP_TAPE, ZIP_STITCHED, ZIP_CLEAR = 19.0, 12.0, 6.0, 9.0
+"""From the fold beside a zip: of what is folded under, of the zip's tape, to its stitching, and to a facing's end that
+is clear of its teeth, as drawn (mm)."""
+
+SHARES: Final = np.linspace(0.0, 1.0, 9)
+"""Of an edge at which it is laid beside the other."""
+
+
+def draw_zip(garment: Garment, seams: Sequence[Seam], letters: Letters, done: WorkDone) -> Iterator[StepView]:
+    """Yield the pictures of a zip between two edges: its tapes on the wrong side; then, enlarged, how it is stitched.
+
+    Above and below it the edges meet where they are sewn to each other already.
+    """
+    one, two = (seam.plies[0] for seam in seams)
+    laid, own = unfold_run(garment, one), unfold_run(garment, two)
+    lies, _ = fit_points(sample_shares(garment, two, own, SHARES), sample_shares(garment, one, laid, SHARES))
+    before, after = (_beyond(garment, one, two, done, at_end) for at_end in (False, True))
+    sections = (*before, Section((one, two), (0.0, 0.0)), *after)
+    closed = replace(seams[0], sections=sections)
+    runs = closed.plies
+    for title, seen, wrong in (("The zip, dark, on the wrong side", Affine.mirror(), True), ("", Affine(), False)):
+        places = (move_laid(laid, seen), move_laid(move_laid(own, lies), seen))
+        plies = [PlyLaid(run, at, wrong) for run, at in zip(runs, places, strict=True)]
+        drawn = PliesDrawn(garment, closed, letters, plies, done, 0.0)
+        layers = [layer for ply in plies for layer in drawn.layers(ply, 0)]
+        courses = join_courses(list(courses_of(garment, one, plies[0].laid)))
+        notches = tuple(
+            notch for seam, ply in zip(seams, plies, strict=True) for notch in show_notches(garment, seam, ply, 0)
+        )
+        if wrong:
+            for wide, hatched in ((ZIP_FOLD, False), (ZIP_TAPE, True)):
+                strips = (ribbon_along(course, way * wide) for course in courses for way in (1.0, -1.0))
+                layers += [ClothLayer(strip, "", hatched=hatched, strip=True) for strip in strips]
+            yield StepView(title, tuple(layers), notches=notches, focus=np.concatenate(courses))
+            continue
+        for at_end, place in ((False, "Upper"), (True, "Lower")):
+            crossed = bool(after if at_end else before)
+            yield _enlarge_end(
+                layers, courses[-1 if at_end else 0], at_end, crossed, f"{place} end, right side, enlarged"
+            )
+
+
+def _beyond(garment: Garment, one: Run, two: Run, done: WorkDone, at_end: bool) -> tuple[Section, ...]:
+    """What is sewn already of the seam that goes on beyond an end of an opening."""
+    uses = [_next_use(garment, run[-1 if at_end else 0], at_end) for run in (one, two)]
+    if any((use.piece, use.line) not in done.edges for use in uses):
+        return ()
+    sections = (section for seam in garment.seams for section in seam.sections)
+    plies = ((section.plies[0], run) for section in sections for run in section.plies[1:])
+    joined = any(_holds(a, uses[i]) and _holds(b, uses[1 - i]) for a, b in plies for i in (0, 1))
+    return (Section(((uses[0],), (uses[1],)), (0.0, 0.0)),) if joined else ()
+
+
+def _holds(run: Run, use: Use) -> bool:
+    return use in run or use.reversed in run
+
+
+def _next_use(garment: Garment, use: Use, at_end: bool) -> Use:
+    """The line beyond the end, or the start, of a use, run through in the same direction."""
+    piece = garment.piece(use.piece)
+    line = (piece.after if at_end != use.against else piece.before)(use.line)
+    return Use(use.piece, line.name, use.against)
+
+
+def _enlarge_end(layers: Sequence[ClothLayer], course: Points, at_end: bool, crossed: bool, title: str) -> StepView:
+    """One end of a zip: a line of stitching beside either fold, joined across where a seam goes on beyond the zip."""
+    sides = [move_aside(course, way * ZIP_STITCHED) for way in (1.0, -1.0)]
+    one, two = sides if at_end else [side[::-1] for side in sides]
+    stitched = (np.concatenate([one, two[::-1]]),) if crossed else (one, two)
+    return StepView(title, tuple(layers), stitched, focus=course[[-1 if at_end else 0]], close=True)
