@@ -154,10 +154,11 @@ class PliesDrawn:
     def _bindings(self, ply: PlyLaid, name: str, shift: int) -> Iterator[ClothLayer]:
         """The bindings on a piece's edges, right side up on either of its sides."""
         bound = [self.done.strips.get((name, line.name), "") for line in self.garment.piece(name).ring]
-        for strip, course in zip(bound, self._courses(ply, name), strict=True):
+        courses, apart = self._edges(ply, name)
+        inward = -1.0 if ply.laid[name].flips else 1.0
+        for i, strip in enumerate(bound):
             if strip:
-                inward = -1.0 if ply.laid[name].flips else 1.0
-                ring = ribbon_along(course, inward * binding_width(self.garment.piece(strip)))
+                ring = _bind(courses, apart, i, inward * binding_width(self.garment.piece(strip)))
                 yield ClothLayer(ring, self.letters.get(strip, ""), False, shift, strip=True)
 
 
@@ -253,6 +254,23 @@ def _half(garment: Garment, ply: PlyLaid, other: PlyLaid, name: str, points: Poi
     )
     way = theirs - mine
     return clip_half(points, mine + way / 2.0, way)
+
+
+def _bind(courses: Sequence[Points], aparts: Sequence[float], i: int, width: float) -> Points:
+    """A binding along one course of an outline, so wide to its left; it ends with the raw edges beside it."""
+    course, ends = courses[i], []
+    for j, corner, behind in ((i - 1, 0, 1), ((i + 1) % len(courses), -1, -2)):
+        if aparts[j]:
+            beside = courses[j][-2:] if corner == 0 else courses[j][:2]
+            along, out = course[corner] - course[behind], np.subtract(*beside[::-1])[::-1] * (1.0, -1.0)
+            out *= np.sign(width) / np.hypot(*out)
+            ends.append((course[corner] + out * aparts[j], out))
+            reached = course[corner] + along / np.hypot(*along) * (aparts[j] + abs(width))
+            course = np.concatenate([reached[None], course] if corner == 0 else [course, reached[None]])
+    ring = ribbon_along(course, width)
+    for at, out in ends:
+        ring = clip_half(ring, at, out)
+    return ring
 
 
 def clip_half(points: Points, at: Points, way: Points) -> Points:

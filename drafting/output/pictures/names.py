@@ -137,8 +137,12 @@ def _shorter_words(mark: Mark) -> Iterator[str]:
 
 
 def _notch_names(room: Room, piece: CutPiece, place: Affine, letters: Mapping[str, str]) -> Iterator[Text]:
-    """Each numbered notch's number, and what it joins where there is room for that too: "2, to E"."""
-    for notch in piece.notches:
+    """Each numbered notch's number, and what it joins where there is room for that too: "2, to E".
+
+    One at a corner that stands on both its edges is named once.
+    """
+    corners = {(notch.number, round(notch.on_stitch.x), round(notch.on_stitch.y)): notch for notch in piece.notches}
+    for notch in corners.values():
         for words in _notch_words(notch, piece, letters) if notch.number else ():
             text = _beside_notch(room, words, notch, place)
             if text is not None:
