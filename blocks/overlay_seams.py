@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from drafting.garment import Group, Role, SeamKind, Telling, Told, does, tell_step
+from drafting.garment import Fate, Group, Role, SeamKind, Telling, Told, balance_marks, does, tell_step
 from drafting.garment.deeds import ENCLOSED, NEATENED, TURNED_OUT
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.units import show_length
 from drafting.work.kinds import SIDE, STYLE
@@ -14,24 +15,47 @@ from drafting.work.meeting import mark_numbers
 from drafting.work.seam_words import side_title
 from drafting.work.telling import and_, clip_words, tell_pressing, title_of
 
-_UPSIDE_DOWN: Final = (
-    "Turn the shoulder piece upside down, its neck towards the hem, and lay it on top, right side down."
+_PINNED_AGAIN: Final = (
+    "Pin the free overlays up again, so that no seam that follows catches them; take these pins out at the end."
 )
-"""How the piece above a diagonal is laid on those below."""
-
-_PINNED_AGAIN: Final = "Pin the free overlays up again, so that no seam that follows catches them."
 """What is done after the last seam that takes them in."""
+
+
+def _lay_shoulder(told: Telling, group: Group) -> tuple[str, ...]:
+    """How the joined shoulder pieces are put onto the body for the diagonal: by then both have their side seams."""
+    side = next(told.garment.piece(use.piece).side for run in group.seams[0].plies[1:2] for use in run)
+    return (
+        "Turn the body right side out, each overlay lying on its main piece, right side up.",
+        "Turn the joined shoulder pieces wrong side out and upside down, their neck towards the hem, "
+        f"and slip them round the body's {side} side: their right side lies on the overlays.",
+    )
 
 
 def _tell_caught(told: Telling, group: Group) -> Told:
     """Tell the side seam that takes in the overlay's edges: which layer lies on which."""
     return tell_step(
         side_title(told, group),
-        "Unpin the overlays, and lay each on its own main piece, both right side up, edges level.",
+        "Lay each overlay, unpinned, on its own main piece, both right side up, edges level.",
         "Lay the back on the front, right sides together.",
-        "Sew all layers, and past the overlay's hem the main pieces alone.",
+        f"Sew all layers, and past the overlay's hem{_hem_notch(told, group)} the main pieces alone.",
         tell_pressing(told, group.seams[0].kind.press),
     )
+
+
+def _hem_notch(told: Telling, group: Group) -> str:
+    """The notch at which the overlay's edge ends: there the stretch of the main pieces alone meets the other."""
+    seam = group.seams[0]
+    last = seam.sections[0].plies[0][-1]
+    end = 0.0 if last.against else told.garment.line(last).path.length
+    at = (
+        mark.number
+        for mark in told.garment.find_once(balance_marks)
+        for use, s in mark.at
+        if (mark.seam, use.piece, use.line) == (seam.name, last.piece, last.line)
+        if abs(s - end) <= TOLERANCE.sewn_length
+    )
+    number = next(at, None)
+    return f" (notch {number})" if number else ""
 
 
 def _tell_neck(told: Telling, group: Group) -> Told:
@@ -61,20 +85,22 @@ def _v_points(told: Telling) -> str:
 
 
 def _until_caught(told: Telling) -> str:
-    """Until which step the overlays hang free."""
-    caught = [
-        told.numbers[seam.name] for seam in told.garment.seams if len(seam.hangs) > 1 and seam.name in told.numbers
-    ]
-    return f", until step {min(caught)} catches them" if caught else ""
+    """Until which step the overlays hang free; their hem is turned before."""
+    seams = [seam for seam in told.garment.seams if len(seam.hangs) > 1 and seam.name in told.numbers]
+    if not seams:
+        return ""
+    hung = (told.garment.piece(use.piece) for seam in seams for i in seam.hangs for use in seam.plies[i])
+    hemmed = any(line.fate is Fate.HEMMED for piece in hung for line in piece.ring)
+    number = min(told.numbers[seam.name] for seam in seams)
+    return f"; unpin them for their hem and for step {number}" if hemmed else f", until step {number} catches them"
 
 
 def _tell_diagonal(told: Telling, group: Group) -> Told:
     """Tell the seam of the diagonal, which takes three layers."""
     return tell_step(
         title_of(told, group),
-        "Lowest lies the main piece, right side up, and on it the overlay, right side up.",
-        _UPSIDE_DOWN,
-        "The side seams meet, and the bound neck edge of the shoulder pieces ends exactly at the V points.",
+        *_lay_shoulder(told, group),
+        "Pin from the side seams, which meet, out to the V points: there the bound neck edge ends exactly.",
         f"Sew from one V point, where the neck's stitching ends, over the side seam to the other{_v_points(told)}.",
         "Beyond the V points the neck of main piece and overlay is finished already: keep it out of this seam.",
         does("Neaten the three edges as one, and press them down.", NEATENED),
@@ -86,8 +112,8 @@ def _tell_round(told: Telling, group: Group) -> Told:
     """Tell the seam in the round, which takes three layers along the diagonal."""
     return tell_step(
         title_of(told, group),
-        "Lowest lies the main piece, right side up, and on it the overlay, right side up.",
-        _UPSIDE_DOWN,
+        *_lay_shoulder(told, group),
+        "Pin from the side seams, which meet, out to the V points.",
         "Round the covered neck lie the main piece and the overlay alone.",
         "Sew all of it in one go.",
         clip_words(told, "allowances of main piece and overlay", "each V point"),

@@ -8,6 +8,7 @@ import re
 import numpy as np
 import pytest
 
+from drafting.garment import balance_marks
 from drafting.output.layers import StepView
 from drafting.output.layers.view import Points
 from drafting.output.pictures.lettering import sample_courses
@@ -102,3 +103,21 @@ def test_a_zip_is_drawn_between_its_edges_and_its_ends_enlarged() -> None:
         one, two = (layer.points for layer in (lower.layers[half - 1], lower.layers[-1]))
         below = one[one[:, 1] < lower.focus[0, 1] - 100.0]
         assert np.hypot(*(below[:, None, :] - two[None, :, :]).transpose(2, 0, 1)).min() < 1.0
+
+
+def test_an_overlay_is_unpinned_for_each_step_that_sews_it() -> None:
+    """For its hem and the side seam, whose notch at the hem is named; then both units are said which way out."""
+    said = {step.number: step for step, _ in steps_with_views("diagonal-overlay-top")}
+    title = {number: step.said.title for number, step in said.items()}
+    hem, side, diagonal = (
+        next(n for n, words in title.items() if words.startswith(start))
+        for start in ("Hem of the overlay", "Left side seam below", "Diagonal")
+    )
+    assert hem == side - 1
+    assert any(f"unpin them for their hem and for step {side}." in str(step) for step in said.values())
+    notch = re.search(r"past the overlay's hem \(notch (\d+)\)", str(said[side]))
+    assert notch is not None
+    mark = next(mark for mark in balance_marks(made("diagonal-overlay-top")[1]) if mark.number == int(notch[1]))
+    assert {use.piece for use, _ in mark.at} == {"front", "back"}
+    for words in ("body right side out", "wrong side out and upside down", "round the body's left side"):
+        assert words in str(said[diagonal])
