@@ -222,10 +222,7 @@ def _part_along_diagonal(garment: Garment, face: Face, ground: Ground, diagonal:
     parted = part_piece(garment, ground.piece.name, cut, "diagonal")
     piece = parted.piece(small[0])
     zones = [Zone(line.name, TAPE_WIDTH, AROUND) for line in piece.lines(role=Role.NECKLINE)]
-    if face is Face.BACK:
-        zones += [
-            Zone(line.name, TAPE_WIDTH, "stay tape in the back shoulder") for line in piece.lines(role=Role.SHOULDER)
-        ]
+    zones += [zone for zone in piece.zones if piece.line(zone.line).role is Role.SHOULDER]
     side = ground.far
     return parted.with_(pieces=[with_only(replace(piece, side=side), Zone, zones)]).without(
         seams=[f"diagonal-{main[0]}"]

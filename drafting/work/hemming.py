@@ -11,6 +11,7 @@ from drafting.garment import (
     Fate,
     Garment,
     Instruction,
+    Piece,
     Role,
     Run,
     Telling,
@@ -23,7 +24,9 @@ from drafting.garment import (
 from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP
 from drafting.garment.features import DroppingEdge, Gathers
+from drafting.garment.named_marks import SHARP
 from drafting.garment.places import OVER_STITCHING, gathered_length
+from drafting.geometry import turn
 from drafting.saying import without_faces, without_sides
 from drafting.trade import trade_table
 from drafting.units import Unit, show_length
@@ -53,17 +56,40 @@ def _turn_in(garment: Garment, hem: Iterable[Use], depths: Depths, unit: Unit) -
 
 
 def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
-    """Yield each stay that is a tape: the piece's title, the zone, the edge's role in words, its length (mm).
+    """Yield each stay that is a tape: the piece's title, its first zone, the edge's role in words, its length (mm).
 
     Along an edge that is gathered it is as long as what is gathered. A corner that is stay-stitched is told with the
     band that is clipped in there.
     """
     for piece in garment.pieces:
-        for zone in piece.zones:
-            if zone.taped:
-                line = piece.line(zone.line)
-                whole = line.path.length - gathered_length(garment, [Use(piece.name, line.name)])
-                yield str(piece.title).lower(), zone, line.role.value, whole * (zone.end - zone.start)
+        for zones in _join_tapes(piece):
+            lengths = (
+                (piece.line(zone.line).path.length - gathered_length(garment, [Use(piece.name, zone.line)]))
+                * (zone.end - zone.start)
+                for zone in zones
+            )
+            yield str(piece.title).lower(), zones[0], piece.line(zones[0].line).role.value, sum(lengths)
+
+
+def _join_tapes(piece: Piece) -> Sequence[Sequence[Zone]]:
+    """The stays of a piece that are tapes; those that go on from one edge to the next, as at a centre, are one."""
+    place = {line.name: i for i, line in enumerate(piece.ring)}
+    runs: list[list[Zone]] = []
+    for zone in sorted((zone for zone in piece.zones if zone.taped), key=lambda zone: (place[zone.line], zone.start)):
+        if runs and _goes_on(piece, runs[-1][-1], zone):
+            runs[-1].append(zone)
+        else:
+            runs.append([zone])
+    if len(runs) > 1 and _goes_on(piece, runs[-1][-1], runs[0][0]):
+        runs[0][:0] = runs.pop()
+    return runs
+
+
+def _goes_on(piece: Piece, one: Zone, two: Zone) -> bool:
+    """Whether a stay goes on in another, over no corner."""
+    line, beyond = piece.line(one.line), piece.after(one.line)
+    meet = (one.end, two.start) == (1.0, 0.0) and beyond.name == two.line and beyond.role is line.role
+    return meet and abs(turn(line.path.tangent(line.path.length), beyond.path.tangent(0.0))) < SHARP
 
 
 def tape_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:

@@ -11,6 +11,7 @@ from drafting.garment.carry import with_features
 from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.ticket import Job
+from drafting.work.hemming import find_tapes
 from tests.laws.jobs import job_of, with_changes
 
 
@@ -48,6 +49,9 @@ def test_a_neck_that_must_stretch_is_taped_at_the_back_at_most(job: Job) -> None
     assert _taped(garment, Face.BACK)
     rows = [row for row in prove(garment, job.brief).openings if row.opening == "neck"]
     back = sum(line.path.length for line in garment.piece("back").ring if line.role == "neckline")
+    assert [length for title, _, role, length in find_tapes(garment) if (title, role) == ("back", "neckline")] == [
+        pytest.approx(back)  # one tape, which goes on over the centre
+    ]
     edge = next(row for row in rows if row.edge.endswith("neckline"))
     assert edge.reach == pytest.approx(back + (edge.length - back) * (1.0 + job.brief.cloth.stretch_across), abs=0.1)
     assert edge.reach >= edge.must_pass
