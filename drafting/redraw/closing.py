@@ -47,7 +47,11 @@ def _has_facing(told: Telling, group: Group) -> bool:
 
 
 def _finish_facing(sewn: str) -> Instruction:
-    return instruct("Facing's ends", "Turn them under, clear of the opening.", does(sewn, ENDS_ENCLOSED))
+    return instruct(
+        "Facing's ends",
+        "Turn them under, clear of the opening.",
+        does(sewn, ENDS_ENCLOSED),
+    )
 
 
 def _put_zip_in(told: Telling, group: Group, away: str) -> Told:

@@ -6,7 +6,8 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
-from drafting.garment import Garment, Group, Instruction, Run, Seam, Side, Telling, Told, Use
+from drafting.garment import Garment, Group, Instruction, Role, Run, Seam, Side, Telling, Told, Use
+from drafting.garment.deeds import ENDS_ENCLOSED
 from drafting.record import dataclass
 from drafting.saying import Words, say, specify, without_sides
 from drafting.units import Unit
@@ -34,7 +35,7 @@ class WorkStep:
     ``seams`` are those sewn in it; ``ready`` those that make the first of them ready, or, where none is sewn in it,
     those that it makes its pieces ready for. ``edges`` are the edges that are turned up; a step at the start or the end
     of the work may have none of these. ``turned`` are seams sewn before, of what is turned to the inside in it.
-    ``taped`` where stays are put on.
+    ``taped`` where stays are put on; ``ends`` are those of a facing that are turned under beside a closure.
     """
 
     number: int
@@ -45,6 +46,7 @@ class WorkStep:
     edges: Run = ()
     taped: bool = False
     turned: tuple[Seam, ...] = ()
+    ends: Run = ()
 
     def __str__(self) -> str:
         """Return it as one paragraph, without its number."""
@@ -85,10 +87,11 @@ def _steps(
     for number, (said, group, edges) in enumerate(_told_steps(tasks, garment, unit, numbers, depths), len(taped) + 1):
         meets = meeting_words(garment, group.seams, letters) if group else ()
         making = (*group.ready, *group.turned) if group and not group.seams else ()
-        alone = (use.piece for use in (*edges, *(use for seam in making for use in seam.plies[-1])))
+        ends = find_facing_ends(garment, group.turned) if group and ENDS_ENCLOSED in said.effects else ()
+        alone = (use.piece for use in ends or (*edges, *(use for seam in making for use in seam.plies[-1])))
         meets = meets or pieces_words(garment, dict.fromkeys(alone), letters)
         seams, ready, turned = (group.seams, group.ready, group.turned) if group else ((), (), ())
-        yield WorkStep(number, said, meets, seams, ready, edges, turned=turned)
+        yield WorkStep(number, said, meets, seams, ready, edges, turned=turned, ends=ends)
 
 
 def _told_steps(
@@ -123,6 +126,13 @@ def _told_steps(
     yield from (
         (said, None, ()) for said in (*strip_words(garment, unit), *hook_words(garment), *buttons_words(garment, unit))
     )
+
+
+def find_facing_ends(garment: Garment, turned: Iterable[Seam]) -> Run:
+    """Return the ends of a facing at an opening that closes, of the seams that sew it on."""
+    names = dict.fromkeys(use.piece for seam in turned for use in seam.plies[-1])
+    lines = ((name, line) for name in names for line in garment.piece(name).ring)
+    return tuple(Use(name, line.name) for name, line in lines if line.role is Role.END and line.opening)
 
 
 def pair_tasks(order: Iterable[Task], garment: Garment) -> list[Task]:

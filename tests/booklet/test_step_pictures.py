@@ -121,3 +121,14 @@ def test_an_overlay_is_unpinned_for_each_step_that_sews_it() -> None:
     assert {use.piece for use, _ in mark.at} == {"front", "back"}
     for words in ("body right side out", "wrong side out and upside down", "round the body's left side"):
         assert words in str(said[diagonal])
+
+
+def test_the_ends_of_a_facing_are_folded_under_beside_the_zip() -> None:
+    """Of the back's facing alone; its end lies on the zip's tape, clear of the teeth, and is sewn there."""
+    step, (view,) = next(each for each in steps_with_views("sheath-dress") if each[0].said.title == "Facing's ends")
+    assert step.meets == ("D back facing",)
+    teeth, facing = view.focus, view.layers[-1]
+    assert teeth is not None
+    assert facing.letter == "D"
+    assert np.hypot(*(facing.points[:, None, :] - teeth[None, :, :]).transpose(2, 0, 1)).min() > 5.0
+    assert sum(layer.hatched for layer in view.layers) == 2

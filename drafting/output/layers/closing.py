@@ -11,13 +11,14 @@ import numpy as np
 from drafting.garment import Garment, Run, Seam, Section, Use
 from drafting.geometry import Affine
 from drafting.output.layers.joining import show_notches
-from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone
+from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone, clip_half
 from drafting.output.layers.unfold import (
     courses_of,
     fit_points,
     join_courses,
     move_aside,
     move_laid,
+    outline_of,
     ribbon_along,
     sample_shares,
     unfold_run,
@@ -95,3 +96,42 @@ def _enlarge_end(layers: Sequence[ClothLayer], course: Points, at_end: bool, cro
     one, two = sides if at_end else [side[::-1] for side in sides]
     stitched = (np.concatenate([one, two[::-1]]),) if crossed else (one, two)
     return StepView(title, tuple(layers), stitched, focus=course[[-1 if at_end else 0]], close=True)
+
+
+def draw_facing_ends(garment: Garment, ends: Run, turned: Sequence[Seam], letters: Letters) -> Iterator[StepView]:
+    """Yield a picture of each facing's end, seen from inside: folded under beside the zip's teeth, and sewn by hand.
+
+    A facing is drawn from its right side, the mirror image of what it faces: so it lies on that, wrong side up.
+    """
+    drawn = set[str]()
+    for use in ends:
+        letter, faced = letters.get(use.piece, use.piece), _faced_by(turned, use.piece)
+        if not faced or letter in drawn:
+            continue
+        drawn.add(letter)
+        (end,) = courses_of(garment, (use,), {use.piece: Affine()})
+        facing = outline_of(garment, use.piece, Affine())
+        under = Affine.mirror().apply_all(np.concatenate([ln.path.flatten()[:-1] for ln in garment.piece(faced).ring]))
+        (x, y), inward = (end[-1] - end[0]).tolist(), facing.mean(axis=0) - end.mean(axis=0)
+        beside = np.array([-y, x]) / np.hypot(x, y)
+        clear = beside * np.sign((beside * inward).sum()) * ZIP_CLEAR
+        folded = clip_half(facing, end.mean(axis=0) + clear, -clear)
+        layers = (ClothLayer(under, letters.get(faced, ""), wrong=True), *_tapes(garment, faced))
+        yield StepView("Seen from inside", (*layers, ClothLayer(folded, letter)), (end + clear,), focus=end)
+
+
+def _faced_by(turned: Sequence[Seam], facing: str) -> str:
+    """What a facing is sewn to."""
+    sections = (section for seam in turned for section in seam.sections)
+    faced = (s.plies[0][0].piece for s in sections if any(use.piece == facing for use in s.plies[-1]))
+    return next(faced, "")
+
+
+def _tapes(garment: Garment, piece: str) -> Iterator[ClothLayer]:
+    """The tapes of the zips at a piece's edges, seen from inside."""
+    for seam in garment.seams:
+        if seam.kind.closes and not seam.kind.lapped:
+            for use in (use for use in seam.plies[0] if use.piece == piece):
+                course = Affine.mirror().apply_all(garment.line(use).path.flatten())
+                for way in (1.0, -1.0):
+                    yield ClothLayer(ribbon_along(course, way * ZIP_TAPE), "", hatched=True, strip=True)

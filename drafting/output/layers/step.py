@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from drafting.garment import Garment
-from drafting.output.layers.closing import draw_zip
+from drafting.output.layers.closing import draw_facing_ends, draw_zip
 from drafting.output.layers.edges import draw_alone, draw_darts, draw_edges, draw_hem, draw_stays
 from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.ply import NOTHING_DONE, WorkDone
@@ -37,6 +37,8 @@ def _draw_step(
             return
         views = tuple(draw_joining(garment, step.seams[0], letters, done))
         yield from views or draw_edges(garment, step.seams, letters)
+    elif step.ends:
+        yield from draw_facing_ends(garment, step.ends, step.turned, letters)
     elif step.turned:
         for seam in dict.fromkeys((step.turned[0], step.turned[-1])):
             yield from draw_turned(garment, seam, letters, done)
