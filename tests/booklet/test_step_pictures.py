@@ -132,3 +132,17 @@ def test_the_ends_of_a_facing_are_folded_under_beside_the_zip() -> None:
     assert facing.letter == "D"
     assert np.hypot(*(facing.points[:, None, :] - teeth[None, :, :]).transpose(2, 0, 1)).min() > 5.0
     assert sum(layer.hatched for layer in view.layers) == 2
+
+
+def test_a_side_seam_runs_straight_on_over_a_facing_that_is_opened_out() -> None:
+    """The facing lies beyond the armhole's seam, so that the line goes on up over it; there it is enlarged."""
+    laid, close, _ = views_of("sheath-dress", "Side seam")
+    assert close.close
+    assert close.focus is not None
+    (course,) = close.stitched
+    at = int(np.argmin(np.hypot(*(course - close.focus[0]).T)))
+    below, above = course[at] - course[max(at - 3, 0)], course[-1] - course[at]
+    turned = (below * above).sum() / (np.hypot(*below) * np.hypot(*above))
+    assert turned > math.cos(math.radians(40.0))
+    facings = [layer.points for layer in laid.layers if layer.letter in ("C", "D")]
+    assert all(points[:, 1].min() > close.focus[0, 1] - 50.0 for points in facings)

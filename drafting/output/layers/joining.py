@@ -22,6 +22,7 @@ from drafting.output.layers.unfold import (
     Laid,
     courses_of,
     fit_points,
+    is_opened_out,
     move_laid,
     outline_of,
     sample_shares,
@@ -89,6 +90,7 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters, done: WorkDone 
     as_laid = view(laid, "Side by side: what meets" if apart else "As it is laid", 0.0 if apart else RAW)
     yield as_laid
     yield from _enlarge_points(garment, seam, letters, done, as_laid)
+    yield from _enlarge_facing(garment, seam, letters, done)
     if seam.kind.within:
         return  # it is turned in a step of its own
     if seam.kind.lay.turned and not apart:
@@ -99,6 +101,25 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters, done: WorkDone 
         yield replace(turned, stitched=())  # a tube, which lies double
         return
     yield view(list(_lay_plies(garment, seam, base, over=False)), SEWN)
+
+
+def _enlarge_facing(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -> Iterator[StepView]:
+    """Yield the place where a seam runs on over a facing that is opened out, enlarged, its plies as they lie there."""
+    base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
+    for use in base.run[1:]:
+        if is_opened_out(garment, use):
+            (course,) = courses_of(garment, (use,), base.laid)
+            at = course[:1]
+            plies = [replace(ply, bent=True) for ply in _lay_plies(garment, seam, base, over=True, near=at)]
+            view = _view(PliesDrawn(garment, seam, letters, plies, done, RAW), "On over the facing, enlarged")
+            inside = view.layers[0].points.mean(axis=0) - at[0]
+            on = (course[-1] - at[0]) / np.hypot(*(course[-1] - at[0]))
+            inward = inside - on * (inside * on).sum()
+            inward *= NEAR / np.hypot(*inward)
+            corners = np.stack([at[0], at[0] + inward + on * NEAR / 1.5, at[0] + inward - on * NEAR / 1.5])
+            filled = ClothLayer(corners, "", wrong=True, shift=1)  # the armhole seam, which lies shut there
+            layers = (*view.layers[: len(base.laid)], filled, *view.layers[len(base.laid) :])
+            yield replace(view, layers=layers, notches=(), focus=at, close=True)
 
 
 TURNED_OVER = "Turned over the edge, right sides up"

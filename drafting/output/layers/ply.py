@@ -16,7 +16,15 @@ from drafting.garment.places import binding_width
 from drafting.garment.surface import joints
 from drafting.geometry import Affine, Array, Point, lengths_along
 from drafting.output.layers.shut import shut_pieces
-from drafting.output.layers.unfold import Laid, courses_of, join_courses, move_aside, ribbon_along, sample_shares
+from drafting.output.layers.unfold import (
+    Laid,
+    courses_of,
+    is_opened_out,
+    join_courses,
+    move_aside,
+    ribbon_along,
+    sample_shares,
+)
 from drafting.output.layers.view import ClothLayer, Points
 from drafting.record import dataclass
 from drafting.trade import TradeValue
@@ -35,6 +43,9 @@ FADES = 120.0
 WRAPPED = 3.0
 """Times its finished width that a binding is wide as it is laid, less what is turned under: beside its stitching it
 goes over the edge and down."""
+
+SEEN_OPENED = 45.0
+"""Of a facing that is opened out, what is shown from its end on (mm)."""
 
 LEAST_TURN = 0.001
 """Sine of the turn between two stretches of an outline below which they count as one straight line."""
@@ -106,8 +117,18 @@ class PliesDrawn:
             other = next((p for p in self.plies if p is not ply and name in p.laid and p.run != ply.run), None)
             if other is not None:
                 points = _half(self.garment, ply, other, name, points)
+            for use in (use for use in ply.run[1:] if use.piece == name and is_opened_out(self.garment, use)):
+                points = self._opened(ply, use, points)
             yield ClothLayer(points, self.letters.get(name, ""), ply.wrong, shift)
             yield from self._bindings(ply, name, shift)
+
+    def _opened(self, ply: PlyLaid, use: Use, points: Points) -> Points:
+        """What is seen of a facing that is opened out at its end: beyond the edge it is sewn to, and near its end."""
+        (course,) = courses_of(self.garment, (use,), ply.laid)
+        on = (course[-1] - course[0]) / np.hypot(*(course[-1] - course[0]))
+        inward = np.array([-on[1], on[0]])
+        inward *= np.sign((inward * (points.mean(axis=0) - course[0])).sum())
+        return clip_half(clip_half(points, course[0], -on), course[0] + inward * SEEN_OPENED, inward)
 
     def stitched(self) -> Iterator[Points]:
         """Yield the courses of the stitching, along the lowest ply: a binding's as far from the edge as it is wide."""

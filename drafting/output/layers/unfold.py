@@ -8,7 +8,7 @@ from itertools import groupby, pairwise
 
 import numpy as np
 
-from drafting.garment import Garment, Line, Run, Use
+from drafting.garment import Garment, Line, Role, Run, Use
 from drafting.garment.balance import place_on_run
 from drafting.geometry import Affine, Point, distances_to
 from drafting.output.layers.shut import shut_pieces
@@ -17,6 +17,9 @@ from drafting.tolerance import TOLERANCE
 
 ALONG = 60.0
 """Over which the direction of an edge beside a corner is taken (mm)."""
+
+OPENED_OUT = 5.0
+"""Over which it is taken beside a facing that is opened out: there it lies beyond the edge, not along it (mm)."""
 
 Laid = Mapping[str, Affine]
 """Where each piece of a run lies, by its name."""
@@ -36,18 +39,24 @@ def unfold_run(garment: Garment, run: Run) -> Laid:
 
 def _beside(garment: Garment, one: Use, two: Use, lies: Affine) -> Affine:
     """Where the piece of a use lies beside that of the use before, the edges between them on each other."""
-    corner, way = _edge_from(garment, one, lies)
-    start, other = _edge_from(garment, two.reversed, Affine())
+    along = OPENED_OUT if is_opened_out(garment, two) else ALONG
+    corner, way = _edge_from(garment, one, lies, along)
+    start, other = _edge_from(garment, two.reversed, Affine(), along)
     turned = Affine.turn(way.angle - other.angle, start)
     return turned.then(Affine.move(corner - start))
 
 
-def _edge_from(garment: Garment, use: Use, lies: Affine) -> tuple[Point, Point]:
+def is_opened_out(garment: Garment, use: Use) -> bool:
+    """Whether a use is the end of a facing, which is opened out for the seam that takes it in."""
+    return garment.line(use).role is Role.END
+
+
+def _edge_from(garment: Garment, use: Use, lies: Affine, along: float) -> tuple[Point, Point]:
     """The corner at the end of a use, and the way from there along the edge that the ring goes on with."""
     piece, shut = garment.piece(use.piece), garment.find_once(shut_pieces)[use.piece]
     beyond: Line = (piece.before if use.against else piece.after)(use.line)
     long = beyond.path.length
-    corner, far = (shut.at(beyond, long - s if use.against else s) for s in (0.0, min(ALONG, long)))
+    corner, far = (shut.at(beyond, long - s if use.against else s) for s in (0.0, min(along, long)))
     return lies.apply(corner), lies.apply(far) - lies.apply(corner)
 
 
