@@ -35,6 +35,7 @@ from drafting.redraw.across import LaidStretch, find_again, lay_line
 from drafting.redraw.clear_darts import end_darts_short
 from drafting.redraw.parting import Cut, part_piece
 from drafting.redraw.told_place import read_place
+from drafting.redraw.yoke_darts import close_in_yoke
 from drafting.saying import Name, Words, list_sayings, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -98,7 +99,8 @@ class _WantedLine:
 
 @change(
     "style-line",
-    "A seam across the front or the back from one place to another: a yoke, a panel, a block of colour.",
+    "A seam across the front or the back from one place to another: a yoke, a panel, a block of colour. The yoke of a "
+    "skirt takes up the waist darts that end near its seam.",
     Stage.STYLE,
     kinds=(STYLE,),
     mends=(Mend("piece-too-wide", 'part it by a seam: change = "{change}", on = "{face}"'),),
@@ -179,6 +181,8 @@ def _part_on_bow(garment: Garment, wanted: _WantedLine, name: str, curve: float)
             _check_angles(piece, here.path)
             cut, title = _name_parts(piece, _sides_of(laid, i, wanted), name, here, keeps_left)
             made = part_piece(made, piece.name, cut, title)
+            for part, _ in (cut.left, cut.right):
+                made = close_in_yoke(made, part, cut.name)
     except CannotDraft:
         raise
     except DraftingError as error:

@@ -11,6 +11,7 @@ from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.dart_points import BELLY, FRONT_OF_SKIRT_DARTS
 from drafting.redraw.heights import hangs_alone, skirt_pieces
+from drafting.redraw.yoke_darts import sum_closed
 from drafting.saying import say
 from drafting.trade import TradeValue
 
@@ -25,17 +26,19 @@ def skirt_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """What the front's darts take out of each half's, and the finished length beside the knee's height."""
     skirt = skirt_pieces(garment)
     for side in (Side.LEFT, Side.RIGHT):
-        yield from _darts(skirt, side, brief)
+        yield from _darts(garment, skirt, side, brief)
     if skirt:
         yield from _hem(garment, skirt, brief)
 
 
-def _darts(skirt: tuple[Piece, ...], side: Side, brief: Brief) -> Iterator[FitRow]:
+def _darts(garment: Garment, skirt: tuple[Piece, ...], side: Side, brief: Brief) -> Iterator[FitRow]:
     """The front's share: no more than two fifths, and a third at least but over a belly, which needs the room.
 
     Where a belly leaves the front none at all, that is told.
     """
-    front, back = (_sum_intakes(skirt, face, side) for face in (Face.FRONT, Face.BACK))
+    front, back = (
+        _sum_intakes(skirt, face, side) + sum_closed(garment, face, side) for face in (Face.FRONT, Face.BACK)
+    )
     if front + back <= 0.0:
         return
     low, high = FRONT_OF_SKIRT_DARTS

@@ -1,0 +1,46 @@
+"""Hip yokes: a seam across a skirt near the ends of its waist darts takes them up."""
+
+from __future__ import annotations
+
+import pytest
+
+from drafting.body import Body, make_body
+from drafting.changes.design.style_line import draw_style_line
+from drafting.garment import Garment
+from drafting.garment.darts import darts_of
+from drafting.geometry import Path, count_seen_turns
+from drafting.proof.fit.skirts import skirt_rows
+from tests.body.people import GROUPS, people
+from tests.skirts.dressed import errors, skirt
+
+BODIES = {"bodies_2012_women": (40, 200, 400, 600), "bodies_1988_women": (120, 480, 900, 1400)}
+
+MOST_EASED = 3.5
+"""By which a yoke's curved edge may be longer than the edge it is sewn to (mm), over half a metre and more."""
+
+
+def with_yoke(body: Body, share: float) -> tuple[Garment, list[str], list[str]]:
+    """A skirt with a yoke to a share of its side; its errors, and what its front's share of the darts offends."""
+    at = f"side {share}"
+    made, b = skirt(
+        ["skirt", "closure", "waistband"], body, onto=[(draw_style_line, {"start": at, "end": at, "on": "both"})]
+    )
+    told = [row.place for row in skirt_rows(made, b) if row.name == "skirt_front_darts" and row.beyond]
+    return made, errors(made, b), told
+
+
+@pytest.mark.parametrize("group", BODIES)
+def test_a_hip_yoke_takes_the_darts_up(group: str) -> None:
+    """No dart is left; both edges meet; the yoke's is one curve."""
+    for number in BODIES[group]:
+        body = make_body("someone", people(group)[number % len(people(group))], rules=GROUPS[group])
+        made, wrong, told = with_yoke(body, 0.16)
+        assert not wrong
+        assert not told
+        assert not [dart.name for piece in made.pieces for dart in darts_of(piece)]
+        for seam in (seam for seam in made.seams if seam.name.startswith("yoke-")):
+            for section in seam.sections:
+                one, two = (made.run_length(run) for run in section.plies)
+                assert abs(one - two) <= MOST_EASED
+                for run in section.plies:
+                    assert count_seen_turns(Path.join(*(made.path(use) for use in run)), 0.5) == 0
