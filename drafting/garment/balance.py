@@ -60,6 +60,14 @@ def place_on_run(garment: Garment, run: Run, share: float) -> tuple[Use, float]:
     return run[i], length - s if run[i].against else s
 
 
+def share_on_run(garment: Garment, run: Run, use: Use, s: float) -> float:
+    """Return the share of a run's length at an arc length (mm) along the line of a use, in ring direction."""
+    i = next(k for k, each in enumerate(run) if (each.piece, each.line) == (use.piece, use.line))
+    first, last = joints(garment, run)[i : i + 2]
+    along = s / garment.line(use).path.length
+    return first + (last - first) * (1.0 - along if run[i].against else along)
+
+
 def _find_seam_at(garment: Garment, run: Run, share: float, near: float) -> tuple[str, str] | None:
     """What marks the place where the run passes to another piece, or over a dart, at this share; None where nothing."""
     ends = joints(garment, run)

@@ -14,6 +14,7 @@ from drafting.output.layers.view import Points
 from drafting.output.pictures.lettering import sample_courses
 from drafting.output.pictures.shapes import Course, Lettering
 from drafting.output.pictures.step import set_picture
+from drafting.work.meeting import mark_numbers
 from tests.booklet.test_booklet import made, steps_with_views
 
 
@@ -146,3 +147,22 @@ def test_a_side_seam_runs_straight_on_over_a_facing_that_is_opened_out() -> None
     assert turned > math.cos(math.radians(40.0))
     facings = [layer.points for layer in laid.layers if layer.letter in ("C", "D")]
     assert all(points[:, 1].min() > close.focus[0, 1] - 50.0 for points in facings)
+
+
+@pytest.mark.parametrize("design", ["diagonal-overlay-top", "knit-top", "sheath-dress"])
+def test_each_notch_of_a_seam_is_drawn_in_its_step(design: str) -> None:
+    """On a strip too, where it meets a seam of the other edge; once sewn, no place bears its stroke twice."""
+    garment = made(design)[1]
+    for step, views in steps_with_views(design):
+        named = set(mark_numbers(garment, step.seams[0])) if step.seams and views else set()
+        assert named <= {notch.number for view in views for notch in view.notches}, step.said.title
+        for view in views:
+            if view.title.startswith("When it is sewn"):
+                places = [(notch.number, round(notch.x), round(notch.y)) for notch in view.notches]
+                assert len(set(places)) == len(places)
+
+
+def test_what_goes_right_round_is_said_to_be_drawn_open() -> None:
+    """A neck band on sewn shoulders is; a binding whose ends wait for a later seam isn't."""
+    assert all(view.title.endswith(", drawn open") for view in views_of("knit-top", "Neck band") if not view.close)
+    assert not any("drawn open" in view.title for view in views_of("diagonal-overlay-top", "Neck binding"))

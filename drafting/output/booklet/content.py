@@ -36,8 +36,8 @@ LEGEND: Final = (
     "they can be counted. The broken line is what you sew in this step; edges that are still to be sewn are drawn with "
     "their allowance. Short strokes are notches, with their numbers; a thick line across the allowance is a clip with "
     "the scissors. Letters are those of the paper pieces; some stand beside their piece, with a line to a dot on it. "
-    "Edges that dotted lines join are sewn to each other. Only the pieces that a step works on are drawn. The small "
-    "flat shows, bold, where on the garment the step is."
+    "Edges that dotted lines join are sewn to each other. What goes right round is drawn open, to lie flat. Only the "
+    "pieces that a step works on are drawn. The small flat shows, bold, where on the garment the step is."
 )
 
 

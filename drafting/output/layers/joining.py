@@ -12,7 +12,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from drafting.garment import Face, Garment, Line, Run, Seam, Use, balance_marks
+from drafting.garment import Face, Garment, Line, Run, Seam, Use, balance_marks, same_corner
+from drafting.garment.balance import share_on_run
 from drafting.garment.named_marks import CORNER, OPENING_END, V_POINT, VENT, ZIP_END, name_marks
 from drafting.geometry import Affine, Point, lengths_along
 from drafting.output.layers.edges import SEWN
@@ -50,6 +51,9 @@ SHORT_OF = TradeValue(1.0, "mm", "common practice")
 
 SHOWN = (V_POINT, CORNER, ZIP_END, OPENING_END, VENT)
 """Names of places that a picture says beside their notches."""
+
+NOTCH_NEAR = 3.0
+"""To either side of a notch as far as an edge is taken to run straight (mm)."""
 
 STRIP = TradeValue(90.0, "mm", "from memory")
 """Of width of a piece, at most, that is bent along an edge as a strip."""
@@ -141,12 +145,13 @@ def _enlarge_points(
         near = at * (-1.0, 1.0) if over else at
         plies = list(_lay_plies(garment, seam, base, over=True, near=near))
         turned = [_turn_over(ply) for ply in plies] if over else plies
-        view = _view(PliesDrawn(garment, seam, letters, turned, done, RAW), f"{shown.name}, notch {number}, enlarged")
+        view = _view(PliesDrawn(garment, seam, letters, turned, done, RAW), "")
         here = tuple(notch for notch in view.notches if notch.number == number)
         out = np.array(here[0].out)
         clip = np.concatenate([at + out * SHORT_OF, at + out * RAW])
         clips = () if _is_clipped(garment, seam, number, done) else (clip,)
-        yield replace(view, notches=here, focus=at, clips=clips, close=True)
+        title = f"{shown.name}, notch {number}, enlarged"
+        yield replace(view, title=title, notches=here, focus=at, clips=clips, close=True)
 
 
 def _is_clipped(garment: Garment, seam: Seam, number: int, done: WorkDone) -> bool:
@@ -271,11 +276,28 @@ def _view(drawn: PliesDrawn, title: str) -> StepView:
     for shift, ply in enumerate(drawn.plies):
         at = shift if drawn.raw else 0
         layers += drawn.layers(ply, at)
-        if not ply.strip:
-            notches += show_notches(garment, drawn.seam, ply, at)
+        shown = {notch.number for notch in notches}
+        found = _strip_notches(garment, drawn, ply, at) if ply.strip else show_notches(garment, drawn.seam, ply, at)
+        apart = bool(drawn.raw) or any(each.apart for each in drawn.plies)
+        notches += (notch for notch in found if notch.number not in shown or (apart and not ply.strip))
+    if _is_ring(garment, base.run, drawn.done):
+        title += DRAWN_OPEN
     joins = tuple(_joins(garment, drawn.seam, drawn.plies)) if any(ply.apart for ply in drawn.plies) else ()
     focus = np.concatenate([c for ply in drawn.plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
     return StepView(title, tuple(layers), tuple(drawn.stitched()), joins, tuple(notches), (-out.x, -out.y), focus)
+
+
+DRAWN_OPEN = ", drawn open"
+"""What is added to the title of a picture of what goes right round: to lie flat it is drawn open at one seam."""
+
+
+def _is_ring(garment: Garment, run: Run, done: WorkDone) -> bool:
+    """Whether a run goes right round, over seams that are sewn."""
+    last, first = run[-1], run[0]
+    piece = garment.piece(last.piece)
+    beyond = (piece.before if last.against else piece.after)(last.line)
+    within = (first.piece, first.line) == (piece.name, beyond.name) and len({use.piece for use in run}) > 1
+    return (within or (last.piece, beyond.name) in done.edges) and same_corner(garment)(last, first)
 
 
 def show_notches(garment: Garment, seam: Seam, ply: PlyLaid, shift: int) -> Iterator[NotchShown]:
@@ -289,6 +311,23 @@ def show_notches(garment: Garment, seam: Seam, ply: PlyLaid, shift: int) -> Iter
                 name = name_marks(garment).get(mark.number, "")
                 shown = name if name in SHOWN else ""
                 yield NotchShown(at.x, at.y, (out.x, out.y), mark.number, mark.count, shift, shown)
+
+
+def _strip_notches(garment: Garment, drawn: PliesDrawn, ply: PlyLaid, shift: int) -> Iterator[NotchShown]:
+    """The notches of a strip, where they lie on the lowest ply: they meet what has no notch there, as a seam."""
+    base = drawn.plies[0]
+    for mark in garment.find_once(balance_marks):
+        for use, s in mark.at if mark.seam == drawn.seam.name else ():
+            for section in drawn.seam.sections:
+                run = next((run for run in section.plies[1:] if {use, use.reversed} & set(run)), None)
+                if run and section.plies[0]:
+                    share = share_on_run(garment, run, use, s)
+                    near = NOTCH_NEAR / garment.run_length(section.plies[0])
+                    shares = (max(share - near, 0.0), share, min(share + near, 1.0))
+                    one, at, two = sample_shares(garment, section.plies[0], base.laid, shares).tolist()
+                    way = Point(two[0] - one[0], two[1] - one[1]).unit
+                    out = way.right if drawn.find_inward(section.plies[0][0]) > 0.0 else way.left
+                    yield NotchShown(at[0], at[1], (out.x, out.y), mark.number, mark.count, shift)
 
 
 def _notch_at(garment: Garment, use: Use, s: float, lies: Affine) -> tuple[Point, Point]:

@@ -135,10 +135,10 @@ class PliesDrawn:
         base = self.plies[0]
         off = binding_width(self.garment.piece(self.seam.plies[-1][0].piece)) if self.seam.binds else 0.0
         for course in join_courses(list(courses_of(self.garment, base.run, base.laid))):
-            yield move_aside(course, off * self._inward(base.run[0]))
+            yield move_aside(course, off * self.find_inward(base.run[0]))
 
-    def _inward(self, use: Use) -> float:
-        """1 where the cloth of the lowest ply lies to the left of a use's course, -1 where it lies to the right."""
+    def find_inward(self, use: Use) -> float:
+        """Return 1 where the cloth of the lowest ply lies to the left of a use's course, -1 where to the right."""
         return (-1.0 if use.against else 1.0) * (-1.0 if self.plies[0].laid[use.piece].flips else 1.0)
 
     def _strip(self, ply: PlyLaid, shift: int) -> Iterator[ClothLayer]:
@@ -150,7 +150,7 @@ class PliesDrawn:
             wide = binding_width(self.garment.piece(name))
             inner, outer = wide * WRAPPED if self.raw else wide, 0.0
         shifts = (shift, shift + 1) if self.raw and not ply.wrong else (shift,)
-        way = self._inward(base.run[0])
+        way = self.find_inward(base.run[0])
         for each in shifts:
             for course in join_courses(list(courses_of(self.garment, base.run, base.laid))):
                 ring = np.concatenate([move_aside(course, -outer * way), move_aside(course, inner * way)[::-1]])
