@@ -8,12 +8,22 @@ from enum import StrEnum
 from typing import TYPE_CHECKING
 
 from drafting.cloth import Cloth, Stripe, turn_cloth
+from drafting.garment.lines import Role
 from drafting.geometry import Point
 from drafting.record import dataclass
+from drafting.saying import Words
 from drafting.sides import Face, Side
+from drafting.trade import TradeValue
 
 if TYPE_CHECKING:
     from drafting.garment.model import Piece
+
+
+STRIPES_ALIKE = TradeValue(math.radians(3.0), "rad", "from memory")
+"""By which stripes may run differently in two pieces at most, where they are to meet along a seam."""
+
+ASLANT = TradeValue(math.radians(22.5), "rad", "derived", "half-way to the bias")
+"""From round a sleeve, or from down it, beyond which its stripes are said to slant."""
 
 
 class Lean(StrEnum):
@@ -52,3 +62,28 @@ def cloth_as_laid(cloth: Cloth, pieces: Iterable[Piece]) -> Cloth:
 def way_of_stripes(grain: Point, stripe: Stripe) -> Point:
     """Return the way (a unit vector) in which stripes follow each other on a piece of that grain."""
     return grain.unit.right if stripe.direction == "along" else grain.unit
+
+
+def tell_sleeve_stripes(pieces: Iterable[Piece], stripe: Stripe) -> Words:
+    """Return how stripes run on sleeves that lie otherwise on the cloth than the body does; "" where none do."""
+    pieces = tuple(pieces)
+    bodies = [_angle_of(piece) for piece in pieces if piece.lines(role=Role.ARMHOLE) and not piece.lines(role=Role.CAP)]
+    for piece in pieces:
+        angle = _angle_of(piece)
+        if piece.lines(role=Role.CAP) and all(abs(angle - body) > STRIPES_ALIKE for body in bodies) and bodies:
+            down = angle if stripe.direction == "across" else math.pi / 2.0 - angle
+            slant = "slant over the arm" if down < math.pi / 2.0 - ASLANT else "run down the arm"
+            how = "run round the arm" if down <= ASLANT else slant
+            return f"the sleeves' stripes {how}, so they don't meet the body's"
+    return ""
+
+
+def lie_alike(pieces: Iterable[Piece]) -> bool:
+    """Tell whether pieces lie on the cloth so that their stripes can meet at the seams between them."""
+    angles = [_angle_of(piece) for piece in pieces]
+    return not angles or max(angles) - min(angles) <= STRIPES_ALIKE
+
+
+def _angle_of(piece: Piece) -> float:
+    """The angle from a piece's height to the cloth's length."""
+    return piece.laid.angle if piece.laid else 0.0

@@ -15,7 +15,7 @@ from drafting.geometry.cells import Floats, quarter_turn
 from drafting.lay.interfacing import find_interfacing
 from drafting.lay.pack import LEAST_LAYINGS, ClothStrip, Effort, PartPlace, has_room, pack_shortest, top_of, way
 from drafting.lay.parts import Part, parts_of
-from drafting.lay.stripes import Match, list_unmatched, shifts
+from drafting.lay.stripes import Match, list_unmatched, place_against_stripe, tell_askew
 from drafting.proof.checks.cutting import SELVEDGES
 from drafting.record import dataclass
 from drafting.saying import Words
@@ -74,8 +74,8 @@ class Lay:
     wide enough. ``one_way``: all parts lie the same way up. ``stripe`` is the stripe that is matched, as it is after
     the wash, and ``first`` where its first line lies, from the cut end if it runs across; one along the cloth may lie
     anywhere, for the parts leave a repeat of the width free. ``shifts`` tell how far each net piece is moved against
-    the stripe, ``matches`` how the stripes meet, ``unmatched`` at which seams nothing brings them together; empty
-    without one. ``stopped``: the search was ended before
+    the stripe, ``matches`` how the stripes meet, ``unmatched`` at which seams nothing brings them together, ``apart``
+    is said of those at which they can't be; empty without one. ``stopped``: the search was ended before
     all was tried. ``spared`` is what a longer search spares of what is bought without it, as the booklet tells it (mm).
     """
 
@@ -93,6 +93,7 @@ class Lay:
     shifts: Mapping[str, float] = field(default_factory=dict)
     matches: tuple[Match, ...] = ()
     unmatched: tuple[Words, ...] = ()
+    apart: tuple[Words, ...] = ()
     stopped: bool = False
     spared: float = 0.0
 
@@ -121,7 +122,9 @@ def place_stripes(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Ma
     for _, cloth, parts in share_out(garment, cut, brief):
         stripe = _stripe_matched(cloth)
         if stripe is not None:
-            found |= {name: (stripe, shift) for name, shift in shifts(garment, parts, stripe)[0].items()}
+            found |= {
+                name: (stripe, shift) for name, shift in place_against_stripe(garment, parts, stripe).moved.items()
+            }
     return found
 
 
@@ -173,12 +176,7 @@ def lay_batches(
     """Return the lay of parts of several garments on one cloth."""
     stripe = _stripe_matched(cloth)
     parts = [part for _, some in batches for part in some]
-    moved: dict[str, float] = {}
-    matches: tuple[Match, ...] = ()
-    for garment, some in batches:
-        by_name, met = shifts(garment, some, stripe) if stripe else ({}, ())
-        moved |= {part.key: by_name[part.name] for part in some if part.name in by_name}
-        matches += met
+    moved, matches, unmatched, apart = _match_batches(batches, stripe) if stripe else ({}, (), (), ())
     width = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
     along = stripe is not None and stripe.direction == "along"
     strip = _strip(width - (stripe.repeat if stripe and along else 0.0), stripe, cell)
@@ -195,9 +193,26 @@ def lay_batches(
     buy = to_buy(length, cloth, unit, stripe.repeat if stripe and not along else 0.0)
     return Lay(
         cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, buy, one_way, stripe, first, moved, matches,
-        list_unmatched(garment, parts, matches) if moved else (),
+        unmatched, apart,
         effort.stopped,
     )  # fmt: skip
+
+
+def _match_batches(
+    batches: Sequence[tuple[Garment, Sequence[Part]]], stripe: Stripe
+) -> tuple[Mapping[str, float], tuple[Match, ...], tuple[Words, ...], tuple[Words, ...]]:
+    """Return how far parts are moved, how stripes meet, where nothing brings them together, and where they can't."""
+    moved: dict[str, float] = {}
+    matches: tuple[Match, ...] = ()
+    unmatched: tuple[Words, ...] = ()
+    apart: tuple[Words, ...] = ()
+    for garment, some in batches:
+        placed = place_against_stripe(garment, some, stripe)
+        moved |= {part.key: placed.moved[part.name] for part in some if part.name in placed.moved}
+        matches += placed.matches
+        unmatched += list_unmatched(garment, some, placed)
+        apart += tell_askew(garment, placed.askew, stripe)
+    return moved, matches, unmatched, apart
 
 
 def _pack_parts(

@@ -8,6 +8,8 @@ bands and cuffs are not matched (common practice).
 
 from __future__ import annotations
 
+import itertools
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field
 
@@ -29,17 +31,21 @@ from drafting.garment import (
     find_piece_laid,
 )
 from drafting.garment.balance import place_on_run
-from drafting.garment.laying import way_of_stripes
+from drafting.garment.laying import STRIPES_ALIKE, tell_sleeve_stripes, way_of_stripes
 from drafting.geometry import Path, Point
 from drafting.lay.parts import Part
 from drafting.record import dataclass
-from drafting.saying import Words
+from drafting.saying import Words, list_sayings, say
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 LAST = 9
 """The rank of what is sewn onto a face: nothing else is matched to it."""
 
 SAMPLES = np.linspace(0.0, 1.0, 17)
+
+NEARLY = TradeValue(3.0, "mm", "from memory")
+"""By which stripes may miss each other and yet look as if they met, on either side of a notch."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +54,8 @@ class Match:
 
     ``off`` is how far they miss each other (mm) at the point that they are matched by, told by ``at`` ("" is the lower
     end, as is usual); ``most`` is how
-    far they do anywhere along the seam, at the most half a repeat.
+    far they do anywhere along the seam, at the most half a repeat. ``near`` is how far below and above a notch they
+    keep within ``NEARLY`` of each other (mm), None of a seam that isn't matched at one.
     """
 
     seam: str
@@ -56,13 +63,27 @@ class Match:
     at: str
     off: float
     most: float
+    near: tuple[float, float] | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class StripesPlaced:
+    """How far each net piece is moved against the stripe (mm, below one repeat), and how the stripes meet so.
+
+    ``askew`` are seams, and where on them, at which they can't, for they run differently in the two pieces.
+    """
+
+    moved: Mapping[str, float]
+    matches: tuple[Match, ...] = ()
+    askew: tuple[tuple[Seam, str], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
 class _Meeting:
     """Two net pieces at a seam: the places that lie on each other, the first of them the one to match by.
 
-    ``level``: the seam runs across the wearer rather than down.
+    ``level``: the seam runs across the wearer rather than down. ``askew``: the stripes of the two run at different
+    angles to it. ``near`` is as in ``Match``.
     """
 
     seam: Seam
@@ -71,39 +92,56 @@ class _Meeting:
     at: str
     places: tuple[tuple[float, float], ...] = field(default=())
     level: bool = False
+    askew: bool = False
+    near: tuple[float, float] | None = None
 
 
-def shifts(garment: Garment, parts: Sequence[Part], stripe: Stripe) -> tuple[Mapping[str, float], tuple[Match, ...]]:
-    """Return how far each net piece is moved against the stripe (mm, below one repeat), and how the stripes meet.
+def place_against_stripe(garment: Garment, parts: Sequence[Part], stripe: Stripe) -> StripesPlaced:
+    """Return how far each net piece is moved against the stripe, and how the stripes meet.
 
     A piece is moved along the way that the stripes follow each other on it, up its grain or across it: a point at y up
     the grain lies on the stripe at y + shift. A stripe across the cloth is met seam by seam. One along it runs down the
     centre of front, back and sleeves, and is met where a seam lies across it; on pieces that the maker turned it is met
-    seam by seam too. Parts whose grain doesn't run up and down the wearer, unless the maker turned them so, aren't
-    matched, and have no shift.
+    seam by seam too. Where the stripes of two pieces run at different angles to their seam they can't meet, and the
+    seam brings nothing together; a turned piece without another has a stripe on its own centre. Parts whose grain
+    doesn't run up and down the wearer, unless the maker turned them so, aren't matched, and have no shift.
     """
     tied = {part.name for part in parts if part.tied}
     turned = {name for name in tied if garment.piece(name).laid}
-    laid = list(_meet_faces(garment, tied, stripe))
-    meetings = sorted(_meetings(garment, tied, stripe), key=lambda each: each.rank)
+    every = [*sorted(_meetings(garment, tied, stripe), key=lambda each: each.rank), *_meet_faces(garment, tied, stripe)]
+    meetings = [each for each in every if not each.askew]
     centred = tied - turned if stripe.direction == "along" else set()
     if centred:
-        meetings = [each for each in meetings if turned & {*each.names} or _crosses_stripe(garment, each)]
-    placed = {name: -_middle(garment, name) % stripe.repeat if name in centred else 0.0 for name in sorted(tied)}
-    moved = _bring_together(placed, centred, meetings, stripe.repeat)
-    for each in laid:
-        (face, piece), (a, b) = each.names, each.places[0]
-        moved[piece] = (moved[face] + a - b) % stripe.repeat
-    meetings += laid
-    return moved, tuple(_judge_meeting(each, moved, stripe.repeat) for each in meetings)
+        meetings = [
+            each for each in meetings if each.rank == LAST or turned & {*each.names} or _crosses_stripe(garment, each)
+        ]
+    placed = {name: _centre_stripe(garment, name, stripe) if name in centred | turned else 0.0 for name in sorted(tied)}
+    moved = _bring_together(placed, centred, [each for each in meetings if each.rank != LAST], stripe.repeat)
+    for each in meetings:
+        if each.rank == LAST:
+            (face, piece), (a, b) = each.names, each.places[0]
+            moved[piece] = (moved[face] + a - b) % stripe.repeat
+    askew = dict.fromkeys((each.seam, each.at) for each in every if each.askew)
+    return StripesPlaced(moved, tuple(_judge_meeting(each, moved, stripe.repeat) for each in meetings), tuple(askew))
 
 
-def list_unmatched(garment: Garment, parts: Sequence[Part], matches: Sequence[Match]) -> tuple[Words, ...]:
+def list_unmatched(garment: Garment, parts: Sequence[Part], placed: StripesPlaced) -> tuple[Words, ...]:
     """Return the titles of the seams between pieces tied to the stripe where it isn't matched: shoulders above all."""
     tied = {part.name for part in parts if part.tied and not part.piece.interfaced and not part.piece.is_strip}
-    known = {match.seam for match in matches}
+    known = {match.seam for match in placed.matches} | {seam.name for seam, _ in placed.askew}
     apart = (seam for seam in garment.seams if seam.name not in known)
     return tuple(seam.title for seam in apart if any(_joins_tied(section, tied) for section in seam.sections))
+
+
+def tell_askew(garment: Garment, askew: Sequence[tuple[Seam, str]], stripe: Stripe) -> tuple[Words, ...]:
+    """Return what is said of seams where stripes run differently in two pieces: of sleeves once, of others by name."""
+    sleeves = tell_sleeve_stripes(garment.pieces, stripe) if any(seam.kind.at_notch for seam, _ in askew) else ""
+    others = [(seam.title, at) for seam, at in askew if not (sleeves and seam.kind.at_notch)]
+    titles = [say("{seam}, {at}", seam=title, at=at) if at else title for title, at in others]
+    told = say(
+        "stripes run differently in the two pieces at: {seams}; they don't meet", seams=list_sayings(titles, "; ")
+    )
+    return (*([sleeves] if sleeves else []), *([told] if titles else []))
 
 
 def _joins_tied(section: Section, tied: set[str]) -> bool:
@@ -140,7 +178,7 @@ def _bring_together(
 def _judge_meeting(each: _Meeting, moved: Mapping[str, float], repeat: float) -> Match:
     one, two = each.names
     off = [_miss_of_repeat(a + moved[one] - b - moved[two], repeat) for a, b in each.places]
-    return Match(each.seam.name, each.seam.title, each.at, off[0], max(off))
+    return Match(each.seam.name, each.seam.title, each.at, off[0], max(off), each.near)
 
 
 def _miss_of_repeat(value: float, repeat: float) -> float:
@@ -174,8 +212,9 @@ def _meet_faces(garment: Garment, names: set[str], stripe: Stripe) -> Iterator[_
                 run = seams[each.name].plies[0]
                 length = min(each.path.length, garment.run_length(run))
                 met = [(each.path.at(s), _at_length(garment, run, s)) for s in map(float, SAMPLES * length)]
-                places = _rise(garment, (face.name, each.name), met, stripe)
-                yield _Meeting(seams[each.name], (face.name, each.name), LAST, "opening", places)
+                pair = (face.name, each.name)
+                askew = _runs_askew(garment, pair, met, stripe)
+                yield _Meeting(seams[each.name], pair, LAST, "opening", _rise(garment, pair, met, stripe), askew=askew)
 
 
 def _rise(
@@ -218,17 +257,67 @@ def _meeting(
     """What is matched first, and how soon: sides, then centres and panels, then sleeves at the front notch."""
     faces = [_face(garment, name) for name in pair]
     across = [abs(met[-1][0].x - met[0][0].x), abs(met[-1][0].y - met[0][0].y)]
+    askew, near = _runs_askew(garment, pair, met, stripe), None
     if seam.kind.at_notch:
         front, notch = Face.FRONT in faces, _at_notch(garment, seam, pair, marks)
         where = "notch" if notch else "armhole, half-way along"
         rank, at = (3 if front else 5) + (notch is None), f"{'front' if front else 'back'} {where}"
-        met = [notch or met[len(met) // 2], *met]
+        at_notch = notch or met[len(met) // 2]
+        near = _reach_near(garment, pair, at_notch, met, stripe)
+        met = [at_notch, *met]
     else:
         rank = seam.kind.stripes or 0
         rank = 1 if rank and _touches_centre(garment, seam) else rank
         met, at = sorted(met, key=lambda points: points[0].y), ""
     places = _rise(garment, pair, met, stripe)
-    return _Meeting(seam, pair, rank, at, places, across[0] > across[1])
+    return _Meeting(seam, pair, rank, at, places, across[0] > across[1], askew, near)
+
+
+def _runs_askew(garment: Garment, pair: tuple[str, str], met: Sequence[tuple[Point, Point]], stripe: Stripe) -> bool:
+    """Whether stripes run at different angles to a seam in its two pieces, for these don't lie alike on the cloth.
+
+    Taken is the course of the seam in the first, mirrored where the second's runs the other way across: what a curve
+    turns against another, as a cap's against an armhole's, is the same in pieces that lie alike.
+    """
+    one, two = (way_of_stripes(garment.piece(name).grain, stripe) for name in pair)
+    steps = [(a - b, c - d) for (a, c), (b, d) in itertools.pairwise(met) if a.distance(b) > TOLERANCE.sewn_length]
+    across = -1.0 if math.fsum(a.x * b.x for a, b in steps) < 0.0 else 1.0
+    ways = [(a.unit, Point(across * a.x, a.y).unit) for a, _ in steps]
+    turned = [abs(math.acos(_within(abs(a.dot(one)))) - math.acos(_within(abs(b.dot(two))))) for a, b in ways]
+    return bool(turned) and math.fsum(turned) / len(turned) > STRIPES_ALIKE
+
+
+def _within(cosine: float) -> float:
+    return min(1.0, cosine)
+
+
+def _reach_near(
+    garment: Garment,
+    pair: tuple[str, str],
+    notch: tuple[Point, Point],
+    met: Sequence[tuple[Point, Point]],
+    stripe: Stripe,
+) -> tuple[float, float]:
+    """How far below and above a notch stripes that meet there keep within ``NEARLY`` of each other (mm)."""
+    after = min(
+        range(1, len(met)),
+        key=lambda i: sum(notch[0].distance(met[k][0]) for k in (i - 1, i)) - met[i - 1][0].distance(met[i][0]),
+    )
+    ways = sorted((met[after:], met[:after][::-1]), key=lambda way: way[-1][0].y)
+    low, high = (_walk_near(_rise(garment, pair, [notch, *way], stripe), [notch, *way]) for way in ways)
+    return low, high
+
+
+def _walk_near(places: Sequence[tuple[float, float]], met: Sequence[tuple[Point, Point]]) -> float:
+    """How far points lead on (mm) before the two of a pair lie ``NEARLY`` further from each other than at the first."""
+    off = [abs((a - b) - (places[0][0] - places[0][1])) for a, b in places]
+    reach = 0.0
+    for i in range(1, len(met)):
+        step = met[i][0].distance(met[i - 1][0])
+        if off[i] > NEARLY:
+            return reach + step * (NEARLY - off[i - 1]) / (off[i] - off[i - 1])
+        reach += step
+    return reach
 
 
 def _at_notch(
@@ -255,8 +344,9 @@ def _crosses_stripe(garment: Garment, each: _Meeting) -> bool:
     return each.level and one is two is not Face.NONE
 
 
-def _middle(garment: Garment, name: str) -> float:
-    """The x of a piece that a stripe along the cloth runs down: the wearer's centre, or the top of a sleeve's cap."""
+def _centre_stripe(garment: Garment, name: str, stripe: Stripe) -> float:
+    """The shift (mm) by which a stripe lies on a piece's centre: the wearer's, or the top of a sleeve's cap."""
     caps = garment.piece(name).lines(role=Role.CAP)
     ends = [point for line in caps for point in (line.path.start, line.path.end)]
-    return max(ends, key=lambda point: point.y).x if ends else 0.0
+    middle = max(ends, key=lambda point: point.y) if ends else Point(0.0, 0.0)
+    return -middle.dot(way_of_stripes(garment.piece(name).grain, stripe)) % stripe.repeat

@@ -11,7 +11,7 @@ from drafting.garment.model import INTERFACING
 from drafting.lay.parts import Part
 from drafting.lay.places import LaidPlace, find_places
 from drafting.lay.plan import Lay
-from drafting.lay.stripes import Match
+from drafting.lay.stripes import NEARLY, Match
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.record import dataclass
 from drafting.trade import TradeValue
@@ -156,15 +156,16 @@ def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
         return
     every = show_length(stripe.repeat, unit) + (" after the wash" if stripe.repeat != asked.repeat else "")
     if stripe.direction == "along":
+        turned = any(not each.part.upright and not each.part.face and each.part.key in lay.shifts for each in lay.laid)
         yield (
-            f"Stripes along the cloth, every {every}: one, the same everywhere, runs down the centre of front, back "
-            "and sleeves. Slide the whole plan sideways until its grey lines lie on your stripes; there is room for it."
+            f"Stripes along the cloth, every {every}: one, the same everywhere, runs down the centre of "
+            f"{'front and back' if turned else 'front, back and sleeves'}. Slide the whole "
+            "plan sideways until its grey lines lie on your stripes; there is room for it."
         )
     else:
         yield (
             f"Stripes across, every {every}: the grey lines are one edge of a stripe, the same everywhere. Begin the "
-            f"cloth so that the first lies {show_length(lay.first, unit)} from the cut end; a repeat is bought for "
-            "that."
+            f"cloth so that the first lies {_tell_first(lay.first, unit)}; a repeat is bought for that."
         )
     missing: dict[str, float] = {}
     for match in lay.matches:
@@ -176,19 +177,36 @@ def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
     if missing:
         off = (f"{seam} by {show_length(most, unit)}" for seam, most in missing.items())
         yield f"They can't meet as well at: {'; '.join(off)}."
+    for told in dict.fromkeys(map(str, lay.apart)):
+        yield f"{told[:1].upper()}{told[1:]}."
     if lay.unmatched:
         yield f"As is usual, they aren't brought together at: {'; '.join(dict.fromkeys(map(str, lay.unmatched)))}."
 
 
+def _tell_first(first: float, unit: Unit) -> str:
+    told = show_length(first, unit)
+    return "on the cut end" if told == show_length(0.0, unit) else f"{told} from the cut end"
+
+
 def _describe_meeting(matches: Sequence[Match], unit: Unit) -> list[str]:
     """Seams at which stripes meet: all along, or from where they are matched on."""
-    words: dict[str, float] = {}
+    words: dict[str, list[Match]] = {}
     for match in matches:
-        words[_seam(match)] = max(words.get(_seam(match), 0.0), match.most)
-    return [
-        seam if most <= STRIPES_MEET else f"{seam}, then up to {show_length(most, unit)} apart"
-        for seam, most in words.items()
-    ]
+        words.setdefault(_seam(match), []).append(match)
+    return [f"{seam}{_tell_beyond(met, unit)}" for seam, met in words.items()]
+
+
+def _tell_beyond(matches: Sequence[Match], unit: Unit) -> str:
+    """How far stripes that meet at one place of a seam miss each other along it."""
+    most = max(match.most for match in matches)
+    reaches = [match.near for match in matches if match.near is not None]
+    if most <= STRIPES_MEET or not reaches:
+        return "" if most <= STRIPES_MEET else f", then up to {show_length(most, unit)} apart"
+    low, high = (show_length(min(each), unit) for each in zip(*reaches, strict=True))
+    return (
+        f" (no more than {show_length(NEARLY, unit)} apart from {low} below it to {high} above, elsewhere up to "
+        f"{show_length(most, unit)})"
+    )
 
 
 def _seam(match: Match) -> str:

@@ -10,12 +10,13 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from drafting.cloth import Cloth, Kind, stretch_at, turn_cloth
+from drafting.cloth import Cloth, Kind, Stripe, stretch_at, turn_cloth
 from drafting.errors import InputError
 from drafting.finishing import finish
 from drafting.finishing.allowance import hem_depths
 from drafting.flat import FlatKind, draw_flat
-from drafting.garment import Garment
+from drafting.garment import Garment, Role
+from drafting.garment.laying import way_of_stripes
 from drafting.job import draft_job
 from drafting.lay import place_stripes, plan_lays
 from drafting.proof import Severity, prove
@@ -120,6 +121,25 @@ def test_stripes_meet_in_chevrons_at_the_sides() -> None:
         slants = [(points[-1] - points[0])[1] / (points[-1] - points[0])[0] * rises for points in trunk]
         assert len(slants) > 3
         assert all(slant > 0.5 for slant in slants)
+
+
+def test_stripes_down_the_arm_meet_no_stripes_of_the_body() -> None:
+    """Crosswise sleeves have a stripe down their middle; that they don't meet is told once, and in the proof's note."""
+    asked = job('sleeves = "crosswise"', wearer=STRIPED)
+    garment = draft_job(asked)
+    cut = finish(garment, asked.finish)
+    lay = next(iter(plan_lays(garment, cut, asked.brief)))
+    assert {match.seam for match in lay.matches} == {"side-left", "side-right"}
+    assert not any("armhole" in str(title) for title in lay.unmatched)
+    told = "the sleeves' stripes run down the arm, so they don't meet the body's"
+    assert [*map(str, lay.apart)] == [told]
+    caps = garment.piece("sleeve-left").lines(role=Role.CAP)
+    crown = max((line.path.start for line in caps), key=lambda point: point.y)
+    rise = way_of_stripes(garment.piece("sleeve-left").grain, Stripe(20.0))
+    assert (crown.dot(rise) + lay.shifts["/sleeve-left"] + 10.0) % 20.0 == pytest.approx(10.0, abs=1e-6)
+    notes = " ".join(str(f.sentence) for f in prove(garment, asked.brief, cut).findings if f.code == "cloth.cutting")
+    assert told in notes
+    assert "front notch" not in notes
 
 
 def test_a_cloth_that_cannot_serve_so_is_refused_with_the_figure() -> None:

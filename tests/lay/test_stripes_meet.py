@@ -73,6 +73,8 @@ def test_the_sleeve_meets_the_front_armhole(repeat: float, voice: str) -> None:
     assert min(_apart(s, f, repeat) for s in heights[0] for f in heights[1]) < 1e-3
     (match,) = (m for m in lay.matches if m.seam == "armhole-left" and m.at == "front notch")
     assert match.off < 1e-6
+    assert match.near is not None
+    assert 5.0 < min(match.near) < max(match.near) < 100.0
     back = [m for m in lay.matches if m.seam == "armhole-left" and m.at == "back notch"]
     assert all(m.off <= repeat / 2.0 + 1e-9 for m in back)
 

@@ -5,11 +5,11 @@ A block states what its design needs (`ClothNeeds`); a garment needs what each o
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from drafting.cloth import Cloth, Kind, Refusal, Stripe, find_refusals
 from drafting.garment import Brief, Face, Garment, Piece, Role
-from drafting.garment.laying import cloth_as_laid
+from drafting.garment.laying import cloth_as_laid, lie_alike, tell_sleeve_stripes
 from drafting.garment.model import MAIN_CLOTH
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, list_sayings, say, show_share, tape
@@ -30,7 +30,7 @@ def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
         if name in worn or name == MAIN_CLOTH
         for refusal in find_refusals(_as_worn(cloth, name, garment), garment.needs)
     )
-    return (*refused, *(note for name, cloth in cloths.items() for note in _notes(_place(name), cloth, garment)))
+    return (*refused, *(note for name, cloth in cloths.items() for note in _notes(name, cloth, garment)))
 
 
 def _as_worn(cloth: Cloth, name: str, garment: Garment) -> Cloth:
@@ -61,7 +61,8 @@ CUTTING = "cloth.cutting"
 """The code of a note on how a cloth is to be cut."""
 
 
-def _notes(place: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
+def _notes(name: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
+    place, pieces = _place(name), [piece for piece in garment.pieces if piece.cloth == name]
     if cloth.shrink_along or cloth.shrink_across:
         yield _note_shrinkage(place, cloth)
     if cloth.kind is Kind.WOVEN and any(piece.laid and _is_askew(piece) for piece in garment.pieces):
@@ -74,7 +75,7 @@ def _notes(place: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
         words = "both sides alike: choose a right side, and chalk a cross on the wrong side of every piece"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
     if cloth.stripe is not None:
-        stripes = say("{name}, {how}", name=cloth.name, how=list_sayings(_stripes(cloth.stripe, garment), "; "))
+        stripes = say("{name}, {how}", name=cloth.name, how=list_sayings(_stripes(cloth.stripe, pieces), "; "))
         yield Finding(CUTTING, Severity.NOTE, place, cloth.stripe.repeat, None, stripes)
 
 
@@ -99,16 +100,25 @@ def _note_shrinkage(place: str, cloth: Cloth) -> Finding:
     )
 
 
-def _stripes(stripe: Stripe, garment: Garment) -> Iterator[Words]:
-    """How a stripe is matched on the seams that the garment has (common practice)."""
-    roles = {line.role for piece in garment.pieces for line in piece.ring}
+def _stripes(stripe: Stripe, pieces: Sequence[Piece]) -> Iterator[Words]:
+    """How a stripe is matched on the seams that pieces of a cloth have (common practice)."""
+    roles = {line.role for piece in pieces for line in piece.ring}
+    apart = tell_sleeve_stripes(pieces, stripe)
     yield say("stripe {repeat}", repeat=tape(stripe.repeat))
     if stripe.direction == "across":
-        where = "at the side seams" if Role.SIDE in roles else "at the seams"
-        yield f"lay the pieces so that stripes meet {where}, matched on the stitching line and counted from the hem"
-        if Role.CAP in roles:
+        if lie_alike(piece for piece in pieces if piece.lines(role=Role.SIDE)):
+            where = "at the side seams" if Role.SIDE in roles else "at the seams"
+            yield f"lay the pieces so that stripes meet {where}, matched on the stitching line and counted from the hem"
+        else:
+            yield "front and back lie differently on the cloth, so their stripes don't meet at the side seams"
+        fronts = (piece for piece in pieces if piece.lines(role=Role.ARMHOLE, face=Face.FRONT))
+        caps = [piece for piece in pieces if piece.lines(role=Role.CAP)]
+        if caps and lie_alike((*caps, *fronts)):
             yield "let the cap's front notch lie on the same stripe as the armhole's"
     else:
-        yield "lay the centre of front and back on the middle of a stripe, and sleeves by their grain line"
+        sleeves = "" if apart else ", and sleeves by their grain line"
+        yield f"lay the centre of front and back on the middle of a stripe{sleeves}"
+    if apart:
+        yield apart
     if stripe.uneven:
         yield "the order of colours differs: lay all pieces one way up, and none turned over"
