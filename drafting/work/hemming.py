@@ -212,7 +212,10 @@ def _vent_words(edges: str, knit: bool, up: str) -> Iterator[str | Deed]:
     yield does(f"Turn {edges} in along the fold lines, and press.", TURNED_UP)
     yield f"Press the hem up along its fold line too{up and f', {up}'}."
     yield "Fold the corner between the two to a mitre, before either is stitched."
-    yield "Stitch round the opening."
+    stitch = "with the hem's stitch" if knit else "by lockstitch"
+    yield f"From the right side stitch round the opening {stitch}."
+    yield "Begin at the lower edge, go up, across above the slit and down to the lower edge again."
+    yield "Secure both ends."
 
 
 def applied_hem_words(garment: Garment, hem: Sequence[Use], depths: Depths, unit: Unit) -> Iterator[Instruction]:

@@ -166,3 +166,15 @@ def test_what_goes_right_round_is_said_to_be_drawn_open() -> None:
     """A neck band on sewn shoulders is; a binding whose ends wait for a later seam isn't."""
     assert all(view.title.endswith(", drawn open") for view in views_of("knit-top", "Neck band") if not view.close)
     assert not any("drawn open" in view.title for view in views_of("diagonal-overlay-top", "Neck binding"))
+def test_a_vent_is_drawn_with_its_hem_turned_up_and_the_corner_mitred() -> None:
+    """Two strips that share the line from the corner to where both end; the stitching runs from hem to seam."""
+    for view in views_of("sheath-dress", "Vents"):
+        vent, hem = (layer.points for layer in view.layers if layer.strip)
+        apart = np.hypot(*(vent[:, None, :] - hem[None, :, :]).transpose(2, 0, 1))
+        shared = vent[apart.min(axis=1) < 0.1]
+        assert np.ptp(shared, axis=0) == pytest.approx((35.0, 35.0), abs=3.0)
+        (stitched,) = view.stitched
+        assert stitched[:, 1].min() == pytest.approx(vent[:, 1].min(), abs=2.0)
+        assert np.ptp(stitched[:, 0]) == pytest.approx(33.0, abs=3.0)
+    (front, *_) = views_of("sheath-dress", "Hem of")
+    assert sum(layer.strip for layer in front.layers) == 4

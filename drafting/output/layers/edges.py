@@ -1,81 +1,22 @@
-"""Edges that are turned up, taped or folded shut: each piece alone, its wrong side up."""
+"""Edges that are taped, worked or folded shut: each piece alone, its wrong side up."""
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator
 
 import numpy as np
 
-from drafting.garment import Garment, Role, Run, Seam, Use, same_corner
+from drafting.garment import Garment, Run, Seam, Use
 from drafting.garment.places import stay_reach
 from drafting.geometry import Affine
-from drafting.output.layers.ply import WorkDone, raw_edges, raw_outline
+from drafting.output.layers.ply import raw_edges, raw_outline
 from drafting.output.layers.unfold import (
     courses_of,
-    join_courses,
     move_aside,
-    move_laid,
     outline_of,
-    ribbon_along,
-    unfold_run,
 )
 from drafting.output.layers.view import ClothLayer, Points, StepView
 from drafting.work.meeting import Letters
-
-WIDE = 30.0
-"""Of a turned edge that is shown where its depth isn't known (mm)."""
-
-
-def draw_hem(
-    garment: Garment, edges: Run, letters: Letters, depths: Mapping[str, float], done: WorkDone
-) -> Iterator[StepView]:
-    """Yield a picture of the pieces that are joined already, wrong side up, their edge turned onto them and stitched.
-
-    A hem that goes right round is cut open for its picture where it begins. One picture for what has the same letters.
-    """
-    drawn = set[tuple[str, ...]]()
-    for run in _join_runs(garment, edges, done):
-        named = tuple(sorted({letters.get(use.piece, use.piece) for use in run}))
-        if named not in drawn:
-            drawn.add(named)
-            yield _draw_turned_edge(garment, run, letters, depths)
-
-
-def _join_runs(garment: Garment, edges: Run, done: WorkDone) -> Iterator[Run]:
-    """The edges in runs that go on over seams that are sewn."""
-    left, meets = list(edges), same_corner(garment)
-
-    def goes_on(one: Use, two: Use) -> bool:
-        crossed = garment.piece(one.piece).after(one.line)
-        if garment.line(one).role in (Role.SIDE, Role.CENTRE):  # beside a slit, which stays open
-            return False
-        return one.piece == two.piece or ((one.piece, crossed.name) in done.edges and meets(one, two))
-
-    while left:
-        run = [left.pop(0)]
-        while (found := next((use for use in left if meets(run[-1], use) and goes_on(run[-1], use)), None)) is not None:
-            run.append(found)
-            left.remove(found)
-        while (found := next((use for use in left if meets(use, run[0]) and goes_on(use, run[0])), None)) is not None:
-            run.insert(0, found)
-            left.remove(found)
-        yield tuple(run)
-
-
-def _draw_turned_edge(garment: Garment, run: Run, letters: Letters, depths: Mapping[str, float]) -> StepView:
-    laid = move_laid(unfold_run(garment, run), Affine.mirror())
-    strips, stitched = [], []
-    for use, course in zip(run, courses_of(garment, run, laid), strict=True):
-        depth = depths.get(garment.line(use).opening, WIDE) or WIDE
-        inward = -1.0 if use.against else 1.0
-        strips.append(ClothLayer(ribbon_along(course, -depth * inward), "", strip=True))
-        stitched.append(move_aside(course, -(depth - 2.0) * inward))
-    pieces = (ClothLayer(outline_of(garment, n, lies), letters.get(n, ""), wrong=True) for n, lies in laid.items())
-    return StepView(TURNED, (*pieces, *strips), tuple(join_courses(stitched)), focus=np.concatenate(stitched))
-
-
-TURNED = "Turned onto the wrong side"
-"""What a picture shows of an edge that is turned up."""
 
 
 def draw_stays(garment: Garment, letters: Letters) -> Iterator[StepView]:

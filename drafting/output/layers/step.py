@@ -6,9 +6,10 @@ from collections.abc import Iterator, Mapping
 
 from drafting.garment import Garment
 from drafting.output.layers.closing import draw_facing_ends, draw_zip
-from drafting.output.layers.edges import draw_alone, draw_darts, draw_edges, draw_hem, draw_stays
+from drafting.output.layers.edges import draw_alone, draw_darts, draw_edges, draw_stays
 from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.ply import NOTHING_DONE, WorkDone
+from drafting.output.layers.turned import draw_hem
 from drafting.output.layers.view import StepView
 from drafting.work.meeting import Letters
 from drafting.work.sewing import WorkStep

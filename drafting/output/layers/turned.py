@@ -1,0 +1,151 @@
+"""Edges that are turned up onto the wrong side: hems, and the edges of vents, their corners mitred."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+
+import numpy as np
+
+from drafting.garment import Fate, Garment, Role, Run, Use, same_corner
+from drafting.geometry import Affine
+from drafting.output.layers.ply import WorkDone, clip_half
+from drafting.output.layers.unfold import (
+    Laid,
+    courses_of,
+    join_courses,
+    move_aside,
+    move_laid,
+    outline_of,
+    ribbon_along,
+    unfold_run,
+)
+from drafting.output.layers.view import ClothLayer, Points, StepView
+from drafting.record import dataclass
+from drafting.work.meeting import Letters
+
+WIDE = 30.0
+"""Of a turned edge that is shown where its depth isn't known (mm)."""
+
+BESIDE_EDGE = 2.0
+"""From the raw edge of what is turned to its stitching (mm)."""
+
+TURNED = "Turned onto the wrong side"
+"""What a picture shows of an edge that is turned up."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class TurnedEdge:
+    """An edge where it lies, and how deep it is turned (mm): to the left of its course, or below 0 to the right."""
+
+    use: Use
+    course: Points
+    off: float
+    strip: Points
+
+    @property
+    def stitching(self) -> Points:
+        """The course of its stitching."""
+        return move_aside(self.course, self.off - np.sign(self.off) * BESIDE_EDGE)
+
+    def leaving(self, corner: Points) -> tuple[Points, Points]:
+        """The unit vectors along the edge away from a corner, and inwards there."""
+        first = np.hypot(*(self.course[0] - corner)) < np.hypot(*(self.course[-1] - corner))
+        way = self.course[1] - self.course[0] if first else self.course[-2] - self.course[-1]
+        x, y = (way / np.hypot(*way)).tolist()
+        left = np.array([-y, x]) * (1.0 if first else -1.0)
+        return np.array([x, y]), left * np.sign(self.off)
+
+
+def draw_hem(
+    garment: Garment, edges: Run, letters: Letters, depths: Mapping[str, float], done: WorkDone
+) -> Iterator[StepView]:
+    """Yield a picture of the pieces that are joined already, wrong side up, their edge turned onto them and stitched.
+
+    A hem that goes right round is cut open for its picture where it begins. One picture for what has the same letters.
+    """
+    drawn = set[tuple[str, ...]]()
+    for run in _join_runs(garment, edges, done):
+        named = tuple(sorted({letters.get(use.piece, use.piece) for use in run}))
+        if named not in drawn:
+            drawn.add(named)
+            yield _draw_turned_edge(garment, run, letters, depths)
+
+
+def _join_runs(garment: Garment, edges: Run, done: WorkDone) -> Iterator[Run]:
+    """The edges in runs that go on over seams that are sewn."""
+    left, meets = list(edges), same_corner(garment)
+
+    def goes_on(one: Use, two: Use) -> bool:
+        crossed = garment.piece(one.piece).after(one.line)
+        if garment.line(one).role in (Role.SIDE, Role.CENTRE):  # beside a slit, which stays open
+            return False
+        return one.piece == two.piece or ((one.piece, crossed.name) in done.edges and meets(one, two))
+
+    while left:
+        run = [left.pop(0)]
+        while (found := next((use for use in left if meets(run[-1], use) and goes_on(run[-1], use)), None)) is not None:
+            run.append(found)
+            left.remove(found)
+        while (found := next((use for use in left if meets(use, run[0]) and goes_on(use, run[0])), None)) is not None:
+            run.insert(0, found)
+            left.remove(found)
+        yield tuple(run)
+
+
+def _draw_turned_edge(garment: Garment, run: Run, letters: Letters, depths: Mapping[str, float]) -> StepView:
+    laid = move_laid(unfold_run(garment, run), Affine.mirror())
+    corners = tuple(_turned_corners(garment, run))
+    edges = {use: _turn_edge(garment, use, laid, depths) for use in (*run, *(two for _, two in corners))}
+    for one, two in corners:
+        edges[one], edges[two] = _mitre(edges[one], edges[two])
+    stitched = [_across(edges[use], garment) for use in run]
+    pieces = (ClothLayer(outline_of(garment, n, lies), letters.get(n, ""), wrong=True) for n, lies in laid.items())
+    strips = (ClothLayer(edge.strip, "", strip=True) for edge in edges.values())
+    return StepView(TURNED, (*pieces, *strips), tuple(join_courses(stitched)), focus=np.concatenate(stitched))
+
+
+def _is_vent(garment: Garment, use: Use) -> bool:
+    """Whether an edge is one beside a slit."""
+    return garment.line(use).role in (Role.SIDE, Role.CENTRE)
+
+
+def _turned_corners(garment: Garment, run: Run) -> Iterator[tuple[Use, Use]]:
+    """Each edge of a run with the turned one round its corner: a vent's beside a hem, a hem beside a vent's."""
+    for use in run:
+        piece = garment.piece(use.piece)
+        for line in (piece.before(use.line), piece.after(use.line)):
+            other = Use(piece.name, line.name)
+            if line.fate is Fate.HEMMED and _is_vent(garment, other) != _is_vent(garment, use):
+                yield use, other
+
+
+def _turn_edge(garment: Garment, use: Use, laid: Laid, depths: Mapping[str, float]) -> TurnedEdge:
+    (course,) = courses_of(garment, (use,), laid)
+    depth = depths.get(garment.line(use).opening, WIDE) or WIDE
+    off = depth if use.against else -depth
+    return TurnedEdge(use, course, off, ribbon_along(course, off))
+
+
+def _mitre(one: TurnedEdge, two: TurnedEdge) -> tuple[TurnedEdge, TurnedEdge]:
+    """Two edges that meet at a corner, what is turned of each cut off at the line from there to where both end."""
+    ends = [(a, b) for a in one.course[[0, -1]] for b in two.course[[0, -1]]]
+    corner = min(ends, key=lambda pair: float(np.hypot(*(pair[0] - pair[1]))))[0]
+    (w1, n1), (w2, n2) = one.leaving(corner), two.leaving(corner)
+    off = n2 * abs(two.off) - n1 * abs(one.off)
+    along = (off[0] * w2[1] - off[1] * w2[0]) / (w1[0] * w2[1] - w1[1] * w2[0])
+    x, y = (n1 * abs(one.off) + w1 * along).tolist()
+    aside = np.array([-y, x])
+    cut = (clip_half(e.strip, corner, -aside * np.sign((aside * w).sum())) for e, w in ((one, w1), (two, w2)))
+    first, second = cut
+    return replace(one, strip=first), replace(two, strip=second)
+
+
+def _across(edge: TurnedEdge, garment: Garment) -> Points:
+    """The stitching of an edge; of a vent's it runs across at its upper end too."""
+    stitched = edge.stitching
+    if not _is_vent(garment, edge.use):
+        return stitched
+    top = edge.course[[int(np.argmax(edge.course[:, 1]))]]
+    first = np.hypot(*(top[0] - stitched[0])) < np.hypot(*(top[0] - stitched[-1]))
+    return np.concatenate([top, stitched] if first else [stitched, top])
