@@ -70,19 +70,26 @@ def room_needed(brief: Brief) -> float:
     return brief.body["upper_arm_girth"] / math.pi + room
 
 
-def narrow_across(brief: Brief, half: float, back: float, front: float) -> AcrossWidths:
+LEAST_ACROSS_EASE = TradeValue(5.0, "mm", "from memory", "0 to 2.5 cm")
+"""Of ease that a woven's across back keeps, before a thick arm takes that too."""
+
+
+def narrow_across(brief: Brief, half: float, back: float, front: float, *, beyond: bool = True) -> AcrossWidths:
     """Return half of the across back and front, narrower where the armhole between would be too narrow for the arm.
 
     Wanted is a quarter of the arm's girth and 4 cm, for which both give the ease that the across back has; needed is
     ``room_needed``, for which they give a share of the body's too, and in a close knit as much as its bust is drawn in.
+    Not ``beyond`` their ease they give nothing, a woven's keep a little of it.
     ``half`` is half of the girth at the underarm, ``back`` and ``front`` half of what lies across (mm).
     """
     body, woven = brief.body, brief.cloth.kind is Kind.WOVEN
     across, width = body["across_back_width"] / 2.0, half - back - front
     ease = max(back - across, 0.0)
+    spare = max(ease - LEAST_ACROSS_EASE / 2.0, 0.0) if woven else ease
     drawn_in = max(-ease_for(brief.fit, brief.cloth, body).bust / body["bust_girth"], 0.0)
-    most = ease + across * ((WOVEN_ACROSS_GIVES if woven else KNIT_ACROSS_GIVES) + drawn_in)
-    wanted = min(wanted_width(body["upper_arm_girth"]) - width, 2.0 * ease)
+    share = (WOVEN_ACROSS_GIVES if woven else KNIT_ACROSS_GIVES) + drawn_in
+    most = ease + across * share if beyond else spare
+    wanted = min(wanted_width(body["upper_arm_girth"]) - width, 2.0 * spare)
     given = max(wanted, min(room_needed(brief) - width, 2.0 * most), 0.0) / 2.0
     return AcrossWidths(back - given, front - given, given)
 

@@ -47,13 +47,17 @@ ROOM_OVER = TradeValue(0.5, "mm", "derived", "what no tape shows")
 """By which an armhole that was too narrow for the arm is drawn wider than it must be."""
 
 
+RAISED_FIRST = TradeValue(28.0, "mm", "from memory", "fits lie 25 to 75 mm apart")
+"""Of ease that the bust gets for the arms, before across back and front become narrower than the body's."""
+
+
 def draw_halves(
     brief: Brief, o: DartedBodiceOptions, ease: EaseTable, first: Mapping[Side, FirstUnderarm]
 ) -> Mapping[Side, DartedSide]:
     """Draw both halves of the body, their armholes with room for the arm; ``first``: their underarms.
 
     Where an armhole is too narrow the underarm is wider, and the side seams lean in below it. Where they lean as far as
-    they may, across back and front give what they can, and only then the bust gets more ease.
+    they may, the bust gets a little more ease; then across back and front give what they can, and then the bust again.
     """
     room = ArmRoom()
     halves = _draw_halves(brief, o, ease, room, first)
@@ -86,6 +90,8 @@ def _make_room(room: ArmRoom, half: DartedSide, needed: float) -> ArmRoom:
     underarm = half.underarm + short
     if half.front.frame.lean > SIDE_LEANS[0] and not room.across:
         return replace(room, underarm=underarm)
+    if not room.across and room.raised < RAISED_FIRST:
+        return replace(room, underarm=underarm, raised=min(room.raised + 2.0 * short, RAISED_FIRST))
     if not room.across:
         return replace(room, across=half.width + w.half_back + w.half_front - ROOM_OVER)
     return replace(room, underarm=underarm, raised=room.raised + 2.0 * short)

@@ -164,7 +164,7 @@ def neck_base_of(halves: Mapping[Side, DartedSide]) -> NeckBase:
 def _shape_facts(half: DartedSide, o: DartedBodiceOptions) -> tuple[Fact, ...]:
     f, front, back = half.front.frame, half.front, half.back
     front_hole, back_hole = half.front_hole.length, half.back_hole.length
-    relief = "measured slope less 6 degrees, on average within 15 to 27"
+    relief = "measured slope less 4 degrees, on average within 12 to 32"
     return (
         Fact("shoulder_slope_front", f.slope_front, "rad", "rule", f"{relief}; the front 2 steeper than the mean"),
         Fact("shoulder_slope_back", f.slope_back, "rad", "rule", f"{relief}; the back 2 flatter than the mean"),

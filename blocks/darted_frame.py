@@ -16,7 +16,7 @@ Frame: the back neck point is (0, 0), y up; the half on +x is drawn, each half o
                      chest + the bust's ease, wider if the arm needs it: darted_underarm   (from memory); derived
     across back      measure + ease at half of the armhole's height                        1 to 2.5 cm (from memory)
     across front     measured, or estimated 15 to 60 mm less than the back with its ease   common practice
-    shoulder         measured slope less 6 degrees, front 2 steeper and back 2 flatter     18 and 22 (from memory)
+    shoulder         measured slope less 4 degrees, front 2 steeper and back 2 flatter     room for the arm to lift
 """
 
 from __future__ import annotations
@@ -168,7 +168,7 @@ def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
     least, most = MEASURED_NARROWER if "across_front_width" in body.given else FRONT_NARROWER
     half_front = min(max(front, half_back - most / 2.0), half_back - least / 2.0)
     half, chest = ((body[girth] + ease.bust) / 2.0 for girth in ("bust_girth", "upper_chest_girth"))
-    room = narrow_across(brief, arm.across or chest, half_back, half_front)
+    room = narrow_across(brief, arm.across or chest, half_back, half_front, beyond=arm.across > 0.0)
     wide = half + arm.raised / 2.0
     fuller = min(max((body["bust_girth"] - body["upper_chest_girth"]) / 4.0, 0.0), MOST_FRONT)
     back = max(wide / 2.0 - fuller - arm.moved_back, room.back + LEAST_SCYE)

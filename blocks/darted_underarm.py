@@ -4,7 +4,7 @@ what            rule                                                            
 shoulder        lengthened where the across back lies too far out for an armhole        derived
 width           the side seams lean until it is the upper chest's and the bust's ease,  derived
                 and what the arm wants more
-depth, close    scye depth + ease, lowered until the armhole is 3.3 cm longer than the  2.5 to 4 cm; 1.05 to 1.25 of
+depth, close    scye depth + ease, lowered until the armhole is 2.5 cm longer than the  2.5 to 4 cm; 1.05 to 1.25 of
                 body's, and 1.05 of it                                                  the body's (from memory)
 other fits      the close one's, and by so much deeper as their ease says               1 to 2.5 cm (from memory)
 sleeveless      raised by 12 mm, and taken in by as much at each side seam, front and   1 to 1.5 cm each, 1 to 2 cm
@@ -37,7 +37,7 @@ from drafting.trade import TradeValue, trade_row
 
 WOVEN_ARMHOLE_SHARE, WOVEN_ARMHOLE_BEYOND = (
     TradeValue(1.05, "share", "from memory", "blocks allow 1.05 to 1.25"),
-    TradeValue(33.0, "mm", "from memory", "2.5 to 4 cm"),
+    TradeValue(25.0, "mm", "from memory", "2.5 to 4 cm"),
 )
 """Of the armscye girth that the armhole seam of a woven with sleeves measures at least, and what it has beyond it."""
 
@@ -54,13 +54,22 @@ CHEST_SPARE = TradeValue(12.5, "mm", "derived", "half of what a close fit has th
 BARE_RAISED = TradeValue(12.0, "mm", "from memory", "1 to 1.5 cm")
 """By which the underarm of a sleeveless woven lies above a sleeved one's."""
 
+BARE_RAISED_MORE, BARE_MOST = (
+    TradeValue(13.0, "mm", "from memory", "2.5 cm in all"),
+    TradeValue(22.0, "mm", "common practice", "1 to 2.5 cm"),
+)
+"""How much farther it is raised in a looser fit, for its armhole to be longer than the body's by that at most."""
+
+BARE_BELOW_ARMPIT = TradeValue(10.0, "mm", "from memory", "1 to 4 cm")
+"""Below the armpit at least, that an underarm lies which is raised so far."""
+
 BARE_TAKEN_IN = TradeValue(12.0, "mm", "from memory", "1 to 1.5 cm")
 """By which each side seam of a sleeveless woven is taken in at the underarm, front and back together."""
 
 BARE_BUST_EASE = TradeValue(38.0, "mm", "published", "1 1/2 to 2 in, a costume-construction text, ch. 16")
 """Of ease at the bust that a sleeveless woven keeps at least where its side is taken in."""
 
-BARE_ARM_ROOM = TradeValue(4.0, "mm", "from memory")
+BARE_ARM_ROOM = TradeValue(8.0, "mm", "from memory")
 """By which a sleeveless woven's armhole stays wider than the arm is thick where it is taken in."""
 
 BARE_BUST_SHARE = TradeValue(0.5, "share", "from memory", "tapering to nothing at the waist")
@@ -188,7 +197,7 @@ def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions) -> DartedS
 
     @cache
     def draw(share: float) -> tuple[FrontHalf, BackHalf, Curve, Curve]:
-        by, underarm = share * taken, low + share * BARE_RAISED
+        by, underarm = min(share, 1.0) * taken, low + share * BARE_RAISED
         narrower = replace(frame, underarm=half.underarm - by)
         return _draw_with_holes(take_in(brief, narrower, o, underarm, by), o, underarm)
 
@@ -197,9 +206,16 @@ def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions) -> DartedS
         length, width = front.length + back.length, width_at(front.path, back.path)
         return min(length - brief.body["armscye_girth"] - BARE_BEYOND, width - thick)
 
-    share = 1.0
+    def over(share: float) -> float:
+        *_, front, back = draw(share)
+        return front.length + back.length - brief.body["armscye_girth"] - BARE_MOST
+
+    share, room = 1.0, -brief.body["scye_depth_length"] - BARE_BELOW_ARMPIT - low
+    highest = min(BARE_RAISED + BARE_RAISED_MORE, room) / BARE_RAISED
     if spare(1.0) < 0.0:
         share = root(spare, 0.0, 1.0, within=TOLERANCE.same_point)[0] if spare(0.0) > 0.0 else 0.0
+    elif highest > 1.0 and over(1.0) > 0.0:
+        share = highest if over(highest) > 0.0 else root(over, 1.0, highest, within=TOLERANCE.same_point)[0]
     front, back, front_hole, back_hole = draw(share)
     slimmer = replace(half.widths, bust=front.frame.bust_front + back.frame.bust_back)
     return DartedSide(front, back, front_hole, back_hole, slimmer, half.neck, None, raised=share * BARE_RAISED)

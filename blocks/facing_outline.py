@@ -32,7 +32,7 @@ DEEPENED = TradeValue(2.0, "mm", "from memory")
 
 HELD, MOST_HELD = (
     TradeValue(0.02, "share", "from memory"),
-    TradeValue(0.8, "share", "from memory"),
+    TradeValue(0.93, "share", "from memory"),
 )
 """Step by which it runs on farther from the sides, and how far at most."""
 

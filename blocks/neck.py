@@ -23,15 +23,20 @@ from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
-SLOPES = trade_row((math.radians(15.0), math.radians(27.0)), "rad", "from memory", "Burton 1916 has 17 to 22 degrees")
-"""Off the level, between which drafted shoulders lie, the two of a body on average."""
+SLOPES = trade_row(
+    (math.radians(12.0), math.radians(32.0)),
+    "rad",
+    "derived",
+    "ANSUR 1988 and 2012, 16 to 36 in all but a few",
+)
+"""Off the level, between which drafted shoulders lie, the two of a body on average: measured, less the relief."""
 
 KNIT_SEAM_AHEAD = TradeValue(math.radians(3.0), "rad", "from memory", "its end lies 1/4 to 3/8 in ahead of the bone's")
 """By which a knit's front shoulder is steeper, and its back one flatter, than their mean: the seam lies ahead, and the
 back of the armhole is the longer."""
 
 STEEPEST_FRONT = TradeValue(
-    math.radians(31.0), "rad", "derived", "a round neck square to a steeper shoulder bends back"
+    math.radians(30.0), "rad", "derived", "a round neck square to a steeper shoulder bends back"
 )
 """Of a knit's front shoulder, up to which its seam lies ahead."""
 

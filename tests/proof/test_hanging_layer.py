@@ -31,8 +31,8 @@ def overlaid(width: float = 100.0) -> Garment:
     return top.with_(pieces=[panel], seams=[replace(top.seam("shoulder-left"), sections=(section,), hangs=(2,))])
 
 
-UNFIT = {"fit.armhole_width"}
-"""What this sketch of a top, whose shoulders nearly reach its sides, lacks against a body."""
+UNFIT = {"fit.armhole_width", "fit.armhole_length"}
+"""What this sketch of a top, whose shoulders nearly reach its sides and whose armholes are deep, lacks on a body."""
 
 
 def test_an_overlay_is_no_fault():

@@ -69,11 +69,11 @@ def test_shoulders_that_changed_sides_are_an_error() -> None:
 
 
 def test_a_slope_that_no_block_draws_is_warned_of() -> None:
-    """A bone at 40 degrees is drafted as one at 33; told on both sides, with the change that makes it steeper."""
+    """A bone at 40 degrees is drafted as one at 36; told on both sides, with the change that makes it steeper."""
     b = soprano(shoulder_slope=40.0)
     warned = found(made(b, []), b)
     assert [each.severity for each in warned] == [Severity.WARNING] * 2
-    assert "27 deg" in str(warned[0].sentence)
+    assert "32 deg" in str(warned[0].sentence)
     mend = render(warned[0].remedy, "mm")
     assert 'add the change "sloping-shoulder", side = "left"' in mend
     by = float(re.search(r'by = "(\d+)', mend)[1])

@@ -39,6 +39,19 @@ BARE_LONGER = TradeValue(10.0, "mm", "from memory", "1 to 2 cm")
 """By which a sleeveless woven's armhole is longer than the armscye girth at least; a faced edge doesn't stretch."""
 
 
+BARE_ARM_LEAST = TradeValue(3.0, "mm", "from memory")
+"""By which a sleeveless woven's armhole is wider than the arm is thick at least: a narrower one rubs."""
+
+SLEEVED_MOST, BARE_MOST = (
+    TradeValue(50.0, "mm", "common practice"),
+    TradeValue(25.0, "mm", "common practice"),
+)
+"""By which a woven's armhole is longer than the armscye girth at most: one with a sleeve, and one without."""
+
+WIDER_SHARE = TradeValue(0.35, "share", "from memory")
+"""Of what is wanted, by which a woven's armhole is wider at most: more stands off, or leaves too little back."""
+
+
 def armhole_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The width, depth and length of each armhole."""
     for side in (Side.LEFT, Side.RIGHT):
@@ -54,7 +67,7 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
     cut_in = sum_departures(garment, "shoulder_length", side.value) < 0.0
     row = _width(taken, side, brief, stretches=stretches, cut_in=cut_in)
     # A garment of rectangles leaves its armhole no width, and needs none.
-    yield row if stretches or shaped else replace(row, least=None)
+    yield row if stretches or shaped else replace(row, least=None, most=None)
     yield FitRow(
         "armhole_depth",
         place,
@@ -62,9 +75,15 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
         body["scye_depth_length"],
         taken.depth,
     )
-    yield _length(taken, side, brief, stretches=stretches)
+    yield _length(taken, side, brief, stretches=stretches, shaped=shaped)
     if taken.lies_flat:
         yield _balance(taken, side, stretches=stretches)
+
+
+TOO_LONG = (
+    "measure armscye_girth and scye_depth_length again; if both are right, raise the underarm, or choose a closer fit"
+)
+"""What to do about an armhole that is too long for the arm."""
 
 
 def _balance(taken: ArmholeTaken, side: Side, *, stretches: bool) -> FitRow:
@@ -79,11 +98,12 @@ def _balance(taken: ArmholeTaken, side: Side, *, stretches: bool) -> FitRow:
         most=None if stretches else BACK_LONGER,
         of_body=False,
         severity=Severity.NOTE if stretches else Severity.WARNING,
-        remedy="leave it if the toile's armhole lies flat, front and back",
+        remedy="measure across_back_width and across_front_width again; if they are right, pin out on the toile what "
+        "stands off on the longer side",
     )
 
 
-def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool) -> FitRow:
+def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, shaped: bool) -> FitRow:
     """How long an armhole is: it goes round the body's, unstretched too, in a woven with room to move."""
     scye = brief.body["armscye_girth"]
     room = BARE_LONGER if taken.bare else SLEEVED_SHARE * scye
@@ -94,8 +114,9 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool) -
         scye,
         taken.length,
         least=0.0 if stretches else float(room),
+        most=None if stretches or not shaped else max(float(BARE_MOST if taken.bare else SLEEVED_MOST), float(room)),
         severity=Severity.WARNING,
-        remedy="lower the underarm, or choose a looser fit",
+        remedy=TOO_LONG if taken.length > scye + room else "lower the underarm, or choose a looser fit",
     )
 
 
@@ -103,16 +124,17 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
     """What is left for the arm: never less than it is thick, in a woven with sleeves with room beside it.
 
     An armhole that is narrower than the arm doesn't go round it: in a woven that is an error, and in what is drafted to
-    stretch where it is narrower by more than the cloth gives. One that a design has cut in is as wide as it is, and a
-    bare one has no sleeve to make room for.
+    stretch where it is narrower by more than the cloth gives. One that a design has cut in is as wide as it is.
     """
     arm = brief.body["upper_arm_girth"]
     wanted, thick = wanted_width(arm), arm / math.pi
-    room = 0.0 if taken.bare else WOVEN_ARM_ROOM - UNFELT
+    room = float(BARE_ARM_LEAST) if taken.bare else WOVEN_ARM_ROOM - UNFELT
     least, fails = (thick, thick * GIVES) if stretches else (thick + room, thick)
     severity = Severity.ERROR if taken.width < fails else Severity.WARNING
     title = say("{side} armhole, width", side=side)
     remedy = "leave out the change that makes it narrow, or choose a looser fit"
+    if not stretches and taken.width > wanted:
+        remedy = "choose a closer fit, or measure across_back_width and across_front_width again"
     most = max(BUST_EIGHTH * brief.body["bust_girth"] - wanted, 0.0) + TOO_WIDE
     if stretches and taken.width > wanted + most:
         severity, remedy = Severity.NOTE, "choose a closer fit; over a full bust a dart takes up what is over"
@@ -123,7 +145,7 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
         wanted,
         taken.width,
         least=least - wanted - TOLERANCE.same_point if taken.lies_flat else None,
-        most=most if stretches and taken.lies_flat and not cut_in else None,
+        most=None if cut_in or not taken.lies_flat else most if stretches else WIDER_SHARE * wanted,
         severity=severity,
         remedy=remedy,
         chief=True,

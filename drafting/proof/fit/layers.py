@@ -15,7 +15,6 @@ from drafting.garment.departures import sum_departures
 from drafting.geometry import Path, Point
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
-from drafting.proof.fit.shoulders import SLOPE_OFF
 from drafting.record import dataclass
 from drafting.saying import say
 from drafting.trade import TradeValue, trade_row
@@ -25,6 +24,9 @@ LEAST_OUTSIDE, MOST_OUTSIDE = trade_row((5.0, 10.0), "mm", "from memory")
 
 MOST_BEYOND = TradeValue(15.0, "mm", "derived", "as far as it rounds, and aslant")
 """Beyond the shoulder point at most that its edge lies on the way there from the V."""
+
+LAYER_SLOPE_OFF = TradeValue(math.radians(5.0), "rad", "from memory")
+"""By which a layer may be flatter or steeper than the shoulder beneath asks, unwarned."""
 
 MOVED = "ask for less of what moves the shoulder, or let it come before the layer, which is drafted for it"
 UNMOVED = "measure shoulder_slope again; if it is right, look on the toile how the layer lies over the shoulder"
@@ -135,8 +137,8 @@ def _slope_row(garment: Garment, piece: Piece, side: Side, taken: LayerTaken) ->
         math.atan2(-beneath.y, abs(beneath.x)),
         taken.slope,
         -lift,
-        -SLOPE_OFF,
-        SLOPE_OFF,
+        -LAYER_SLOPE_OFF,
+        LAYER_SLOPE_OFF,
         "rad",
         Severity.WARNING,
         _remedy(garment, side),

@@ -15,8 +15,9 @@ from drafting.saying import say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-SLOPE_OFF = TradeValue(math.radians(5.0), "rad", "from memory")
-"""By which a shoulder may be flatter or steeper than the body asks, unwarned: the end of one of 12 cm lies 1 cm off."""
+SLOPE_OFF = TradeValue(math.radians(3.0), "rad", "from memory")
+"""By which a shoulder may be flatter or steeper than the body asks, unwarned: its end lies 5 to 8 mm off. One
+as steep as the bone may be."""
 
 BEYOND_BONE = TradeValue(10.0, "mm", "common practice")
 """By which a set-in sleeve's shoulder may be longer than the bone, unwarned."""
