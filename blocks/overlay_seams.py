@@ -16,7 +16,8 @@ from drafting.work.seam_words import side_title
 from drafting.work.telling import and_, clip_words, tell_pressing, title_of
 
 _PINNED_AGAIN: Final = (
-    "Pin the free overlays up again, so that no seam that follows catches them; take these pins out at the end."
+    "Pin the free overlays up again, so that no seam that follows catches them.",
+    "Take these pins out at the end.",
 )
 """What is done after the last seam that takes them in."""
 
@@ -26,8 +27,8 @@ def _lay_shoulder(told: Telling, group: Group) -> tuple[str, ...]:
     side = next(told.garment.piece(use.piece).side for run in group.seams[0].plies[1:2] for use in run)
     return (
         "Turn the body right side out, each overlay lying on its main piece, right side up.",
-        "Turn the joined shoulder pieces wrong side out and upside down, their neck towards the hem, "
-        f"and slip them round the body's {side} side: their right side lies on the overlays.",
+        "Turn the joined shoulder pieces wrong side out and upside down, their neck towards the hem.",
+        f"Slip them round the body's {side} side, so that their right side lies on the overlays.",
     )
 
 
@@ -73,7 +74,8 @@ def _tell_neck(told: Telling, group: Group) -> Told:
             ENCLOSED,
         ),
         "Press the edge.",
-        f"Pin the free overlays up, out of the way of the seams that follow{_until_caught(told)}.",
+        "Pin the free overlays up, out of the way of the seams that follow.",
+        _unpin_words(told),
     )
 
 
@@ -84,15 +86,14 @@ def _v_points(told: Telling) -> str:
     return f" (notches {and_(tuple(map(str, sorted(neck & diagonal))))})" if neck & diagonal else ""
 
 
-def _until_caught(told: Telling) -> str:
-    """Until which step the overlays hang free; their hem is turned before."""
+def _unpin_words(told: Telling) -> str:
+    """For which steps the overlays are unpinned: their hem, turned before a seam catches its ends, and that seam."""
     seams = [seam for seam in told.garment.seams if len(seam.hangs) > 1 and seam.name in told.numbers]
     if not seams:
         return ""
     hung = (told.garment.piece(use.piece) for seam in seams for i in seam.hangs for use in seam.plies[i])
-    hemmed = any(line.fate is Fate.HEMMED for piece in hung for line in piece.ring)
-    number = min(told.numbers[seam.name] for seam in seams)
-    return f"; unpin them for their hem and for step {number}" if hemmed else f", until step {number} catches them"
+    hem = "their hem and for " if any(line.fate is Fate.HEMMED for piece in hung for line in piece.ring) else ""
+    return f"Unpin them for {hem}step {min(told.numbers[seam.name] for seam in seams)}."
 
 
 def _tell_diagonal(told: Telling, group: Group) -> Told:
@@ -104,7 +105,7 @@ def _tell_diagonal(told: Telling, group: Group) -> Told:
         f"Sew from one V point, where the neck's stitching ends, over the side seam to the other{_v_points(told)}.",
         "Beyond the V points the neck of main piece and overlay is finished already: keep it out of this seam.",
         does("Neaten the three edges as one, and press them down.", NEATENED),
-        _PINNED_AGAIN,
+        *_PINNED_AGAIN,
     )
 
 
@@ -120,7 +121,7 @@ def _tell_round(told: Telling, group: Group) -> Told:
         "Press the diagonal down.",
         does("Neaten the covered neck's two edges as one, turn them in.", NEATENED),
         f"From the right side topstitch them down, {show_length(NECK_STITCHED, told.unit)} from the edge.",
-        _PINNED_AGAIN,
+        *_PINNED_AGAIN,
     )
 
 

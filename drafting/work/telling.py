@@ -68,7 +68,10 @@ def told_length(told: Telling, millimetres: float) -> str:
 
 
 def tell_ease(told: Telling, seam: Seam, what: str = "") -> str:
-    """Tell what a seam takes up by ease or gathers: ", easing 0.40 cm of the back in"; empty if nothing."""
+    """Tell what a seam takes up by ease or gathers: ", easing 0.40 cm of the back in"; empty if nothing.
+
+    What isn't a cap's, whose crown takes most, is eased in over the whole seam.
+    """
     ply = max(range(1, len(seam.ease)), key=lambda i: abs(seam.ease[i]), default=0)
     ease = seam.ease[ply]
     shown = told_length(told, ease)
@@ -78,7 +81,8 @@ def tell_ease(told: Telling, seam: Seam, what: str = "") -> str:
     runs = seam.plies
     much = is_gathered(told.garment, seam)
     of = what or _short_name(told, runs[longer][0], runs[shorter][0])
-    return f", {'gathering' if much else 'easing'} {shown} of the {of} in"
+    evenly = "" if much or what or len(seam.sections) > 1 else ", evenly from end to end"
+    return f", {'gathering' if much else 'easing'} {shown} of the {of} in{evenly}"
 
 
 def is_gathered(garment: Garment, seam: Seam) -> bool:

@@ -265,9 +265,9 @@ def test_the_overlay_says_which_layer_lies_on_which(more: str, far: str, near: s
     assert above < diagonal
     assert "its own main piece, both right side up" in lines[below]
     for words in (
-        "Lowest lies the main piece, right side up",
-        "and on it the overlay, right side up",
-        "right side down",
+        "Turn the body right side out, each overlay lying on its main piece, right side up.",
+        "wrong side out and upside down, their neck towards the hem.",
+        f"Slip them round the body's {far.lower()} side, so that their right side lies on the overlays.",
     ):
         assert words in lines[diagonal]
     assert sum(step.lower().startswith(f"{far.lower()} side") for step in lines) == 2
