@@ -12,7 +12,7 @@ from drafting.garment import balance_marks
 from drafting.output.layers import StepView
 from drafting.output.layers.view import Points
 from drafting.output.pictures.lettering import sample_courses
-from drafting.output.pictures.shapes import Course, Lettering
+from drafting.output.pictures.shapes import ClothArea, Course, Lettering
 from drafting.output.pictures.step import set_picture
 from drafting.work.meeting import mark_numbers
 from tests.booklet.test_booklet import made, steps_with_views
@@ -165,6 +165,8 @@ def test_what_goes_right_round_is_said_to_be_drawn_open() -> None:
     """A neck band on sewn shoulders is; a binding whose ends wait for a later seam isn't."""
     assert all(view.title.endswith(", drawn open") for view in views_of("knit-top", "Neck band") if not view.close)
     assert not any("drawn open" in view.title for view in views_of("diagonal-overlay-top", "Neck binding"))
+
+
 def test_a_vent_is_drawn_with_its_hem_turned_up_and_the_corner_mitred() -> None:
     """Two strips that share the line from the corner to where both end; the stitching runs from hem to seam."""
     for view in views_of("sheath-dress", "Vents"):
@@ -177,3 +179,16 @@ def test_a_vent_is_drawn_with_its_hem_turned_up_and_the_corner_mitred() -> None:
         assert np.ptp(stitched[:, 0]) == pytest.approx(33.0, abs=3.0)
     (front, *_) = views_of("sheath-dress", "Hem of")
     assert sum(layer.strip for layer in front.layers) == 4
+
+
+def test_a_binding_is_laid_with_its_edge_on_the_neck_s() -> None:
+    """Not fanned inwards, where it would seem to be sewn on well inside; its wrong side is toned as any other."""
+    (laid, _) = views_of("diagonal-overlay-top", "Neck binding")
+    strip = next(layer for layer in laid.layers if layer.strip)
+    assert strip.wrong
+    assert strip.shift == 0
+    edge = strip.points[: len(strip.points) // 2]
+    (sewn,) = laid.stitched
+    off = np.hypot(*(edge[:, None, :] - sewn[None, :, :]).transpose(2, 0, 1)).min(axis=1)
+    assert off.min() == pytest.approx(8.0, abs=1.0)
+    assert {each.grey for each in set_picture(laid, 47.0, 40.0).drawn if isinstance(each, ClothArea)} == {1.0, 0.8}

@@ -150,6 +150,8 @@ class PliesDrawn:
             wide = binding_width(self.garment.piece(name))
             inner, outer = wide * WRAPPED if self.raw else wide, 0.0
         shifts = (shift, shift + 1) if self.raw and not ply.wrong else (shift,)
+        if self.seam.binds:
+            shifts = (0,)  # it lies level with the edge that it wraps
         way = self.find_inward(base.run[0])
         for each in shifts:
             for course in join_courses(list(courses_of(self.garment, base.run, base.laid))):

@@ -19,8 +19,8 @@ from drafting.output.pictures.shapes import ClothArea, Course, Inked, StepPictur
 FAN: Final = 2.2
 """By which each layer stands back from the one below it (mm of paper)."""
 
-LIGHT, TONED, STRIP_LIGHT, STRIP_TONED, TAPE = 1.0, 0.8, 0.94, 0.68, 0.45
-"""Greys (1 is white) of a right side and a wrong side, of a piece and of a strip, and of a stay."""
+LIGHT, TONED, STRIP_LIGHT, TAPE = 1.0, 0.8, 0.94, 0.45
+"""Greys (1 is white) of a right side, a wrong side, the right side of a strip, and a stay."""
 
 ROUND_ABOUT: Final = 0.45
 """Of a seam's own extent that is shown to each side of it."""
@@ -88,7 +88,7 @@ def _thin(courses: Iterable[Points]) -> list[Points]:
 def _grey(layer: ClothLayer) -> float:
     if layer.hatched:
         return TAPE
-    return (STRIP_LIGHT, STRIP_TONED)[layer.wrong] if layer.strip else (LIGHT, TONED)[layer.wrong]
+    return TONED if layer.wrong else STRIP_LIGHT if layer.strip else LIGHT
 
 
 def _ticks(notch: NotchShown, at: Points) -> Iterator[Course]:
