@@ -191,4 +191,5 @@ def test_a_binding_is_laid_with_its_edge_on_the_neck_s() -> None:
     (sewn,) = laid.stitched
     off = np.hypot(*(edge[:, None, :] - sewn[None, :, :]).transpose(2, 0, 1)).min(axis=1)
     assert off.min() == pytest.approx(8.0, abs=1.0)
-    assert {each.grey for each in set_picture(laid, 47.0, 40.0).drawn if isinstance(each, ClothArea)} == {1.0, 0.8}
+    greys = {each.grey for each in set_picture(laid, 47.0, 40.0).drawn if isinstance(each, ClothArea)}
+    assert greys - {0.0} == {1.0, 0.8}
