@@ -31,6 +31,9 @@ LEAST_ROUND: Final = 70.0
 CLOSE_ROUND: Final = 26.0
 """Of a piece that is shown round a point that is enlarged (mm)."""
 
+NARROWEST: Final = 24.0
+"""Of a picture (mm of paper): the name of a notch finds room beside the edge."""
+
 CLIP: Final = 0.8
 """Of the pen that draws a clip into an allowance (mm)."""
 
@@ -43,6 +46,8 @@ def set_picture(view: StepView, wide: float, high: float) -> StepPicture:
     low, top = _frame_of(view)
     across = top - low
     scale = min(wide / across[0], high / across[1])
+    spare = max(NARROWEST / scale - across[0], 0.0)
+    low, across = low - np.array([spare / 2.0, 0.0]), across + np.array([spare, 0.0])
     width, height = (across * scale).tolist()
     return StepPicture(view.title, width, height, tuple(_draw(view, low, scale, (width, height))))
 
