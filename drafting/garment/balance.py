@@ -81,7 +81,8 @@ def _name_seam_at(garment: Garment, use: Use, on: Use) -> tuple[str, str]:
     """What lies between two uses of a run: a dart of one piece, or the seam of two."""
     beyond = _line_beyond(garment, use)
     if use.piece == on.piece:
-        return use.piece, "dart" if beyond.role is Role.DART else "mitre"
+        called = beyond.dart.stem.replace("-", " ") if beyond.dart else ""
+        return use.piece, f"{called} dart".lstrip() if beyond.role is Role.DART else "mitre"
     return "", f"{beyond.role.value} seam"
 
 

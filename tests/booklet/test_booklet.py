@@ -261,3 +261,10 @@ def test_the_booklet_says_how_far_from_the_edge_each_step_sews() -> None:
         assert step.meets[-1] == f"Stitching line: {width} from the edge."
     plain = next(step for step in booklet_of("sheath-dress").steps if step.title.startswith("Shoulder"))
     assert not any("Stitching line" in words for words in plain.meets)
+
+
+def test_a_notch_that_meets_a_dart_says_which() -> None:
+    """A bodice has several, and a skirt two in each half."""
+    said = " ".join(line for step in booklet_of("waist-seam-dress").steps for line in step.meets)
+    met = set(re.findall(r"to the ([a-z\d ]*dart)", said))
+    assert met == {"shoulder dart", "bust dart", "elbow dart", "skirt front 2 dart"}

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
@@ -136,7 +137,11 @@ def _holds(room: tuple[float, float], at: Points, half_wide: float, half_high: f
 def name_layers(
     layers: Sequence[ClothLayer], outlines: Sequence[Points], places: PicturePlaces, words: Sequence[Lettering]
 ) -> Iterator[Inked]:
-    """Yield each piece's letter once: where most of it is seen, or beside it with a line to a dot on it."""
+    """Yield each piece's letter: where most of it is seen, or beside it with a line to a dot on it.
+
+    The other of a pair, which has the same letter, has it too where there is room.
+    """
+    layers, again = _tell_pairs_apart(layers)
     grid = _spread_grid(places.room)
     free = _find_free(grid, outlines, places, words)
     taken = np.zeros((0, 2))
@@ -147,7 +152,9 @@ def name_layers(
         if clear[at] >= ROOMY:
             taken = np.concatenate([taken, grid[at : at + 1]])
             x, y = grid[at].tolist()
-            yield Lettering(letter, x, y, min(11.0, max(6.0, float(clear[at]) * 3.0)))
+            yield Lettering(again.get(letter, letter), x, y, min(11.0, max(6.0, float(clear[at]) * 3.0)))
+            continue
+        if letter in again:
             continue
         dots = _peeping(layers, outlines, letter)
         thin = any(layer.strip for layer in layers if layer.letter == letter)
@@ -162,6 +169,19 @@ def name_layers(
             dot, beside = spot
             taken = np.concatenate([taken, beside[None]])
             yield from _point_at(letter, dot, beside)
+
+
+def _tell_pairs_apart(layers: Sequence[ClothLayer]) -> tuple[list[ClothLayer], dict[str, str]]:
+    """The layers, each further piece of a letter under a name of its own; and the letters of those."""
+    again, found, seen = dict[str, str](), list[ClothLayer](), set[str]()
+    for i, layer in enumerate(layers):
+        if layer.letter in seen and not layer.strip:
+            again[f"{layer.letter} {i}"] = layer.letter
+            found.append(replace(layer, letter=f"{layer.letter} {i}"))
+        else:
+            found.append(layer)
+        seen.add(layer.letter)
+    return found, again
 
 
 def _spread_grid(room: tuple[float, float]) -> Points:
