@@ -55,7 +55,7 @@ from drafting.saying import Name, cm, say, specify, without_sides
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import DART, ENDS, SIDE
-from drafting.work.telling import and_, capital, goes_round
+from drafting.work.telling import and_, capital, goes_round, is_zipped
 
 FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 """Finished width of a facing: 5 to 7 cm."""
@@ -69,7 +69,10 @@ def _tell(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     title = capital(group.title)
     ring = goes_round(told, seam.plies[0])
-    ends = () if ring else (does("Turn its ends under beside the opening and sew them down by hand.", ENDS_ENCLOSED),)
+    onto = "to the zip's tapes" if is_zipped(told) else "down"
+    under = f"Turn its ends under beside the opening, clear of what closes that, and sew them {onto} by hand."
+    ends = () if ring else (does(under, ENDS_ENCLOSED),)
+    reach = () if ring else ("Begin and end at the edges of the opening: the facing's ends stand out beyond them.",)
     join = _join_words(told, group)
     pressed = ("Press the seams open.",) if join else ()
     left = () if ring else (f"Leave the ends at {_closure_words(told, seam)} open.",)
@@ -83,6 +86,7 @@ def _tell(told: Telling, group: Group) -> Told:
     sewn = (
         "Pin it to the edge, right sides together, seams matched.",
         *turn_points(told, seam),
+        *reach,
         "Trim the allowance and clip the curve.",
         "Press the allowance onto the facing and understitch it there.",
         does("Turn the facing in, press, and catch it to the seam allowances.", ENCLOSED),
