@@ -80,9 +80,7 @@ def name_notches(notches: Sequence[tuple[NotchShown, Points]], places: PicturePl
         told.add(notch.number)
         words = f"{notch.number} {notch.name}".strip()
         half = LETTER_WIDE * len(words) / 2.0 + 0.2, LETTER_HIGH / 2.0 + 0.2
-        low, high = np.array(half), np.array(places.room) - half
-        moved = ((far, np.clip(place, low, high)) for far, place in _list_places(at, notch.out, half))
-        tried = [each for each in moved if _holds(places.room, each[1], *half)]
+        tried = [each for each in _list_places(at, notch.out, half) if _holds(places.room, each[1], *half)]
         if tried:
             nearby = others[notch.number]
             _, best = min(tried, key=lambda each: _cost(each, half, places, boxes) + _doubt(each[1], half, at, nearby))
