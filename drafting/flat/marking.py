@@ -8,9 +8,19 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
+from typing import Final
 
-from drafting.flat.shapes import FlatKind, FlatShape, FlatView
+import numpy as np
+
+from drafting.flat.shapes import FlatKind, FlatShape, FlatView, Points
 from drafting.garment import Garment, Seam, Use
+from drafting.geometry.polygon import are_inside
+
+DOT: Final = 14.0
+"""Of a line that is covered, how long each dot is, and each gap (mm)."""
+
+BESIDE: Final = 0.3
+"""Of that, how far from a line it is asked on either side whether an area covers it: along an area's edge none does."""
 
 
 def find_piece(view: FlatView, name: str) -> tuple[FlatShape, ...]:
@@ -55,4 +65,30 @@ def _tone(view: FlatView, names: frozenset[str]) -> Iterator[FlatShape]:
 
 
 def _draw_bold(view: FlatView, uses: Iterable[Use]) -> Iterator[FlatShape]:
-    yield from (replace(shape, kind=FlatKind.MARKED) for shape in find_lines(view, uses))
+    asked = {(use.piece, use.line) for use in uses}
+    for i, shape in enumerate(view.shapes):
+        if any((use.piece, use.line) in asked for use in shape.uses):
+            over = [each.points for each in view.shapes[i + 1 :] if each.kind is FlatKind.CLOTH]
+            yield from (
+                replace(shape, kind=FlatKind.MARKED, points=points) for points in _dot_covered(shape.points, over)
+            )
+
+
+def _dot_covered(course: Points, over: Sequence[Points]) -> Iterator[Points]:
+    """A course, in one or in stretches: dotted where an area lies over it on both its sides."""
+    step = np.diff(course, axis=0)
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))])
+    count = max(2, round(float(along[-1]) / DOT))
+    at = np.linspace(0.0, along[-1], count + 1)
+    points = np.stack([np.interp(at, along, course[:, k]) for k in (0, 1)], axis=1)
+    middle, way = (points[1:] + points[:-1]) / 2.0, np.diff(points, axis=0)
+    aside = np.stack([-way[:, 1], way[:, 0]], axis=1) * BESIDE
+    covered = np.zeros(count, dtype=np.bool_)
+    for ring in over:
+        covered |= are_inside(middle + aside, ring) & are_inside(middle - aside, ring)
+    if not covered.any():
+        yield course
+        return
+    drawn = ~covered | (np.arange(count) % 2 == 0)
+    ends = np.flatnonzero(np.diff(np.concatenate([[False], drawn, [False]]).astype(int)))
+    yield from (points[a : b + 1] for a, b in zip(ends[::2].tolist(), ends[1::2].tolist(), strict=True))

@@ -37,7 +37,8 @@ LEGEND: Final = (
     "their allowance. Short strokes are notches, with their numbers; a thick line across the allowance is a clip with "
     "the scissors. Letters are those of the paper pieces; some stand beside their piece, with a line to a dot on it. "
     "Edges that dotted lines join are sewn to each other. What goes right round is drawn open, to lie flat. Only the "
-    "pieces that a step works on are drawn. The small flat shows, bold, where on the garment the step is."
+    "pieces that a step works on are drawn. The small flat shows, bold, where on the garment the step is, and dotted "
+    "where another layer covers that."
 )
 
 
