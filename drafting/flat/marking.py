@@ -19,7 +19,7 @@ from drafting.geometry.polygon import are_inside
 DOT: Final = 32.0
 """Of a line that is covered, how long each dot is, and each gap (mm)."""
 
-BESIDE: Final = 1.5
+BESIDE: Final = 0.5
 """From a line to where it is asked on either side whether an area covers it: none does along its own edge (mm)."""
 
 
