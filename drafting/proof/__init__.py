@@ -7,7 +7,7 @@ from drafting.proof.fit import FitRow
 from drafting.proof.proof import OWN, Proof, prove
 from drafting.proof.schema import proof_schema
 from drafting.proof.words.lines import proof_lines
-from drafting.proof.words.printed import list_against_body, list_finished, print_proof, tightest_rows
+from drafting.proof.words.printed import list_against_body, list_finished, list_lengths, print_proof, tightest_rows
 
 __all__ = [
     "OWN",
@@ -22,6 +22,7 @@ __all__ = [
     "fit_figures",
     "list_against_body",
     "list_finished",
+    "list_lengths",
     "print_proof",
     "proof_document",
     "proof_lines",

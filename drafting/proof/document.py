@@ -59,6 +59,7 @@ def proof_document(
         "seams": [_seam(row) for row in proof.seams],
         "joins": [_join(row) for row in proof.joins],
         "ease": [_ease(row) for row in proof.eases],
+        "lengths": [{"measure": row.title, "finished": _plain_number(row.garment)} for row in proof.lengths],
         "fit": [_fit(row, unit) for row in proof.fit],
         "openings": [_opening(row) for row in proof.openings],
         "surface": None if proof.surface is None else _surface(proof.surface),

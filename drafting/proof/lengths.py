@@ -56,6 +56,33 @@ def take_lengths(garment: Garment, brief: Brief) -> Iterator[TakenMeasure]:
     yield from _darts(garment)
 
 
+def take_finished(garment: Garment) -> Iterator[TakenMeasure]:
+    """Yield how long what is finished is: its back, its sides, its sleeves and what hangs over it; no edge's band."""
+    trunk = _Trunk(garment)
+    bodice, skirt = ([piece for piece in trunk.of(Face.BACK) if _of_trunk(piece) is whole] for whole in (True, False))
+    spans = [
+        (bodice, Role.NECKLINE, Role.WAIST if skirt else Role.HEM),
+        *([(skirt, Role.WAIST, Role.HEM)] * bool(skirt)),
+    ]
+    ends = [[_at_centre(pieces, role) for role in roles] for pieces, *roles in spans]
+    if all(y is not None for pair in ends for y in pair):
+        yield TakenMeasure("centre back, neck edge to hem", None, math.fsum((a or 0.0) - (b or 0.0) for a, b in ends))
+    sides: dict[Side, float] = {}
+    for line in (line for piece in trunk.of(Face.BACK) for line in piece.lines(role=Role.SIDE)):
+        sides[line.side] = sides.get(line.side, 0.0) + line.path.length
+    yield from _both_or_each("side seam, underarm to hem", None, sides)
+    yield from _both_or_each("sleeve, top of its cap to its lower edge", None, _sleeve_lengths(garment))
+    for piece in garment.pieces:
+        low = [line.path.bounds[1] for line in piece.lines(role=Role.HEM)]
+        if piece.face and piece.name in hanging_pieces(garment) and low:
+            yield TakenMeasure(str(piece.title).lower(), None, piece.outline.bounds[3] - min(low))
+
+
+def _at_centre(pieces: Iterable[Piece], role: Role) -> float | None:
+    """The height at which a line of a role lies at the centre of some pieces; None where none does."""
+    return next((point.y for point in _ends(pieces, role) if abs(point.x) < AT_CENTRE), None)
+
+
 class _Trunk:
     """The points of a garment's trunk that a tape is laid to, each None where the garment doesn't have it."""
 
@@ -187,6 +214,14 @@ def _edges(garment: Garment, trunk: _Trunk, body: Body) -> Iterator[TakenMeasure
 
 
 def _sleeves(garment: Garment, body: Body) -> Iterator[TakenMeasure]:
+    found = _sleeve_lengths(garment)
+    arm = body["outer_arm_length"]
+    whole = all(length >= WORN_WHOLE * arm for length in found.values())
+    yield from _both_or_each("sleeve, top to lower edge", arm if whole else None, found)
+
+
+def _sleeve_lengths(garment: Garment) -> dict[Side, float]:
+    """How long the sleeve of each side is, from the top of its cap to the middle of its lower edge."""
     found = {}
     for piece in garment.pieces:
         caps = piece.lines(role=Role.CAP)
@@ -194,9 +229,7 @@ def _sleeves(garment: Garment, body: Body) -> Iterator[TakenMeasure]:
         if caps and low and piece.side:
             top = max(line.path.bounds[3] for line in caps)
             found[piece.side] = top - sum(path.start.y + path.end.y for path in low) / (2.0 * len(low))
-    arm = body["outer_arm_length"]
-    whole = all(length >= WORN_WHOLE * arm for length in found.values())
-    yield from _both_or_each("sleeve, top to lower edge", arm if whole else None, found)
+    return found
 
 
 def _darts(garment: Garment) -> Iterator[TakenMeasure]:

@@ -37,6 +37,7 @@ from drafting.proof.checks.work import check_work
 from drafting.proof.checks.zones import check_zones
 from drafting.proof.finding import Finding, Severity, gravest_first
 from drafting.proof.fit import FitRow, by_heading, check_fit, fit_rows
+from drafting.proof.lengths import TakenMeasure, take_finished
 from drafting.proof.rows import EaseRow, JoinRow, OpeningRow, SeamRow
 from drafting.record import dataclass
 from drafting.saying import Words, say
@@ -54,7 +55,7 @@ class Proof:
     """What was proved: findings (errors first), and the tables that they were judged by.
 
     ``estimated`` gives, by name, how each measurement came about that wasn't taken. ``surface`` is None and the
-    tables are empty where a seam speaks of what isn't there.
+    tables are empty where a seam speaks of what isn't there. ``lengths`` are those of what is finished.
     """
 
     findings: tuple[Finding, ...] = ()
@@ -68,6 +69,7 @@ class Proof:
     facts: tuple[Fact, ...] = ()
     solves: tuple[Solve, ...] = ()
     estimated: tuple[tuple[str, Estimate], ...] = ()
+    lengths: tuple[TakenMeasure, ...] = ()
 
     @property
     def passed(self) -> bool:
@@ -236,6 +238,7 @@ def prove(
     for each in (*OWN, *brought):
         bench.run(each.name, partial(each.look, evidence))
     order = bench.rows("order", lambda: make_up(garment))
+    lengths = bench.rows("lengths", lambda: tuple(take_finished(garment)))
     return Proof(
         gravest_first(_advise(finding, advisor) for finding in bench.found),
         evidence.seams,
@@ -248,6 +251,7 @@ def prove(
         garment.facts,
         garment.solves,
         estimated,
+        lengths,
     )
 
 

@@ -47,6 +47,10 @@ def proof_schema() -> _Schema:
         seams=_list(_seam(), "Each section of each seam; section 0 is a seam as a whole."),
         joins=_list(_join(), "Each place where an edge runs on across a seam."),
         ease=_list(_ease(), "Each measure of the finished garment against the body."),
+        lengths=_list(
+            _object("A length of the finished garment.", measure=_TEXT, finished=_NUMBER),
+            "How long the finished garment, its sleeves and what hangs over it are.",
+        ),
         fit=_list(_fit(), "Figures of the garment against the body's."),
         openings=_list(_opening(), "Each edge round an opening, and what must pass it."),
         surface={"oneOf": [{"type": "null"}, _surface()]},

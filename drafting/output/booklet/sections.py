@@ -14,7 +14,7 @@ from drafting.lay.buying import ClothToBuy
 from drafting.lay.words import WASHING, show_bought
 from drafting.output.booklet.small import draw_stretch_bar
 from drafting.output.pictures.shapes import StepPicture
-from drafting.proof import Proof, list_against_body, list_finished
+from drafting.proof import Proof, list_against_body, list_finished, list_lengths
 from drafting.record import dataclass
 from drafting.trade import TradeValue, trade_table
 from drafting.units import Unit, show_length
@@ -92,7 +92,8 @@ def _show_width(width: float, unit: Unit) -> str:
 
 def tell_measures(proof: Proof, unit: Unit) -> tuple[BookletSection, ...]:
     """Return the finished measures and the figures held against the body, as tables."""
-    finished, body = list_finished(proof, unit), list_against_body(proof, unit)
+    lengths = ((title, "-", "-", told) for title, told in list_lengths(proof, unit))
+    finished, body = (*list_finished(proof, unit), *lengths), list_against_body(proof, unit)
     tables = (
         ("Finished measures", (), CellTable(("", "body", "ease", "finished"), finished, (0.4, 0.2, 0.2, 0.2))),
         ("Against the body", (WITHIN,), CellTable(("", "body", "garment"), body, (0.6, 0.2, 0.2))),

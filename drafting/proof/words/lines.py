@@ -9,6 +9,7 @@ from itertools import groupby
 from drafting.proof.checks.body import ESTIMATED, ESTIMATED_HEADING, estimate_words
 from drafting.proof.finding import SINCE, Finding, Severity
 from drafting.proof.fit import BOUND_MET, FitRow, figure_words, fold_rows
+from drafting.proof.lengths import TakenMeasure
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render, show_alike, show_length, show_share
@@ -30,6 +31,7 @@ def proof_lines(
         _verdict(proof),
         _findings(proof, unit),
         _ease(proof.eases, unit, width),
+        _show_finished(proof.lengths, unit, width),
         _fit(proof.fit, unit, width),
         _openings(proof.openings, unit, width),
         _seams(proof.seams, unit, width),
@@ -162,6 +164,11 @@ def _ease(rows: Sequence[EaseRow], unit: Unit, width: int | None) -> Iterator[st
         for row in rows
     ]
     return table_lines("Ease", head, cells, width)
+
+
+def _show_finished(rows: Sequence[TakenMeasure], unit: Unit, width: int | None) -> Iterator[str]:
+    cells = [(row.title, show_length(row.garment, unit)) for row in rows]
+    return table_lines("Finished lengths", ("measure", "finished"), cells, width)
 
 
 def _fit(rows: Sequence[FitRow], unit: Unit, width: int | None) -> Iterator[str]:

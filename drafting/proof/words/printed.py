@@ -93,6 +93,11 @@ def list_finished(proof: Proof, unit: Unit) -> tuple[tuple[str, ...], ...]:
     return tuple((titles[0] if len(titles) == 1 else key[0], *key[1:]) for key, titles in alike.items())
 
 
+def list_lengths(proof: Proof, unit: Unit) -> tuple[tuple[str, str], ...]:
+    """Return how long the finished garment is: of each length its name and its figure."""
+    return tuple((row.title, show_length(row.garment, unit)) for row in proof.lengths)
+
+
 def list_against_body(proof: Proof, unit: Unit) -> tuple[tuple[str, ...], ...]:
     """Return the chief figures, and those that changes mean to differ: name, body ("-" of a rule), garment.
 
