@@ -14,7 +14,7 @@ on +x is drawn first; on the front that is the wearer's left, on the back the we
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping
 from dataclasses import replace
 
 from blocks import neck
@@ -26,7 +26,15 @@ from blocks.arm import (
 )
 from blocks.bodice_ease import bodice_ease, drop_front, ease_front, lower_front
 from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of, neck_base_of
-from blocks.bodice_half import BodiceOptions, balance_armhole, draw_half, solve_shoulder, solve_underarm
+from blocks.bodice_half import (
+    ArmholeBalance,
+    BodiceOptions,
+    balance_armhole,
+    balance_halves,
+    draw_half,
+    solve_shoulder,
+    solve_underarm,
+)
 from blocks.bodice_pieces import body_seams, shoulder_zones, whole_piece
 from drafting.body import Body
 from drafting.cloth import KNIT_NEEDS, EaseTable
@@ -112,6 +120,13 @@ def frame(
     )
 
 
+def solve_knit_neck(body: Body, ease: EaseTable, slopes: Collection[float]) -> neck.SolvedNeck:
+    """Find the neck for both shoulders' slopes (rad), their seams less far ahead where the front is drafted lower."""
+    base = neck.solve_base(body["neck_base_girth"], ease.neck, slopes)
+    ahead = neck.seam_ahead(body, lower_front(body, Point(base.half_width, base.rise)))
+    return base if ahead == base.ahead else neck.solve_base(body["neck_base_girth"], ease.neck, slopes, ahead)
+
+
 def draw_in_shoulder(body: Body, ease: EaseTable) -> float:
     """Return how long (mm) a shoulder is drafted for the body's: a close one shorter by the share that its bust is."""
     length = body["shoulder_length"]
@@ -120,11 +135,18 @@ def draw_in_shoulder(body: Body, ease: EaseTable) -> float:
 
 
 def draw_bodice_side(
-    brief: Brief, o: BodiceOptions, ease: EaseTable, side: Side, base: neck.SolvedNeck, more: float = 0.0
+    brief: Brief,
+    o: BodiceOptions,
+    ease: EaseTable,
+    side: Side,
+    base: neck.SolvedNeck,
+    more: float = 0.0,
+    balanced: ArmholeBalance | None = None,
 ) -> BodiceSide:
     """Draw one half of the body, front and back, its underarm lowered until the armhole is as long as the arm needs.
 
-    The bust gets ``more`` ease (mm) than by the table, for the thickness of the arm.
+    The bust gets ``more`` ease (mm) than by the table, for the thickness of the arm. Where its side seam lies is found
+    for it, if it isn't ``balanced`` with the other half already.
     """
     body = brief.body
     f = frame(brief, o, ease, side, base, more)
@@ -145,7 +167,9 @@ def draw_bodice_side(
     if solve is not None:  # a lowered underarm moves the level at which the across back is taken
         shoulder = max(shoulder, solve_shoulder(f, o, underarm, own))
         underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
-    f = balance_armhole(f, o, underarm, shoulder)
+    found = balance_armhole(f, o, underarm, shoulder) if balanced is None else balanced
+    widened = 2.0 * (found.half_front - f.half_front)
+    f = replace(f, shift=found.shift, half_front=found.half_front, front_widened=widened)
     underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
     front, back = (draw_half(f, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
     if front.neckline.end.y < underarm - LOWEST_NECKLINE or back.neckline.end.y < underarm - LOWEST_NECKLINE:
@@ -185,13 +209,15 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
     """Draft front and back, with shoulder and side seams; shoulders measured apart give halves of their own."""
     ease = bodice_ease(garment, brief)
     slopes = {side: drafted_slope(brief, side) for side in (Side.LEFT, Side.RIGHT)}
-    base = neck.solve_base(brief.body["neck_base_girth"], ease.neck, tuple(dict.fromkeys(slopes.values())))
+    base = solve_knit_neck(brief.body, ease, tuple(dict.fromkeys(slopes.values())))
 
     def draw(more: float) -> Mapping[Side, BodiceSide]:
         left = draw_bodice_side(brief, o, ease, Side.LEFT, base, more)
         if slopes[Side.LEFT] == slopes[Side.RIGHT]:
             return {Side.LEFT: left, Side.RIGHT: left}
-        return {Side.LEFT: left, Side.RIGHT: draw_bodice_side(brief, o, ease, Side.RIGHT, base, more)}
+        right = draw_bodice_side(brief, o, ease, Side.RIGHT, base, more)
+        both = balance_halves(left.frame, right.frame)  # what doesn't hang on the shoulder the halves share
+        return {side: draw_bodice_side(brief, o, ease, side, base, more, both) for side in slopes}
 
     halves = draw_with_room(brief, draw, lambda half: width_at(half.front.armhole.path, half.back.armhole.path))
     left, right = halves.values()

@@ -43,6 +43,8 @@ class BodiceFrame:
     across_given: float = 0.0
     front_lower: float = 0.0
     front_dropped: float = 0.0
+    front_widened: float = 0.0
+    """By how much (mm) the across front is wider than measured, for its armhole to be no longer than the back's."""
 
     def side_neck(self, face: Face) -> Point:
         """The side neck point on the +x half of a face."""
@@ -60,7 +62,7 @@ class BodiceFrame:
     @property
     def slopes(self) -> Mapping[Face, float]:
         """The slopes of the shoulder on both faces (rad)."""
-        return {face: knit_slope(self.slope, face) for face in (Face.FRONT, Face.BACK)}
+        return {face: knit_slope(self.slope, face, self.base.ahead) for face in (Face.FRONT, Face.BACK)}
 
     def necklines(self, front: tuple[str, float], back: tuple[str, float], opened: float) -> Mapping[Face, Neckline]:
         """The necklines of both faces, each of a shape and so far below the neck base, opened along the shoulder."""
@@ -99,7 +101,7 @@ def neck_base_of(halves: Mapping[Side, BodiceSide]) -> NeckBase:
 def _half_facts(half: BodiceSide, body: Body) -> Iterator[Fact]:
     told = "scye depth length plus ease, lowered if the arm needs it"
     armhole = half.front.armhole.length + half.back.armhole.length
-    relief = "measured slope less 4 degrees, on average within 12 to 32; the front 3 steeper, the back flatter"
+    relief = "measured slope less 4 degrees, on average within 12 to 32; the front up to 3 steeper, the back flatter"
     yield Fact("shoulder_slope", half.frame.slope, "rad", "rule", relief)
     yield Fact("scye_depth", -half.underarm, "mm", "body", told)
     yield Fact("armhole", armhole, "mm", "solve", "front and back")
@@ -129,14 +131,12 @@ def _shared_facts(f: BodiceFrame, ease: EaseTable, body: Body) -> Iterator[Fact]
     if f.across_given < -TOLERANCE.same_point:
         told = "wider across back and front, each: a full bust would leave the armhole too wide for the arm"
         yield Fact("across_gained", -2.0 * f.across_given, "mm", "rule", told)
-    if f.shift > 0.0:
-        yield Fact(
-            "side_shift",
-            f.shift,
-            "mm",
-            "rule",
-            "side seam moved forward for a broad back, or for the armhole's back to be longer than its front",
-        )
+    if f.front_widened > TOLERANCE.same_point:
+        told = "wider across the front than measured: its armhole would be longer than the back's"
+        yield Fact("front_widened", f.front_widened, "mm", "rule", told)
+    if abs(f.shift) > TOLERANCE.same_point:
+        told = "side seam moved forward (less than 0: back) for a broad back, or for the armhole's front and back"
+        yield Fact("side_shift", f.shift, "mm", "rule", told)
     raised = 4.0 * (f.quarter_bust - (body["bust_girth"] + ease.bust) / 4.0)
     if raised > 4.0 * TOLERANCE.same_point:
         yield Fact("bust_raised", raised, "mm", "rule", "more bust ease: across back and arm need it")

@@ -15,7 +15,6 @@ from blocks.arm import (
 )
 from blocks.bodice_facts import BodiceFrame
 from blocks.bodice_pieces import BodiceHalf
-from blocks.neck import knit_slope
 from blocks.side import SideSeam, draw_side
 from drafting.cloth import EaseTable, Fit
 from drafting.errors import CannotDraft, GeometryError
@@ -64,9 +63,11 @@ MOST_LEAN = TradeValue(0.18, "times", "from memory", "10 degrees: with more the 
 LEAN_OVER = trade_row((15.0, 55.0), "mm", "from memory")
 """From underarm to bust, over which the side leans not at all, and over which all of it."""
 
-BACK_LONGER, FARTHER_FORWARD = trade_row((3.0, 20.0), "mm", "from memory", "equal or longer")
-"""By which the back of a knit's armhole is longer than its front at least, for a change may take some of it; and by
-which the side seam moves forward for that at most: for a front measured narrow, 1 to 2 cm."""
+LEAST_BACK_LONGER, MOST_BACK_LONGER = trade_row((7.0, 13.0), "mm", "from memory", "0.5 to 1.5 cm is usual")
+"""By which the back of a knit's armhole is drafted longer than its front, with 2 mm at either end for a change."""
+
+SEAM_FORWARD, SEAM_BACKWARD = trade_row((15.0, 10.0), "mm", "from memory", "a side seam farther off its place is seen")
+"""By which the side seam moves forward or back for that at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -132,7 +133,7 @@ def _draw_side(f: BodiceFrame, o: BodiceOptions, underarm: float, bust_level: fl
 
 def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, shoulder_length: float) -> BodiceHalf:
     """Draw the +x half of a face with its underarm at the height ``underarm`` (mm, y)."""
-    move, slope = f.shift if face is Face.BACK else -f.shift, knit_slope(f.slope, face)
+    move, slope = f.shift if face is Face.BACK else -f.shift, f.slopes[face]
     bust_level = min(f.bust, underarm - BUST_BELOW_UNDERARM)
     side = _draw_side(f, o, underarm, bust_level, move)
     back = face is Face.BACK
@@ -201,32 +202,46 @@ def solve_shoulder(f: BodiceFrame, o: BodiceOptions, underarm: float, length: fl
     return length + extra
 
 
-def balance_armhole(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float) -> BodiceFrame:
-    """Move the side seam forward until the armhole's back is longer than its front: what one gains, the other loses.
+@dataclass(frozen=True, slots=True)
+class ArmholeBalance:
+    """How far forward the side seam lies, and half the across front (mm), for the armhole's front and back."""
 
-    Where that isn't enough, a front that was measured narrow is drawn wider: its armhole is less hollow.
+    shift: float
+    half_front: float
+
+
+def balance_halves(left: BodiceFrame, right: BodiceFrame) -> ArmholeBalance:
+    """Return what halves share that were balanced apart."""
+    return ArmholeBalance((left.shift + right.shift) / 2.0, (left.half_front + right.half_front) / 2.0)
+
+
+def balance_armhole(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float) -> ArmholeBalance:
+    """Move the side seam until the armhole's back is longer than its front by what is usual: one gains, one loses.
+
+    Where forward isn't enough, a front that was measured narrow is drawn wider: its armhole is less hollow.
     """
 
-    def longer(moved: BodiceFrame) -> float:
+    def drawn(shift: float, half_front: float = f.half_front) -> float:
+        moved = replace(f, shift=shift, half_front=half_front)
         front, back = (draw_half(moved, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
         return back.armhole.length - front.armhole.length
 
-    def forward(by: float) -> BodiceFrame:
-        return replace(f, shift=f.shift + by)
-
-    def wider(by: float) -> BodiceFrame:
-        return replace(forward(FARTHER_FORWARD), half_front=f.half_front + by)
-
-    if longer(f) >= BACK_LONGER:
-        return f
-    if longer(forward(FARTHER_FORWARD)) > BACK_LONGER:
-        return forward(_find(lambda by: longer(forward(by)) - BACK_LONGER, FARTHER_FORWARD))
-    most = f.half_back - f.half_front
-    if most <= 0.0 or longer(wider(most)) <= BACK_LONGER:
-        return wider(max(most, 0.0))
-    return wider(_find(lambda by: longer(wider(by)) - BACK_LONGER, most))
+    farthest, least = max(SEAM_FORWARD, f.shift), max(f.half_back + LEAST_SCYE - f.quarter_bust, -SEAM_BACKWARD)
+    if drawn(f.shift) > MOST_BACK_LONGER:
+        return ArmholeBalance(
+            _find_between(lambda by: drawn(by) - MOST_BACK_LONGER, f.shift, min(least, f.shift)), f.half_front
+        )
+    if drawn(farthest) > LEAST_BACK_LONGER:
+        return ArmholeBalance(_find_between(lambda by: drawn(by) - LEAST_BACK_LONGER, f.shift, farthest), f.half_front)
+    widest = max(f.half_back, f.half_front)
+    return ArmholeBalance(
+        farthest, _find_between(lambda x: drawn(farthest, x) - LEAST_BACK_LONGER, f.half_front, widest)
+    )
 
 
-def _find(lacks: Callable[[float], float], most: float) -> float:
-    """Find by how much (mm), up to ``most``, nothing lacks any more."""
-    return root(lacks, 0.0, most, within=TOLERANCE.same_point)[0]
+def _find_between(off: Callable[[float], float], start: float, end: float) -> float:
+    """Find where from ``start`` to ``end`` nothing is off any more; where something stays off, the better end."""
+    one, two = off(start), off(end)
+    if one * two >= 0.0:
+        return end if abs(two) < abs(one) else start
+    return root(off, min(start, end), max(start, end), within=TOLERANCE.same_point)[0]

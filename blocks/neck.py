@@ -52,6 +52,16 @@ class SolvedNeck:
     rise: float
     depth: float
     solve: Solve
+    ahead: float = KNIT_SEAM_AHEAD
+    """By which the front shoulder is steeper, and the back one flatter, than their mean (rad)."""
+
+
+def seam_ahead(body: Body, lower: float) -> float:
+    """Return by how much a knit's shoulder seam lies ahead (rad), whose front neck and shoulder lie ``lower`` (mm).
+
+    It is less by that: the front shoulder's end lies as far below the back's as it does on any body.
+    """
+    return max(KNIT_SEAM_AHEAD - lower / (2.0 * body["shoulder_length"]), 0.0)
 
 
 def draft_slopes(body: Body, apart: float = 0.0) -> Mapping[Side, float]:
@@ -66,21 +76,21 @@ def draft_slopes(body: Body, apart: float = 0.0) -> Mapping[Side, float]:
     return {side: drafted + (slope - mean) for side, slope in measured.items()}
 
 
-def knit_slope(slope: float, face: Face) -> float:
-    """Return the slope of a knit's shoulder on a face (rad), for the mean of both; none is steeper than may be."""
-    ahead = max(min(KNIT_SEAM_AHEAD, STEEPEST_FRONT - slope), 0.0)
+def knit_slope(slope: float, face: Face, most: float = KNIT_SEAM_AHEAD) -> float:
+    """Return the slope of a knit's shoulder on a face (rad), ``most`` off the mean; none is steeper than may be."""
+    ahead = max(min(most, STEEPEST_FRONT - slope), 0.0)
     return slope + (ahead if face is Face.FRONT else -ahead)
 
 
-def base_halves(half_width: float, slope: float) -> tuple[Curve, Curve]:
+def base_halves(half_width: float, slope: float, ahead: float = KNIT_SEAM_AHEAD) -> tuple[Curve, Curve]:
     """Draw half of a knit's round neck at the neck base, front and back, from the side neck point to the centre."""
     faces = (Face.FRONT, Face.BACK)
     lines = {face: Neckline("round", *neck_points(half_width, face)) for face in faces}
-    drawn = draw_round_necks(lines, {face: knit_slope(slope, face) for face in faces})
+    drawn = draw_round_necks(lines, {face: knit_slope(slope, face, ahead) for face in faces})
     return drawn[Face.FRONT], drawn[Face.BACK]
 
 
-def solve_base(neck_base: float, ease: float, slopes: Collection[float]) -> SolvedNeck:
+def solve_base(neck_base: float, ease: float, slopes: Collection[float], ahead: float = KNIT_SEAM_AHEAD) -> SolvedNeck:
     """Find the round neck whose seam, front and back together, measures neck base girth plus ease.
 
     Source of the rule: a high round neck's seam is 0 to 2 cm longer than the neck base girth (derived identity,
@@ -91,10 +101,10 @@ def solve_base(neck_base: float, ease: float, slopes: Collection[float]) -> Solv
     share = 2.0 / len(slopes)
 
     def seam(half_width: float) -> float:
-        return share * sum(half.length for slope in slopes for half in base_halves(half_width, slope))
+        return share * sum(half.length for slope in slopes for half in base_halves(half_width, slope, ahead))
 
     low, high = target / 12.0, target / 3.0
     if not seam(low) < target < seam(high):
         raise CannotDraft("neck_base_girth", say("no round neck measures {target}", target=mm(target)))
     half, calls = root(lambda w: seam(w) - target, low, high, within=TOLERANCE.same_point / 10.0)
-    return SolvedNeck(half, half * BACK_RISE, half + FRONT_DEPTH, Solve("neck base", target, seam(half), calls))
+    return SolvedNeck(half, half * BACK_RISE, half + FRONT_DEPTH, Solve("neck base", target, seam(half), calls), ahead)

@@ -11,7 +11,7 @@ from drafting.cloth import Kind, ease_for
 from drafting.errors import CannotDraft
 from drafting.garment import Adjust, Brief, Face, Fact, Garment, Line, Piece, Role, Side
 from drafting.garment.carry import PartAbove, all_but, only, part_features
-from drafting.geometry import Path, Point, hook
+from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.hemline import fall_square, find_hemline, rise_outwards, trim_side, with_hemline
 from drafting.saying import mm, say
@@ -164,12 +164,8 @@ def _cut_off(piece: Piece, waist: float, half: float) -> Piece:
     after = _trim_square(found.after.path, False, right, half)
     a, b, centre = before.end, after.start, Point(0.0, lowest)
     rises = rise_outwards(before, True), rise_outwards(after, False)
-    if lowest < min(left, right) - TOLERANCE.sewn_length:
-        one = _run_out(centre, Point(-a.x, a.y), rises[0]).mirrored().reversed()
-        two = _run_out(centre, b, rises[1])
-    else:
-        one = hook(a, Point(1.0, -rises[0]), centre, Point(1.0, 0.0))
-        two = hook(centre, Point(1.0, 0.0), b, Point(1.0, rises[1]))
+    one = _run_out(centre, Point(-a.x, a.y), rises[0]).mirrored().reversed()
+    two = _run_out(centre, b, rises[1])
     lines = tuple(replace(line, path=path) for line, path in zip(found.lines, (one, two), strict=True))
     cut = with_hemline(piece, found, lines, before, after)
     cut = part_features(cut, PartAbove(waist + AT_WAIST), only(Adjust))
@@ -177,7 +173,7 @@ def _cut_off(piece: Piece, waist: float, half: float) -> Piece:
 
 
 def _run_out(centre: Point, end: Point, rise: float) -> Path:
-    """From a centre that is dropped, level, up to the side, to be square to it over its last few centimetres."""
+    """From the centre, level, out to the side, to be square to it over its last few centimetres."""
     long = centre.distance(end)
     return Path.cubic(centre, centre + Point(long / 3.0, 0.0), end - Point(1.0, rise).unit * (long * SQUARE_OVER), end)
 

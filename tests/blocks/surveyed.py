@@ -92,6 +92,7 @@ def _made(body: Body, fit: Fit, *, fairness: bool) -> Made:
     found = {grave: tuple(f.code for f in proof.findings if f.severity == grave) for grave in ("error", "warning")}
     asked = {aim.measure: aim.body + aim.ease for aim in garment.aims}
     got = measures(garment, body)
+    got["lowered"] = next((fact.value for fact in garment.facts if fact.name == "front_lower"), 0.0)
     got.update(_fairness(garment) if fairness else ())
     return Made(body.name, fit, body, "", found["error"], found["warning"], asked, got)
 

@@ -9,7 +9,7 @@ import pytest
 from blocks.side import WIDER_AT_TOP, draw_side
 from drafting.garment import Garment
 from drafting.job import draft_job
-from drafting.proof.fit.underarm import underarm_rows
+from drafting.proof.fit.underarm import place_rows, underarm_rows
 from tests.laws.jobs import job_of
 
 
@@ -34,11 +34,23 @@ def test_a_wing_under_the_arm_is_an_error() -> None:
     assert row.beyond > 0.0
 
 
-def _narrower_at_the_bust(garment: Garment, by: float) -> Garment:
-    """The garment with its bust's levels shortened by so much at each end."""
+def test_a_side_seam_far_off_half_way_is_noted() -> None:
+    """A front 6 cm narrower than its back has its side seams 1.5 cm ahead; from 2 cm on it is told (from memory)."""
+    job = job_of("basic-tee")
+    garment = draft_job(job)
+    (drafted,) = place_rows(garment, job.brief)
+    for by, told in ((15.0, False), (25.0, True)):
+        narrower = _narrower_at_the_bust(garment, 2.0 * (by - drafted.garment), "front")
+        (row,) = place_rows(narrower, job.brief)
+        assert row.garment == pytest.approx(by)
+        assert (row.beyond > 0.0) is told
+
+
+def _narrower_at_the_bust(garment: Garment, by: float, only: str = "") -> Garment:
+    """The garment with its bust's levels shortened by so much at each end, on one piece or all."""
     pieces = []
     for piece in garment.pieces:
-        levels = [level for level in piece.levels if level.name == "bust"]
+        levels = [level for level in piece.levels if level.name == "bust" and only in ("", piece.name)]
         rest = [feature for feature in piece.features if feature not in levels]
         cut = [replace(v, path=v.path.between(by, v.path.length - by)) for v in levels]
         pieces.append(replace(piece, features=(*rest, *cut)))

@@ -32,6 +32,9 @@ UNFELT = TradeValue(1.0, "mm", "from memory")
 BACK_LONGER = TradeValue(25.0, "mm", "from memory", "0 to 2 cm, more over a round back")
 """By which the back of a woven's armhole is longer than its front at most."""
 
+KNIT_BACK_LONGER = TradeValue(20.0, "mm", "from memory", "0.5 to 1.5 cm is usual")
+"""By which the back of a knit's armhole is longer than its front at most."""
+
 SLEEVED_SHARE = TradeValue(0.05, "share", "from memory", "1.05 to 1.25 of the body's")
 """Of the armscye girth, by which a woven's armhole with a sleeve is longer at least: its cloth doesn't give."""
 
@@ -95,7 +98,7 @@ def _balance(taken: ArmholeTaken, side: Side, *, stretches: bool) -> FitRow:
         0.0,
         taken.back - taken.front,
         least=0.0,
-        most=None if stretches else BACK_LONGER,
+        most=KNIT_BACK_LONGER if stretches else BACK_LONGER,
         of_body=False,
         severity=Severity.NOTE if stretches else Severity.WARNING,
         remedy="measure across_back_width and across_front_width again; if they are right, pin out on the toile what "

@@ -19,7 +19,7 @@ from drafting.proof.fit.row import BOUND_MET, FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
 from drafting.proof.fit.skirts import skirt_rows
 from drafting.proof.fit.sleeves import sleeve_rows
-from drafting.proof.fit.underarm import underarm_rows
+from drafting.proof.fit.underarm import place_rows, underarm_rows
 from drafting.proof.fit.waist_darts import waist_dart_rows
 from drafting.proof.fit.widths import width_rows
 from drafting.saying import Words, without_faces, without_sides
@@ -29,6 +29,7 @@ OWN = (
     ("Lengths", length_rows),
     ("Widths", width_rows),
     ("Widths", underarm_rows),
+    ("Widths", place_rows),
     ("Widths", hem_rows),
     ("Shoulders", shoulder_rows),
     ("Shoulders", layer_rows),

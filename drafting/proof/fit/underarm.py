@@ -7,6 +7,7 @@ from collections.abc import Iterator
 
 from drafting.garment import Brief, Face, Garment, Girth, Piece, Role, Side, hanging_pieces
 from drafting.proof.checks.ease import measure_garment
+from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.proof.lengths import has_bust_darts
 from drafting.trade import TradeValue
@@ -14,6 +15,37 @@ from drafting.trade import TradeValue
 WING = TradeValue(30.0, "mm", "from memory", "a body is narrower close under the arms than at the bust")
 """By which a garment without bust darts may be wider round at the underarm than at the bust: more stands off under the
 arm as a wing."""
+
+SEAM_OFF = TradeValue(20.0, "mm", "from memory", "1 to 1.5 cm forward or back; farther is seen")
+"""By which a knit's side seam may lie off half-way between the centres of front and back."""
+
+
+def place_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """Where a knit's side seams lie: off half-way round by a quarter of what its back is wider than its front."""
+    hanging = hanging_pieces(garment)
+    wide = {
+        face: math.fsum(
+            level.path.length
+            for piece in garment.pieces
+            if piece.face is face and piece.name not in hanging
+            for level in piece.levels
+            if level.name == "bust"
+        )
+        for face in (Face.FRONT, Face.BACK)
+    }
+    if garment.needs.stretch > 0.0 and all(wide.values()) and not has_bust_darts(garment, brief):
+        yield FitRow(
+            "side_place",
+            "sides",
+            "side seams, ahead of half-way at the bust (less than 0: behind it)",
+            0.0,
+            (wide[Face.BACK] - wide[Face.FRONT]) / 4.0,
+            least=-SEAM_OFF,
+            most=SEAM_OFF,
+            severity=Severity.NOTE,
+            remedy="measure across_back_width and across_front_width again",
+            of_body=False,
+        )
 
 
 def underarm_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:

@@ -67,23 +67,28 @@ def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
     """The across front beside the body's: held to it where it was measured, less what the arm's room takes of it.
 
-    One whose armholes a design cuts in is as narrow as that makes it.
+    One whose armholes a design cuts in is as narrow as that makes it. One that is wider by no more than the block drew
+    it wider, for the sake of its armhole, is only noted: the measure is to be doubted, not the draft.
     """
     cut_in = any(sum_departures(garment, "shoulder_length", side.value) < 0.0 for side in (Side.LEFT, Side.RIGHT))
-    given = next((fact.value for fact in garment.facts if fact.name == "across_given"), 0.0)
+    given, widened = (
+        next((fact.value for fact in garment.facts if fact.name == name), 0.0)
+        for name in ("across_given", "front_widened")
+    )
     drawn_in = min(ease_for(brief.fit, brief.cloth, brief.body).across_back, 0.0)
-    measured = "across_front_width" in brief.body.given
+    measured, own = "across_front_width" in brief.body.given, brief.body["across_front_width"]
+    by_rule = widened > 0.0 and across - own - drawn_in + given - widened <= FRONT_OVER
     return FitRow(
         "across_front_width",
         "across-front",
         "across front",
-        brief.body["across_front_width"],
+        own,
         across,
         drawn_in - given,
         -FRONT_UNDER if measured and not cut_in else None,
         FRONT_OVER if measured else None,
-        severity=Severity.NOTE if brief.cloth.kind is Kind.WOVEN else Severity.WARNING,
-        remedy=FRONT_TOO_NARROW if across < brief.body["across_front_width"] else FRONT_TOO_WIDE,
+        severity=Severity.NOTE if by_rule or brief.cloth.kind is Kind.WOVEN else Severity.WARNING,
+        remedy=FRONT_TOO_NARROW if across < own else FRONT_TOO_WIDE,
     )
 
 
