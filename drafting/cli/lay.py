@@ -118,7 +118,7 @@ def command(
         refuse_without_library()
     named = [file, *(file.with_name(f"{file.stem}{ALSO[each]}") for each in ALSO if each in also)]
     for each in named:
-        refuse_file(each, LAY, ".json" if each.suffix == ".json" else ".pdf")
+        refuse_file(each, LAY, ".json" if each is not file and each.suffix == ".json" else ".pdf")
     results = []
     for ticket in asked:
         drafted = run_ticket(ticket, folders=folders, print_it=False)
@@ -273,7 +273,8 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
     print_heading("Files")
     kinds = {".json": "where every piece lies, for other programs", ".pdf": "the cutting plan, to print at any size"}
     grown = "the cutting plan in true size, a page for each cloth"
-    print_table([(str(file), grown if file.name.endswith(ALSO["true-size"]) else kinds[file.suffix]) for file in files])
+    told = [grown if file.name.endswith(ALSO["true-size"]) else kinds[file.suffix.lower()] for file in files]
+    print_table(list(zip(map(str, files), told, strict=True)))
     print_heading("Next")
     steps = (
         ("Don't cut yet: put right what is told above of each piece not laid, and lay anew.",)

@@ -11,9 +11,10 @@ import importlib.util
 import math
 import multiprocessing
 import queue
+import signal
 import threading
 import time
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Any, NamedTuple
 
@@ -54,6 +55,9 @@ def shorten_lays(lays: Sequence[Lay], seconds: int, unit: Unit, told: Told = lam
     share = max(1, seconds // max(1, len(free)))
     found = []
     for lay in lays:
+        if not told(0.0):
+            found.append(lay)
+            continue
         found.append(_shorten(lay, share, unit, told) if any(lay is each for each in free) else lay)
     return tuple(found)
 
@@ -89,7 +93,8 @@ def _search(lay: Lay, seconds: int, told: Told) -> _Spots:
     apart = multiprocessing.get_context("spawn")
     answers: multiprocessing.Queue[_Answer] = apart.Queue()
     working = apart.Process(target=solve_apart, args=(rings, turns, float(lay.width), seconds, answers), daemon=True)
-    working.start()
+    with _deaf_to_interrupts():
+        working.start()
     began, best = time.monotonic(), _Answer(math.inf, [], False)
     try:
         while not best.last and working.is_alive():
@@ -101,6 +106,16 @@ def _search(lay: Lay, seconds: int, told: Told) -> _Spots:
         working.terminate()
         working.join()
     return best.spots
+
+
+@contextlib.contextmanager
+def _deaf_to_interrupts() -> Iterator[None]:
+    """What is begun meanwhile takes no Ctrl-C: whoever began the search ends it."""
+    before = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        yield
+    finally:
+        signal.signal(signal.SIGINT, before)
 
 
 class _Answer(NamedTuple):
@@ -122,8 +137,6 @@ def solve_apart(
 
     The library's strip runs to the right and is as high as ours is wide: x and y are exchanged on the way and back.
     """
-    import signal
-
     import spyrrow
 
     signal.signal(signal.SIGINT, signal.SIG_IGN)  # whoever began the search ends it
@@ -137,6 +150,9 @@ def solve_apart(
     working.start()
     while working.is_alive():
         working.join(float(LOOK))
+        parent = multiprocessing.parent_process()
+        if parent is not None and not parent.is_alive():
+            return  # nobody waits for an answer any more
         for _, solution in found.drain():
             answers.put(_Answer(float(solution.width), _spots(solution, len(items)), last=False))
     for solution in done:

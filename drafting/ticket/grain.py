@@ -49,23 +49,30 @@ class GrainAsked:
 
 def read_grain(tree: Tree, top: Layer, problems: list[Problem]) -> tuple[GrainAsked, ...]:
     """Return what a ticket says of the grain of its pieces."""
-    found = []
+    found: list[GrainAsked] = []
     for name in find_table(tree, GRAIN):
         said = find_value(find_table(tree, GRAIN), name)
+        if said is None:
+            where = top.where(GRAIN, name)
+            problems.append(Problem(where, "a table stands here", 'a turn in quotes, such as "bias"'))
         asked = None if said is None else _read_turn(name, said.value, said.where)
         if said is not None and asked is None:
             allowed = f'{", ".join(TURNS)} or an angle up to 90 such as "30 deg", and after it {", ".join(Lean)}'
             near = close_matches(str(said.value).split(" ")[0], tuple(TURNS))
             problems.append(Problem(said.where, show_read(said.value), allowed, "", near))
-        if asked is not None:
+        before = next((each for each in found if asked is not None and each.is_called(asked.name)), None)
+        if asked is not None and before is not None:
+            read = f"{show_read(asked.name)} is laid already ({before.where})"
+            problems.append(Problem(asked.where, read, "one line for each", "take one of the two out"))
+        elif asked is not None:
             found.append(asked)
     return tuple(found)
 
 
 def _read_turn(name: str, value: object, where: str) -> GrainAsked | None:
     """Read "bias", "bias in" or "30 deg left"; None where that isn't what it says."""
-    words = fold_name(value).split("-") if isinstance(value, str) else [str(value)]
-    lean = Lean(words.pop()) if words[-1] in tuple(Lean) and len(words) > 1 else Lean.OUT
+    words = value.casefold().split() if isinstance(value, str) else [str(value)]
+    lean = Lean(words.pop()) if len(words) > 1 and words[-1] in tuple(Lean) else Lean.OUT
     angle = TURNS.get(" ".join(words))
     if angle is None:
         try:

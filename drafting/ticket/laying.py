@@ -86,18 +86,18 @@ def _brief_as_laid(brief: Brief, angles: Sequence[float]) -> Brief:
 def refuse_unknown_grain(job: Job, garment: Garment) -> None:
     """Refuse a grain asked for what is neither a block nor a piece of any garment here (InputError)."""
     pieces = {name for piece in garment.pieces for name in (piece.name, sideless(piece.name))}
-    blocks = (name for each in job.steps if each.is_block for name in (each.label, each.step.name))
-    known = (*blocks, *job.known_blocks, *pieces)
+    blocks = {name for each in job.steps if each.is_block for name in (each.label, each.step.name)}
+    known = (*blocks, *pieces)
     problems = [
         Problem(
             each.where,
             f"{show_read(each.name)} names nothing here",
-            f"a block or a piece ({', '.join(sorted(pieces))})",
+            f"a block ({', '.join(sorted(blocks))}) or a piece ({', '.join(sorted(pieces))})",
             "",
             close_matches(each.name, known),
         )
         for each in job.grain
-        if not each.is_called(*known)
+        if not each.is_called(*known, *job.known_blocks)
     ]
     if problems:
         raise InputError(problems)

@@ -68,6 +68,16 @@ def test_the_plan_comes_in_true_size_and_as_data_where_they_are_asked_for(
     assert run(capsys, "lay", str(ticket), "--out", str(out), "--also", "json").status == 2
 
 
+@pytest.mark.parametrize(("name", "status"), [("plan.PDF", 0), ("plan.json", 2)])
+def test_only_a_pdf_is_written_where_out_says(
+    name: str, status: int, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """However its ending is spelt; data has a name of its own."""
+    done = run(capsys, "lay", str(_ticket(tmp_path, design="basic-tee")), "--out", str(tmp_path / name))
+    assert done.status == status
+    assert (tmp_path / name).exists() is (status == 0)
+
+
 def _again(folder: Path, capsys: pytest.CaptureFixture[str]) -> bytes:
     assert run(capsys, "lay", str(folder / "soprano.toml"), "--out", str(folder / "new" / "plan.pdf")).status == 0
     return (folder / "new" / "plan.pdf").read_bytes()

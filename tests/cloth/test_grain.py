@@ -157,6 +157,9 @@ def test_a_cloth_that_cannot_serve_so_is_refused_with_the_figure() -> None:
         ('front = "biass"', "“biass”"),
         ('front = "120 deg"', "“120 deg”"),
         ("front = true", "true"),
+        ('front = "-10 deg"', "“-10 deg”"),
+        ('front = "bias"\nFront = "crosswise"', "“Front” is laid already"),
+        ("[grain.front]\nturn = 1", "a table stands here"),
     ],
 )
 def test_what_names_nothing_or_no_turn_is_refused(grain: str, read: str) -> None:
