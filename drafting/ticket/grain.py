@@ -28,8 +28,8 @@ TURNS: Mapping[str, float] = {"upright": 0.0, "crosswise": math.pi / 2.0, "bias"
 GRAIN_HELP = (
     'How blocks and pieces are turned on the cloth, each by its name: front = "bias", sleeves = "crosswise", overlay = '
     '"30 deg". After it may stand to which side the grain leans at its top: out (if none does) or in, so that left and '
-    "right mirror each other and stripes meet in chevrons; left or right, so that both lean alike. What isn't named "
-    "lies upright, bands as their block says."
+    "right mirror each other and stripes meet in chevrons; left or right, so that both lean alike. A facing that isn't "
+    "named follows the piece that it faces. What else isn't named lies upright, bands as their block says."
 )
 """What a maker is told of the table."""
 

@@ -9,9 +9,11 @@ from dataclasses import replace
 from drafting.cloth import turn_cloth
 from drafting.errors import InputError, Problem, close_matches
 from drafting.garment import Brief, Garment, Piece
+from drafting.garment.deeds import TURNED_IN
 from drafting.garment.laying import Laying
+from drafting.geometry import Point
 from drafting.saying import Words
-from drafting.sides import sideless
+from drafting.sides import Side, sideless
 from drafting.text import show_read
 from drafting.ticket.grain import TURNS, GrainAsked
 from drafting.ticket.job import Job, Planned
@@ -60,11 +62,28 @@ def _find_laying(piece: Piece, asked: Sequence[GrainAsked], blocks: Sequence[str
 def lay_pieces(garment: Garment) -> Garment:
     """Return the garment with the grain of every piece as the ticket lays it."""
     turned = [
-        replace(piece, grain=piece.laid.grain_of(piece), notes=(*piece.notes, *_tell_laying(piece.laid)))
+        replace(piece, grain=_find_grain(garment, piece, piece.laid), notes=(*piece.notes, *_tell_laying(piece.laid)))
         for piece in garment.pieces
         if piece.laid
     ]
     return garment.with_(pieces=turned) if turned else garment
+
+
+def _find_grain(garment: Garment, piece: Piece, laying: Laying) -> Point:
+    """The grain of a piece; a facing's threads run as its laying turns the piece that it faces, seen from within."""
+    faced = [garment.piece(name) for name in sorted(_find_faced(garment, piece))]
+    if not faced:
+        return laying.grain_of(piece)
+    sides = {each.side for each in faced}
+    seen = laying.grain_of(replace(faced[0], side=sides.pop() if len(sides) == 1 else Side.NONE))
+    return Point(-seen.x, seen.y)
+
+
+def _find_faced(garment: Garment, facing: Piece) -> set[str]:
+    """The names of the pieces that a facing is sewn to and turned inside of; none of what is no facing."""
+    turned_in = (section for seam in garment.seams if seam.kind.lay == TURNED_IN for section in seam.sections)
+    runs = (section.plies[0] for section in turned_in if any(use.piece == facing.name for use in section.plies[1]))
+    return {use.piece for run in runs for use in run}
 
 
 def _tell_laying(laying: Laying) -> Iterator[Words]:

@@ -102,6 +102,16 @@ def test_left_and_right_mirror_each_other_unless_they_are_to_lean_alike() -> Non
     assert left.near(right, 1e-12)
 
 
+@pytest.mark.parametrize(("grain", "left", "right"), [('back = "bias"', 1, -1), ('facing = "bias left"', 1, 1)])
+def test_facings_lie_as_the_pieces_that_they_face(grain: str, left: int, right: int) -> None:
+    """Drawn from within, so on paper the threads lean the other way than the piece's; a pair mirrors as it does."""
+    garment = draft_job(job(grain, "sheath-dress"))
+    for side, leans in (("left", left), ("right", right)):
+        facing, faced = (garment.piece(f"{name}-{side}") for name in ("facing-back", "back"))
+        assert facing.grain.x == pytest.approx(leans * math.sin(math.pi / 4.0))
+        assert faced.grain.x == pytest.approx(-facing.grain.x if faced.laid else 0.0)
+
+
 def test_stripes_meet_in_chevrons_at_the_sides() -> None:
     """Front and back on the bias lean to one side of the wearer: their stripes meet all down both side seams."""
     asked = job('front = "bias"\nback = "bias"', wearer=STRIPED)
