@@ -83,7 +83,8 @@ class _Meeting:
     """Two net pieces at a seam: the places that lie on each other, the first of them the one to match by.
 
     ``level``: the seam runs across the wearer rather than down. ``askew``: the stripes of the two run at different
-    angles to it. ``near`` is as in ``Match``.
+    angles to it. ``near`` is as in ``Match``. ``sign`` is -1.0 where the stripes follow each other the other way in the
+    second piece, whose places are told as the first's would be: negative.
     """
 
     seam: Seam
@@ -94,6 +95,12 @@ class _Meeting:
     level: bool = False
     askew: bool = False
     near: tuple[float, float] | None = None
+    sign: float = 1.0
+
+    def miss(self, moved: Mapping[str, float]) -> float:
+        """How far the second piece is to be moved, as the first's stripes follow each other, to meet it (mm)."""
+        (one, two), (a, b) = self.names, self.places[0]
+        return moved[one] + a - b - self.sign * moved[two]
 
 
 def place_against_stripe(garment: Garment, parts: Sequence[Part], stripe: Stripe) -> StripesPlaced:
@@ -119,8 +126,8 @@ def place_against_stripe(garment: Garment, parts: Sequence[Part], stripe: Stripe
     moved = _bring_together(placed, centred, [each for each in meetings if each.rank != LAST], stripe.repeat)
     for each in meetings:
         if each.rank == LAST:
-            (face, piece), (a, b) = each.names, each.places[0]
-            moved[piece] = (moved[face] + a - b) % stripe.repeat
+            piece = each.names[1]
+            moved[piece] = each.sign * each.miss({**moved, piece: 0.0}) % stripe.repeat
     askew = dict.fromkeys((each.seam, each.at) for each in every if each.askew)
     return StripesPlaced(moved, tuple(_judge_meeting(each, moved, stripe.repeat) for each in meetings), tuple(askew))
 
@@ -155,20 +162,22 @@ def _bring_together(
 ) -> dict[str, float]:
     """Move pieces seam by seam, the first seams first; a seam between pieces that hang together already must follow.
 
-    Those that are ``centred`` stay where they are placed.
+    Those that are ``centred`` stay where they are placed. What hangs together moves as one: where stripes follow each
+    other the other way in a piece, it moves the other way.
     """
     group = {name: centred if name in centred else {name} for name in placed}
-    moved = dict(placed)
+    moved, signs = dict(placed), dict.fromkeys(placed, 1.0)
     for each in meetings:
         one, two = each.names
         if group[one] is group[two]:
             continue
-        a, b = each.places[0]
+        by = each.sign * each.miss(moved)
         if group[two] is centred:
-            (one, a), (two, b) = (two, b), (one, a)
-        by = moved[one] + a - (moved[two] + b)
+            one, two, by = two, one, -each.miss(moved)
+        sign, turned = signs[two], each.sign * signs[one] * signs[two]
         for name in group[two]:
-            moved[name] += by
+            moved[name] += by * signs[name] * sign
+            signs[name] *= turned
         group[one] |= group[two]
         for name in group[two]:
             group[name] = group[one]
@@ -177,7 +186,7 @@ def _bring_together(
 
 def _judge_meeting(each: _Meeting, moved: Mapping[str, float], repeat: float) -> Match:
     one, two = each.names
-    off = [_miss_of_repeat(a + moved[one] - b - moved[two], repeat) for a, b in each.places]
+    off = [_miss_of_repeat(a + moved[one] - b - each.sign * moved[two], repeat) for a, b in each.places]
     return Match(each.seam.name, each.seam.title, each.at, off[0], max(off), each.near)
 
 
@@ -213,16 +222,31 @@ def _meet_faces(garment: Garment, names: set[str], stripe: Stripe) -> Iterator[_
                 length = min(each.path.length, garment.run_length(run))
                 met = [(each.path.at(s), _at_length(garment, run, s)) for s in map(float, SAMPLES * length)]
                 pair = (face.name, each.name)
-                askew = _runs_askew(garment, pair, met, stripe)
-                yield _Meeting(seams[each.name], pair, LAST, "opening", _rise(garment, pair, met, stripe), askew=askew)
+                sign = _find_sign(garment, pair, met, stripe)
+                askew = _runs_askew(garment, pair, met, stripe, sign)
+                places = _rise(garment, pair, met, stripe, sign)
+                yield _Meeting(seams[each.name], pair, LAST, "opening", places, askew=askew, sign=sign)
 
 
 def _rise(
-    garment: Garment, pair: tuple[str, str], met: Sequence[tuple[Point, Point]], stripe: Stripe
+    garment: Garment, pair: tuple[str, str], met: Sequence[tuple[Point, Point]], stripe: Stripe, sign: float = 1.0
 ) -> tuple[tuple[float, float], ...]:
-    """How far up the way in which the stripes follow each other the points of two pieces lie (mm)."""
+    """How far up the way in which the stripes follow each other in the first the points of two pieces lie (mm)."""
     one, two = (way_of_stripes(garment.piece(name).grain, stripe) for name in pair)
-    return tuple((a.dot(one), b.dot(two)) for a, b in met)
+    return tuple((a.dot(one), sign * b.dot(two)) for a, b in met)
+
+
+def _find_sign(garment: Garment, pair: tuple[str, str], met: Sequence[tuple[Point, Point]], stripe: Stripe) -> float:
+    """Return -1.0 where stripes along the cloth follow each other the other way in the second of two pieces.
+
+    So they do in halves that the maker turned and that mirror each other. A stripe is the same on either side of its
+    middle, on which its lines lie, unless it is uneven. Across the cloth the lines are an edge, and go one way.
+    """
+    if stripe.direction != "along" or not any(garment.piece(name).laid for name in pair):
+        return 1.0
+    places = _rise(garment, pair, met, stripe)
+    steps = ((c - a, d - b) for (a, b), (c, d) in itertools.pairwise(places))
+    return -1.0 if math.fsum(one * two for one, two in steps) < -(TOLERANCE.sewn_length**2) else 1.0
 
 
 def _begins_within(piece: Piece, path: Path) -> bool:
@@ -257,25 +281,29 @@ def _meeting(
     """What is matched first, and how soon: sides, then centres and panels, then sleeves at the front notch."""
     faces = [_face(garment, name) for name in pair]
     across = [abs(met[-1][0].x - met[0][0].x), abs(met[-1][0].y - met[0][0].y)]
-    askew, near = _runs_askew(garment, pair, met, stripe), None
+    sign = _find_sign(garment, pair, met, stripe)
+    askew, near = _runs_askew(garment, pair, met, stripe, sign), None
     if seam.kind.at_notch:
         front, notch = Face.FRONT in faces, _at_notch(garment, seam, pair, marks)
         where = "notch" if notch else "armhole, half-way along"
         rank, at = (3 if front else 5) + (notch is None), f"{'front' if front else 'back'} {where}"
         at_notch = notch or met[len(met) // 2]
-        near = _reach_near(garment, pair, at_notch, met, stripe)
+        near = _reach_near(garment, pair, at_notch, met, stripe, sign)
         met = [at_notch, *met]
     else:
         rank = seam.kind.stripes or 0
         rank = 1 if rank and _touches_centre(garment, seam) else rank
         met, at = sorted(met, key=lambda points: points[0].y), ""
-    places = _rise(garment, pair, met, stripe)
-    return _Meeting(seam, pair, rank, at, places, across[0] > across[1], askew, near)
+    places = _rise(garment, pair, met, stripe, sign)
+    return _Meeting(seam, pair, rank, at, places, across[0] > across[1], askew, near, sign)
 
 
-def _runs_askew(garment: Garment, pair: tuple[str, str], met: Sequence[tuple[Point, Point]], stripe: Stripe) -> bool:
+def _runs_askew(
+    garment: Garment, pair: tuple[str, str], met: Sequence[tuple[Point, Point]], stripe: Stripe, sign: float
+) -> bool:
     """Whether stripes run at different angles to a seam in its two pieces, for these don't lie alike on the cloth.
 
+    So an uneven stripe does, too, that follows the other way in the second.
     Taken is the course of the seam in the first, mirrored where the second's runs the other way across: what a curve
     turns against another, as a cap's against an armhole's, is the same in pieces that lie alike.
     """
@@ -284,7 +312,7 @@ def _runs_askew(garment: Garment, pair: tuple[str, str], met: Sequence[tuple[Poi
     across = -1.0 if math.fsum(a.x * b.x for a, b in steps) < 0.0 else 1.0
     ways = [(a.unit, Point(across * a.x, a.y).unit) for a, _ in steps]
     turned = [abs(math.acos(_within(abs(a.dot(one)))) - math.acos(_within(abs(b.dot(two))))) for a, b in ways]
-    return bool(turned) and math.fsum(turned) / len(turned) > STRIPES_ALIKE
+    return (stripe.uneven and sign < 0.0) or (bool(turned) and math.fsum(turned) / len(turned) > STRIPES_ALIKE)
 
 
 def _within(cosine: float) -> float:
@@ -297,6 +325,7 @@ def _reach_near(
     notch: tuple[Point, Point],
     met: Sequence[tuple[Point, Point]],
     stripe: Stripe,
+    sign: float,
 ) -> tuple[float, float]:
     """How far below and above a notch stripes that meet there keep within ``NEARLY`` of each other (mm)."""
     after = min(
@@ -304,7 +333,7 @@ def _reach_near(
         key=lambda i: sum(notch[0].distance(met[k][0]) for k in (i - 1, i)) - met[i - 1][0].distance(met[i][0]),
     )
     ways = sorted((met[after:], met[:after][::-1]), key=lambda way: way[-1][0].y)
-    low, high = (_walk_near(_rise(garment, pair, [notch, *way], stripe), [notch, *way]) for way in ways)
+    low, high = (_walk_near(_rise(garment, pair, [notch, *way], stripe, sign), [notch, *way]) for way in ways)
     return low, high
 
 

@@ -14,6 +14,8 @@ from drafting.lay.plan import Lay
 from drafting.lay.stripes import NEARLY, Match
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.record import dataclass
+from drafting.saying import list_sayings
+from drafting.sides import Face
 from drafting.trade import TradeValue
 from drafting.units import Unit, show_length, show_share
 
@@ -156,11 +158,11 @@ def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
         return
     every = show_length(stripe.repeat, unit) + (" after the wash" if stripe.repeat != asked.repeat else "")
     if stripe.direction == "along":
-        turned = any(not each.part.upright and not each.part.face and each.part.key in lay.shifts for each in lay.laid)
+        centred = _name_centred(lay)
+        one = f"one, the same everywhere, runs down the centre of the {centred}" if centred else "all pieces lie by one"
         yield (
-            f"Stripes along the cloth, every {every}: one, the same everywhere, runs down the centre of "
-            f"{'front and back' if turned else 'front, back and sleeves'}. Slide the whole "
-            "plan sideways until its grey lines lie on your stripes; there is room for it."
+            f"Stripes along the cloth, every {every}: {one}. Slide the whole plan sideways until its grey lines lie on "
+            "the middle of your stripes; there is room for it."
         )
     else:
         yield (
@@ -181,6 +183,14 @@ def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
         yield f"{told[:1].upper()}{told[1:]}."
     if lay.unmatched:
         yield f"As is usual, they aren't brought together at: {'; '.join(dict.fromkeys(map(str, lay.unmatched)))}."
+
+
+def _name_centred(lay: Lay) -> str:
+    """What has a stripe along the cloth down its centre: of front, back and sleeves those that aren't turned on it."""
+    upright = [each.part for each in lay.laid if each.part.upright and each.part.key in lay.shifts]
+    named = [str(face) for face in (Face.FRONT, Face.BACK) if any(part.face is face for part in upright)]
+    named += ["sleeves"] if any(part.sleeve for part in upright) else []
+    return str(list_sayings(named, last=" and "))
 
 
 def _tell_first(first: float, unit: Unit) -> str:

@@ -19,6 +19,7 @@ from drafting.garment import Garment, Role
 from drafting.garment.laying import way_of_stripes
 from drafting.job import draft_job
 from drafting.lay import place_stripes, plan_lays
+from drafting.lay.words import describe_lay
 from drafting.proof import Severity, prove
 from drafting.ticket import Job
 from tests.laws.jobs import WEARER, job_from
@@ -131,6 +132,19 @@ def test_stripes_meet_in_chevrons_at_the_sides() -> None:
         slants = [(points[-1] - points[0])[1] / (points[-1] - points[0])[0] * rises for points in trunk]
         assert len(slants) > 3
         assert all(slant > 0.5 for slant in slants)
+
+
+@pytest.mark.parametrize(("uneven", "meeting"), [("false", ["centre", "side"]), ("true", [])])
+def test_stripes_along_mirror_each_other_in_halves_on_the_bias(uneven: str, meeting: list[str]) -> None:
+    """They follow each other the other way in the other half: an even one meets all down its seams, an uneven none."""
+    wearer = f'{PLAIN}[cloth.stripe]\nrepeat = 4\ndirection = "along"\nuneven = {uneven}\n'
+    asked = job('body = "bias"\n[[changes]]\nchange = "centre"\non = "both"', wearer=wearer)
+    garment = draft_job(asked)
+    lay = next(iter(plan_lays(garment, finish(garment, asked.finish), asked.brief)))
+    assert sorted({match.seam.split("-")[0] for match in lay.matches}) == meeting
+    assert [match.most for match in lay.matches] == pytest.approx([0.0] * len(lay.matches), abs=1e-6)
+    assert len(lay.matches) == 2 * len(meeting)
+    assert "runs down the centre of the sleeves." in " ".join(describe_lay(lay, "cm").lines)
 
 
 def test_stripes_down_the_arm_meet_no_stripes_of_the_body() -> None:
