@@ -8,18 +8,18 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
-from typing import Final
 
 import numpy as np
 
 from drafting.flat.shapes import FlatKind, FlatShape, FlatView, Points
 from drafting.garment import Garment, Seam, Use
 from drafting.geometry.polygon import are_inside
+from drafting.trade import TradeValue
 
-DOT: Final = 32.0
+COVERED_DOT = TradeValue(32.0, "mm", "derived", "by drawing")
 """Of a line that is covered, how long each dot is, and each gap (mm)."""
 
-BESIDE: Final = 0.5
+BESIDE_COVERED = TradeValue(0.5, "mm", "derived", "by drawing")
 """From a line to where it is asked on either side whether an area covers it: none does along its own edge (mm)."""
 
 
@@ -78,11 +78,11 @@ def _dot_covered(course: Points, over: Sequence[Points]) -> Iterator[Points]:
     """A course, in one or in stretches: dotted where an area lies over it on both its sides."""
     step = np.diff(course, axis=0)
     along = np.concatenate([[0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))])
-    count = max(3, round(float(along[-1]) / DOT))
+    count = max(3, round(float(along[-1]) / COVERED_DOT))
     at = np.linspace(0.0, along[-1], count + 1)
     points = np.stack([np.interp(at, along, course[:, k]) for k in (0, 1)], axis=1)
     middle, way = (points[1:] + points[:-1]) / 2.0, np.diff(points, axis=0)
-    aside = np.stack([-way[:, 1], way[:, 0]], axis=1) * (BESIDE / np.hypot(way[:, 0], way[:, 1]).max())
+    aside = np.stack([-way[:, 1], way[:, 0]], axis=1) * (BESIDE_COVERED / np.hypot(way[:, 0], way[:, 1]).max())
     covered = np.zeros(count, dtype=np.bool_)
     for ring in over:
         covered |= are_inside(middle + aside, ring) & are_inside(middle - aside, ring)
