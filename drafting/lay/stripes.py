@@ -114,7 +114,7 @@ def place_against_stripe(garment: Garment, parts: Sequence[Part], stripe: Stripe
     doesn't run up and down the wearer, unless the maker turned them so, aren't matched, and have no shift.
     """
     tied = {part.name for part in parts if part.tied}
-    turned = {name for name in tied if garment.piece(name).laid}
+    turned = {name for name in tied if _is_turned(garment, name)}
     every = [*sorted(_meetings(garment, tied, stripe), key=lambda each: each.rank), *_meet_faces(garment, tied, stripe)]
     meetings = [each for each in every if not each.askew]
     centred = tied - turned if stripe.direction == "along" else set()
@@ -242,7 +242,7 @@ def _find_sign(garment: Garment, pair: tuple[str, str], met: Sequence[tuple[Poin
     So they do in halves that the maker turned and that mirror each other. A stripe is the same on either side of its
     middle, on which its lines lie, unless it is uneven. Across the cloth the lines are an edge, and go one way.
     """
-    if stripe.direction != "along" or not any(garment.piece(name).laid for name in pair):
+    if stripe.direction != "along" or not any(_is_turned(garment, name) for name in pair):
         return 1.0
     places = _rise(garment, pair, met, stripe)
     steps = ((c - a, d - b) for (a, b), (c, d) in itertools.pairwise(places))
@@ -361,6 +361,12 @@ def _at_notch(
 
 def _touches_centre(garment: Garment, seam: Seam) -> bool:
     return any(garment.line(use).role is Role.CENTRE for use in seam.plies[0])
+
+
+def _is_turned(garment: Garment, name: str) -> bool:
+    """Whether the maker turned a piece on the cloth; one that is asked for upright lies as any."""
+    laid = garment.piece(name).laid
+    return laid is not None and laid.angle > 0.0
 
 
 def _face(garment: Garment, name: str) -> Face:

@@ -147,6 +147,14 @@ def test_stripes_along_mirror_each_other_in_halves_on_the_bias(uneven: str, meet
     assert "runs down the centre of the sleeves." in " ".join(describe_lay(lay, "cm").lines)
 
 
+def test_what_is_asked_for_upright_has_a_stripe_along_its_centre() -> None:
+    """As it has where nothing is said of its grain: no seam draws it aside."""
+    asked = job('body = "upright"', wearer=PLAIN + '[cloth.stripe]\nrepeat = 4\ndirection = "along"\n')
+    garment = draft_job(asked)
+    placed = place_stripes(garment, finish(garment, asked.finish), asked.brief)
+    assert [placed[name][1] for name in ("front", "back")] == pytest.approx([0.0, 0.0], abs=1e-9)
+
+
 def test_stripes_down_the_arm_meet_no_stripes_of_the_body() -> None:
     """Crosswise sleeves have a stripe down their middle; that they don't meet is told once, and in the proof's note."""
     asked = job('sleeves = "crosswise"', wearer=STRIPED)
