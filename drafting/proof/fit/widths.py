@@ -41,6 +41,12 @@ BACK_OVER, BACK_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, 
 """By which an across back may be wider or narrower than the fit asks, unwarned: 1 to 1.5 cm at each armhole."""
 
 
+BACK_TOO_NARROW = (
+    "the arms are thick for this back and took the room: measure the upper arm and the across back again; if both are "
+    "right, choose a looser fit, or widen the back by the change that a broad back has"
+)
+"""What to do about a woven's across back that lies under the body's."""
+
 FRONT_OVER, FRONT_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, "mm", "from memory")
 """By which an across front that was measured may be wider or narrower than the body's, unwarned."""
 
@@ -112,7 +118,16 @@ def _girths(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             )
             yield replace(row, most=asked + LOOSER, severity=Severity.WARNING, remedy=FIT_MISSED) if looser else row
         elif isinstance(aim.measure, Width):
-            yield _row(aim, place, finished, asked - BACK_UNDER, asked + BACK_OVER, Severity.WARNING)
+            yield _across_back(garment, aim, finished, asked)
+
+
+def _across_back(garment: Garment, aim: Aim, finished: float, asked: float) -> FitRow:
+    """The across back: of a woven never under the body's, whatever a rule took of it for the arm's room."""
+    row = _row(aim, "across_back", finished, asked - BACK_UNDER, asked + BACK_OVER, Severity.WARNING)
+    taken = next((fact.value for fact in garment.facts if fact.name == "across_given"), 0.0)
+    if garment.needs.stretch > 0.0 or row.least is None or taken <= row.least:
+        return row
+    return replace(row, least=taken, remedy=BACK_TOO_NARROW) if row.off < taken else replace(row, least=taken)
 
 
 def _sleeve(aim: Aim, finished: float, asked: float) -> FitRow:
