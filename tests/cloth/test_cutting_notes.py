@@ -75,7 +75,7 @@ def test_stripes_meet_on_the_seams_there_are() -> None:
     assert "armhole" in across
     assert "one way up" not in across
     along = words(replace(JERSEY, stripe=Stripe(25.4, "along", uneven=True)))
-    assert "centre of front and back" in along
+    assert "centre of the front and back" in along
     assert "one way up" in along
 
 

@@ -145,6 +145,9 @@ def test_stripes_along_mirror_each_other_in_halves_on_the_bias(uneven: str, meet
     assert [match.most for match in lay.matches] == pytest.approx([0.0] * len(lay.matches), abs=1e-6)
     assert len(lay.matches) == 2 * len(meeting)
     assert "runs down the centre of the sleeves." in " ".join(describe_lay(lay, "cm").lines)
+    notes = " ".join(str(f.sentence) for f in prove(garment, asked.brief).findings if f.code == "cloth.cutting")
+    assert "lay sleeves by their grain line on the middle of a stripe" in notes
+    assert "centre of the" not in notes
 
 
 def test_what_is_asked_for_upright_has_a_stripe_along_its_centre() -> None:

@@ -100,6 +100,20 @@ def _note_shrinkage(place: str, cloth: Cloth) -> Finding:
     )
 
 
+def _stripes_along(pieces: Sequence[Piece], apart: bool) -> Iterator[Words]:
+    """How stripes along the cloth are laid: down the centre of what is upright; what is turned lies by the plan."""
+    upright = [piece for piece in pieces if not (piece.laid and piece.laid.angle)]
+    faces = [str(face) for face in (Face.FRONT, Face.BACK) if any(piece.face is face for piece in upright)]
+    sleeves = any(piece.lines(role=Role.CAP) for piece in upright)
+    if faces:
+        by_grain = ", and sleeves by their grain line" if sleeves and not apart else ""
+        yield f"lay the centre of the {' and '.join(faces)} on the middle of a stripe{by_grain}"
+    elif sleeves:
+        yield "lay sleeves by their grain line on the middle of a stripe"
+    if len(upright) < len(pieces):
+        yield "lay what is turned on the cloth against the stripe as the cutting plan shows"
+
+
 def _stripes(stripe: Stripe, pieces: Sequence[Piece]) -> Iterator[Words]:
     """How a stripe is matched on the seams that pieces of a cloth have (common practice)."""
     roles = {line.role for piece in pieces for line in piece.ring}
@@ -116,8 +130,7 @@ def _stripes(stripe: Stripe, pieces: Sequence[Piece]) -> Iterator[Words]:
         if caps and lie_alike((*caps, *fronts)):
             yield "let the cap's front notch lie on the same stripe as the armhole's"
     else:
-        sleeves = "" if apart else ", and sleeves by their grain line"
-        yield f"lay the centre of front and back on the middle of a stripe{sleeves}"
+        yield from _stripes_along(pieces, bool(apart))
     if apart:
         yield apart
     if stripe.uneven:
