@@ -63,6 +63,10 @@ MOST_LEAN = TradeValue(0.18, "times", "from memory", "10 degrees: with more the 
 LEAN_OVER = trade_row((15.0, 55.0), "mm", "from memory")
 """From underarm to bust, over which the side leans not at all, and over which all of it."""
 
+BARELY_LONGER = TradeValue(3.0, "mm", "from memory", "equal or longer")
+"""By which it is longer at least where the side seam can go no farther: a front is drawn wider than the body's for no
+more than that."""
+
 LEAST_BACK_LONGER, MOST_BACK_LONGER = trade_row((7.0, 13.0), "mm", "from memory", "0.5 to 1.5 cm is usual")
 """By which the back of a knit's armhole is drafted longer than its front, with 2 mm at either end for a change."""
 
@@ -233,10 +237,10 @@ def balance_armhole(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder:
         )
     if drawn(farthest) > LEAST_BACK_LONGER:
         return ArmholeBalance(_find_between(lambda by: drawn(by) - LEAST_BACK_LONGER, f.shift, farthest), f.half_front)
+    if drawn(farthest) >= BARELY_LONGER:
+        return ArmholeBalance(farthest, f.half_front)
     widest = max(f.half_back, f.half_front)
-    return ArmholeBalance(
-        farthest, _find_between(lambda x: drawn(farthest, x) - LEAST_BACK_LONGER, f.half_front, widest)
-    )
+    return ArmholeBalance(farthest, _find_between(lambda x: drawn(farthest, x) - BARELY_LONGER, f.half_front, widest))
 
 
 def _find_between(off: Callable[[float], float], start: float, end: float) -> float:
