@@ -199,7 +199,7 @@ def test_darts_become_a_panel_seam(how: str):
 def test_shoulder_darts_become_a_yoke():
     """Turned to the armholes and joined over the back, the two shoulder darts make a yoke seam."""
     yoke = (seam_dart, {"dart": "shoulder", "to": "other side", "name": "yoke-line", "piece": "yoke"})
-    made = draft((move_dart, {"dart": "shoulder", "to": "armhole 0.3"}), yoke)
+    made = draft((move_dart, {"dart": "shoulder", "to": "armhole 0.4"}), yoke)
     proves(made)
     assert made.has_piece("yoke-back")
     assert {line.role for line in made.piece("yoke-back").ring} == {

@@ -63,5 +63,5 @@ def test_sleeves_that_differ_are_joined_each_to_its_own_cuff() -> None:
 def test_a_place_that_a_dart_or_a_seam_marks_is_told() -> None:
     """The back's notch meets the bust dart of the front, the band's the shoulder seam."""
     said = told(cut("sheath-dress"))
-    assert {"A at the dart"} in said["back"].values()
+    assert {"A at the bust dart"} in said["back"].values()
     assert {"the shoulder seam"} in told(cut("basic-tee"))["neck-band"].values()
