@@ -71,7 +71,6 @@ def proof_document(
                 "target": _plain_number(s.target),
                 "reached": _plain_number(s.reached),
                 "left": _plain_number(s.residual),
-                "iterations": s.iterations,
             }
             for s in proof.solves
         ],

@@ -229,4 +229,4 @@ def _fact() -> _Schema:
 
 
 def _solve() -> _Schema:
-    return _object("A solve.", name=_TEXT, target=_MAYBE, reached=_MAYBE, left=_MAYBE, iterations=_COUNT)
+    return _object("A solve.", name=_TEXT, target=_MAYBE, reached=_MAYBE, left=_MAYBE)

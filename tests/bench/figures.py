@@ -48,8 +48,8 @@ def _limits(row: Sequence[float]) -> Limits:
 
 
 LIMITS: dict[str, Limits] = {
-    "shoulder slope, front, deg": (12.0, 34.0),
-    "shoulder slope, back, deg": (10.0, 31.0),
+    "shoulder slope, front, deg": (15.0, 27.0),
+    "shoulder slope, back, deg": (15.0, 27.0),
     "shoulder slope, front less back, deg": (0.0, INF),
     "high neck's seam beyond neck base": _limits(NECK_SEAM),
     "high neck's depth beyond its half width": _limits(NECK_DEPTHS),
