@@ -11,7 +11,7 @@ from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.garment.model import INTERFACING
 from drafting.lay.parts import Part
-from drafting.lay.plan import Lay, lay_parts, share_out
+from drafting.lay.plan import Lay, lay_batches, share_out
 from drafting.record import dataclass
 from drafting.trade import TradeValue, trade_row
 from drafting.units import Unit
@@ -81,5 +81,5 @@ def _other_widths(width: float, unit: Unit) -> Iterator[float]:
 
 
 def _length(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit) -> float | None:
-    lay = lay_parts(garment, parts, cloth, kind, unit, tries=0, cell=COARSE)
+    lay = lay_batches([(garment, parts)], cloth, kind, unit, tries=0, cell=COARSE)
     return None if lay.too_wide else lay.buy

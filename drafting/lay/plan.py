@@ -113,7 +113,7 @@ def plan_lays(
     found so far.
     """
     shares = share_out(garment, cut, brief, unit)
-    return tuple(lay_parts(garment, parts, cloth, kind, unit, told) for kind, cloth, parts in shares)
+    return tuple(lay_batches([(garment, parts)], cloth, kind, unit, told) for kind, cloth, parts in shares)
 
 
 def place_stripes(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Mapping[str, tuple[Stripe, float]]:
@@ -147,23 +147,6 @@ def _stripe_matched(cloth: Cloth) -> Stripe | None:
     return _wash_stripe(cloth) if cloth.stripe and cloth.stripe.repeat >= FINEST_STRIPE else None
 
 
-def lay_parts(
-    garment: Garment,
-    parts: Sequence[Part],
-    cloth: Cloth,
-    kind: str,
-    unit: Unit,
-    told: Told = lambda _: True,
-    tries: int = TRIES,
-    cell: float = CELL,
-) -> Lay:
-    """Return the lay of parts on one cloth.
-
-    The fewer ``tries`` and the larger the ``cell`` (mm), the sooner it is found, and the longer it may be.
-    """
-    return lay_batches([(garment, parts)], cloth, kind, unit, told, tries, cell)
-
-
 def lay_batches(
     batches: Sequence[tuple[Garment, Sequence[Part]]],
     cloth: Cloth,
@@ -173,7 +156,10 @@ def lay_batches(
     tries: int = TRIES,
     cell: float = CELL,
 ) -> Lay:
-    """Return the lay of parts of several garments on one cloth."""
+    """Return the lay of parts on one cloth, a batch of them for each garment.
+
+    The fewer ``tries`` and the larger the ``cell`` (mm), the sooner it is found, and the longer it may be.
+    """
     stripe = _stripe_matched(cloth)
     parts = [part for _, some in batches for part in some]
     moved, matches, unmatched, apart = _match_batches(batches, stripe) if stripe else ({}, (), (), ())

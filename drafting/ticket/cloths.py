@@ -40,8 +40,13 @@ class CutFrom:
     where: str
 
     def is_called(self, *names: str) -> bool:
-        """Whether it names one of these, upper and lower case, spaces and hyphens alike."""
-        return fold_name(self.name) in map(fold_name, names)
+        """Whether it names one of these."""
+        return names_one(self.name, names)
+
+
+def names_one(name: str, names: Iterable[str]) -> bool:
+    """Tell whether a name is one of these, upper and lower case, spaces and hyphens alike."""
+    return fold_name(name) in map(fold_name, names)
 
 
 def fold_name(name: str) -> str:

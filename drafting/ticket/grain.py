@@ -14,7 +14,7 @@ from drafting.errors import InputError, Problem, close_matches
 from drafting.garment.laying import Laying, Lean
 from drafting.record import dataclass
 from drafting.text import show_read
-from drafting.ticket.cloths import fold_name
+from drafting.ticket.cloths import names_one
 from drafting.ticket.tree import Layer, Tree, find_table, find_value
 from drafting.units import parse_angle
 
@@ -43,8 +43,8 @@ class GrainAsked:
     where: str
 
     def is_called(self, *names: str) -> bool:
-        """Whether it names one of these, upper and lower case, spaces and hyphens alike."""
-        return fold_name(self.name) in map(fold_name, names)
+        """Whether it names one of these."""
+        return names_one(self.name, names)
 
 
 def read_grain(tree: Tree, top: Layer, problems: list[Problem]) -> tuple[GrainAsked, ...]:

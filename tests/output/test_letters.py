@@ -77,7 +77,6 @@ def test_a_character_no_font_has_is_boxed_and_told(monkeypatch: pytest.MonkeyPat
 
 def test_letters_from_other_fonts_are_drawn_as_outlines() -> None:
     """With a shaping engine and a font on the machine, a stretch of text becomes filled outlines of the right width."""
-    pytest.importorskip("uharfbuzz")
     from drafting.output.pdf.shaping import shape_text
 
     found = shape_text("Hamburg")
