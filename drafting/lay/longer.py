@@ -53,13 +53,9 @@ def shorten_lays(lays: Sequence[Lay], seconds: int, unit: Unit, told: Told = lam
     """
     free = [lay for lay in lays if not lay.shifts and len(lay.laid) > 1]
     share = max(1, seconds // max(1, len(free)))
-    found = []
-    for lay in lays:
-        if not told(0.0):
-            found.append(lay)
-            continue
-        found.append(_shorten(lay, share, unit, told) if any(lay is each for each in free) else lay)
-    return tuple(found)
+    return tuple(
+        _shorten(lay, share, unit, told) if any(lay is each for each in free) and told(0.0) else lay for lay in lays
+    )
 
 
 def _shorten(lay: Lay, seconds: int, unit: Unit, told: Told) -> Lay:
@@ -98,14 +94,24 @@ def _search(lay: Lay, seconds: int, told: Told) -> _Spots:
     began, best = time.monotonic(), _Answer(math.inf, [], False)
     try:
         while not best.last and working.is_alive():
-            with contextlib.suppress(queue.Empty):
-                best = min(best, answers.get(timeout=float(LOOK)), key=lambda each: (not each.last, each.width))
+            best = _take_best(best, answers, float(LOOK))
             if not told(min(1.0, (time.monotonic() - began) / seconds)):
                 break
+        else:  # what it put there last, as it ended
+            best = _take_best(best, answers, float(LOOK))
     finally:
         working.terminate()
         working.join()
     return best.spots
+
+
+def _take_best(best: _Answer, answers: multiprocessing.Queue[_Answer], wait: float) -> _Answer:
+    """The best of an answer and of all that are there, the first waited for as long (s)."""
+    with contextlib.suppress(queue.Empty):
+        while not best.last:
+            best = min(best, answers.get(timeout=wait), key=lambda each: (not each.last, each.width))
+            wait = 0.0
+    return best
 
 
 @contextlib.contextmanager
