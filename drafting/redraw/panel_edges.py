@@ -83,6 +83,8 @@ def panel_edge(route: Route, left: bool) -> tuple[Path, Path]:
     drawn = _draw_fair(stops)
     if isinstance(route.start, Dart) and len(drawn) > 1:
         drawn[0] = _leg(stops, _stops(route, not left))
+    if len(drawn) > 2 and isinstance(route.end, Dart) and stops[-3].shared:
+        drawn[-1] = _leg(_turn_round(stops), _turn_round(_stops(route, not left))).reversed()
     split = 1 if len(drawn) > 1 else 0
     if not split:
         half = drawn[0].length / 2.0
@@ -147,6 +149,13 @@ def _reach(stops: list[_Stop], to: Point, draws_on: bool) -> list[_Stop]:
     if gap <= TOLERANCE.sewn_length or (draws_on and gap <= SAME_APEX):
         return stops
     return [*stops[:-1], _Stop(last.at, True), _Stop(to)]
+
+
+def _turn_round(stops: Sequence[_Stop]) -> list[_Stop]:
+    """The stops of an edge as they are met from its end."""
+    shared = [stop.shared for stop in stops[-2::-1]] + [False]
+    ways = [-stop.way if stop.way is not None else None for stop in stops[::-1]]
+    return [_Stop(stop.at, each, way) for stop, each, way in zip(stops[::-1], shared, ways, strict=True)]
 
 
 def _outer_end(dart: Dart, left: bool, spare: Sequence[Dart]) -> Point:

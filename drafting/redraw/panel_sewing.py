@@ -69,7 +69,7 @@ def sew_panels(garment: Garment, piece: str, route: Route, named: PanelNames) ->
     """
     _check_turn(route, named)
     _check_points(garment.piece(piece), route, named)
-    garment = put_piece(garment, true_ends(garment.piece(piece), route))
+    before, garment = garment, put_piece(garment, true_ends(garment.piece(piece), route))
     old, side = garment.piece(piece), named.side
     suffix = f"-{side}" if side is not Side.NONE and old.side is Side.NONE else ""
     panels = part_panels(old, route, f"{named.name}{suffix}")
@@ -85,7 +85,7 @@ def sew_panels(garment: Garment, piece: str, route: Route, named: PanelNames) ->
     seam = _seam(garment, f"{named.name}-{old.name}{suffix}", named, left, right)
     made = _sew_parts(garment, old, (left, right), route, seam)
     _check_girths(garment, made, named)
-    return _follow_widths(garment, made)
+    return _follow_widths(before, made)
 
 
 def _check_turn(route: Route, named: PanelNames) -> None:

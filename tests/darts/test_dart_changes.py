@@ -22,7 +22,7 @@ from drafting.finishing import FinishPlan, finish
 from drafting.garment import Brief, Garment, Girth, Piece, Role, Use, glue
 from drafting.garment.darts import angle, dart_of, darts_of, intake
 from drafting.garment.places import Place, gathered_length
-from drafting.geometry import Path
+from drafting.geometry import Path, Point
 from drafting.proof import Severity, prove
 from drafting.proof.checks.ease import measure_garment
 from drafting.redraw.swing import undo_truing
@@ -196,11 +196,17 @@ def test_darts_become_a_panel_seam(how: str):
     assert glue(made).euler == glue(plain).euler
 
 
-def test_shoulder_darts_become_a_yoke():
-    """Turned to the armholes and joined over the back, the two shoulder darts make a yoke seam."""
+@pytest.mark.parametrize("to", ["armhole 0.2", "armhole 0.35"])
+def test_shoulder_darts_become_a_yoke(to: str):
+    """Turned to the armholes and joined over the back, the shoulder darts make a yoke seam, alike left and right."""
     yoke = (seam_dart, {"dart": "shoulder", "to": "other side", "name": "yoke-line", "piece": "yoke"})
-    made = draft((move_dart, {"dart": "shoulder", "to": "armhole 0.4"}), yoke)
+    made = draft((move_dart, {"dart": "shoulder", "to": to}), yoke)
     proves(made)
+    for name in ("back", "yoke-back"):
+        seam = Path.join(*(line.path for line in made.piece(name).ring if line.role is Role.STYLE))
+        for share in (0.0, 0.1, 0.2):
+            here, there = seam.at(share * seam.length), seam.at((1.0 - share) * seam.length)
+            assert here.near(Point(-there.x, there.y), 1e-6)
     assert made.has_piece("yoke-back")
     assert {line.role for line in made.piece("yoke-back").ring} == {
         Role.SHOULDER,
