@@ -12,7 +12,7 @@ from drafting.text import printable
 from drafting.ticket import find_catalogue
 from drafting.ticket.inherit import files_of, inherit
 from drafting.ticket.layers import read_layers
-from drafting.ticket.leaving import Left, names_of_changes, names_of_tables, value_at
+from drafting.ticket.leaving import Left, leave_out, names_of_changes, names_of_tables, value_at
 from drafting.ticket.tree import TicketTable, TicketValue, Tree
 
 
@@ -23,21 +23,29 @@ def tell_inherited(ticket: Path, folders: tuple[Path, ...]) -> None:
     """
     settle_read(ticket.parent)
     catalogue = find_catalogue()
-    below = inherit(read_layers(ticket, catalogue, folders), catalogue.fits_body, []).below
+    layers = read_layers(ticket, catalogue, folders)
+    below = inherit(layers, catalogue.fits_body, []).below
     if not below.tree:
         print_lines(wrap_text(f"{printable(ticket.name)} builds on nothing, so it inherits nothing.", ""))
         return
+    left = leave_out(Left(below.tree, below.changes), layers[-1], [])
     for turn, (name, (place, change)) in enumerate(zip(names_of_changes(below.changes), below.changes, strict=True)):
-        _print_named(name, place, change)
-        if turn in below.gone:
-            print_lines(wrap_text("left behind: it fits someone else's body, so it isn't taken here", "    "))
-    for name in names_of_tables(below.tree):
-        _print_table(name, below)
+        if turn not in left.gone:
+            _print_named(name, place, change)
+            if turn in below.gone:
+                print_lines(wrap_text("left behind: it fits someone else's body, so it isn't taken here", "    "))
+    names = layers[-1].leaves_out()
+    for name in names_of_tables(left.tree):
+        if name not in names:
+            _print_table(name, left)
     words = (
         'To be without one of these, name it at the top of the ticket: leave_out = ["…"]. A single key of a table is'
     )
     print_lines()
     print_lines(wrap_text(f'{words} named with it: "seams.all".', ""))
+    if names:
+        print_lines()
+        print_lines(wrap_text(f"Left out in {layers[-1].file}: {', '.join(names)}.", ""))
 
 
 def _print_table(name: str, below: Left) -> None:
@@ -50,15 +58,20 @@ def _print_table(name: str, below: Left) -> None:
 
 def _print_named(name: str, place: str, table: Tree) -> None:
     values = ((key, value) for key, value in table.items() if isinstance(value, TicketValue) and key != "change")
-    told = ", ".join(
-        f"{key} = {_as_written(value.value)}" if key else _as_written(value.value) for key, value in values
-    )
+    written = (f"{key} = {_as_written(value.value)}" if key else _as_written(value.value) for key, value in values)
+    told = ", ".join(each.replace(" ", _KEPT) for each in written)
     print_lines(f"{click.style(printable(name), bold=True)}  ({printable(place)})" if place else printable(name))
     if told:
-        print_lines(wrap_text(told, "    "))
+        print_lines(wrap_text(told, "    ").replace(_KEPT, " "))
+
+
+_KEPT = "\N{NO-BREAK SPACE}"
+"""In place of a value's spaces while lines are broken: it is copied whole."""
 
 
 def _as_written(value: object) -> str:
     if isinstance(value, bool):
         return str(value).lower()
+    if isinstance(value, list):
+        return f"[{', '.join(map(_as_written, value))}]"
     return f'"{printable(value)}"' if isinstance(value, str) else printable(str(value))

@@ -104,15 +104,16 @@ def _refuse_circle(path: Path, seen: list[Path], where: str) -> None:
 def _with_units(chain: list[tuple[Path, Mapping[str, object]]], catalogue: Catalogue) -> tuple[Layer, ...]:
     """Give each file its unit: its own, or else that of what it builds on, or else centimetres.
 
-    A design of the catalogue is no file of the maker's: it is called after the ticket that asks for it.
+    A design of the catalogue is no file of the maker's: it is called after the ticket that builds on it.
     """
     unit: Unit = "cm"
     layers: list[Layer] = []
     designs = set(catalogue.designs.values())
+    asks = next((path.name for path, _ in chain if path not in designs), "")
     for path, tables in chain:
         if "unit" in tables:
             unit = parse_unit(tables["unit"], where=f"{path.name}: unit")
         inherited = path in designs and path != chain[-1][0]
-        name = f"{chain[-1][0].name}, in its design {path.stem}" if inherited else path.name
+        name = f"{asks}, in its design {path.stem}" if inherited and asks else path.name
         layers.append(Layer(name, tables, unit, path in designs))
     return tuple(layers)

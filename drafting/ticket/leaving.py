@@ -51,11 +51,9 @@ def change_name(change: Tree) -> str:
 
 def leave_out(found: Left, layer: Layer, problems: list[Problem]) -> Left:
     """Return what was inherited without what a file leaves out; what can't be is added to ``problems``."""
-    names = layer.tables.get(LEAVE_OUT, [])
-    assert isinstance(names, list)
     own = layer.tree()
     tree, gone = found.tree, frozenset[int]()
-    for name in names:
+    for name in layer.leaves_out():
         places = find_changes(name, found.changes)
         if len(places) > 1 and name != CHANGES:
             problems.append(_several(name, places, found.changes, layer))

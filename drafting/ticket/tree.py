@@ -66,6 +66,12 @@ class Layer:
         """Return the file's tables, without its changes and what it leaves out, as told values."""
         return self._tell({key: value for key, value in self.tables.items() if key not in ("changes", LEAVE_OUT)})
 
+    def leaves_out(self) -> tuple[str, ...]:
+        """Return the names of what the file leaves out of what it inherits."""
+        names = self.tables.get(LEAVE_OUT, [])
+        assert isinstance(names, list)
+        return tuple(names)
+
     def changes(self) -> tuple[tuple[str, Tree], ...]:
         """Return the file's changes in order, each with its place."""
         found = self.tables.get("changes", [])

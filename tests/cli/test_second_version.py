@@ -257,7 +257,21 @@ def test_what_is_inherited_is_told_with_the_names_to_leave_it_out(first: Path, c
     for name in names:
         (first / "third.toml").write_text(f'builds_on = "second.toml"\nleave_out = ["{name}"]\n', encoding="utf-8")
         assert "isn't inherited" not in run(capsys, "prove", "third.toml").err
+    (first / "third.toml").write_text(
+        'builds_on = "second.toml"\nleave_out = ["lengthen 2", "cloth.stripe"]\n', encoding="utf-8"
+    )
+    listed = run(capsys, "list", "inherited", "third.toml").out
+    assert set(names) - set(re.findall(r"(?m)^(\S[^(]*?)  \(", listed)) == {"lengthen 2", "cloth.stripe"}
+    assert listed.endswith("\nLeft out in third.toml: lengthen 2, cloth.stripe.\n")
     assert "inherits nothing" in run(capsys, "list", "inherited", str(DESIGN)).out
+
+
+def test_a_design_is_named_after_the_ticket_that_builds_on_it(tmp_path: Path, capsys: Capture) -> None:
+    """A ticket on a ticket on a design: the design is the first ticket's."""
+    (tmp_path / "first.toml").write_text('builds_on = "basic-tee"\n', encoding="utf-8")
+    (tmp_path / "second.toml").write_text('builds_on = "first.toml"\n', encoding="utf-8")
+    listed = run(capsys, "list", "inherited", str(tmp_path / "second.toml")).out
+    assert "blocks.body  (first.toml, in its design basic-tee)" in listed
 
 
 def test_an_inherited_change_in_the_way_is_told_with_what_leaves_it_out(first: Path, capsys: Capture) -> None:
