@@ -20,6 +20,7 @@ from drafting.job import draft_job, finish_job
 from drafting.output import PrintInfo
 from drafting.output.booklet import Booklet, booklet_html, booklet_pdf, tell_measures, write_booklet
 from drafting.output.booklet.content import LEGEND
+from drafting.output.booklet.page import ON_SCREEN
 from drafting.output.layers import StepView, list_done, picture_step
 from drafting.output.pictures.shapes import Course
 from drafting.proof import prove
@@ -172,10 +173,13 @@ def test_the_page_stands_alone_and_can_be_ticked_off(design: str) -> None:
     assert [attrs["id"] for attrs in boxes] == [f"done-{step.number}" for step in booklet_of(design).steps]
     assert next(attrs for tag, attrs in reader.tags if tag == "html")["lang"] == "en"
     assert any(attrs.get("name") == "viewport" for _, attrs in reader.tags)
-    assert f"<p>{LEGEND} Tick each step off when it is done.</p>" in page
+    assert f"<p>{LEGEND} {ON_SCREEN}</p>" in page
     pictures = [attrs for tag, attrs in reader.tags if tag == "svg"]
     assert len(pictures) > len(booklet_of(design).steps)
     assert all(attrs.get("role") == "img" for attrs in pictures)
+    shapes = [attrs["style"] for attrs in pictures if "style" in attrs]  # by which a narrow window limits their height
+    assert len(shapes) == sum(len(step.pictures) for step in booklet_of(design).steps)
+    assert re.search(r"vh\*var\(--shape\)", page)
     headings = [int(name[1]) for name in names if name in ("h1", "h2", "h3")]
     assert headings.count(1) == 1
     assert headings[0] == 1

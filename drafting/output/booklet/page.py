@@ -20,6 +20,15 @@ from drafting.seal import SEAL_ROOM
 WHERE: Final = 52.0
 """Width (mm) of the flat that shows where a step is."""
 
+ON_SCREEN: Final = "On a telephone, pass a step's pictures sideways. Tick each step off when it is done."
+"""What the page says of itself."""
+
+NARROW_HIGH: Final = 36
+"""Of a telephone's window, the height (per cent) that pictures take at most, which stay in sight below their words."""
+
+WIDE_HIGH: Final = 80
+"""Of a wider window, the height (per cent) that a picture takes at most beside the words."""
+
 _ENLARGED: Final = 1.3
 """By which pictures are larger on a screen than on paper."""
 
@@ -41,10 +50,14 @@ ol.steps>li{{border-top:1px solid var(--rule);padding:.8rem 0}}
 ol.steps>li:has(input:checked){{background:var(--done)}}
 .meets{{font-weight:600}}
 .step{{display:grid;gap:.6rem 1.2rem;align-items:start}}
-@media(max-width:43.9rem){{.pictures figure{{width:100%}}.pictures svg{{width:100%;max-height:85vh}}
-.pictures .where svg{{width:60%}}}}
-@media(min-width:44rem){{.step{{grid-template-columns:minmax(0,5fr) minmax(0,6fr)}}}}
 .pictures{{display:flex;flex-wrap:wrap;gap:.8rem;margin:.4rem 0}}
+@media(max-width:43.9rem){{.pictures{{position:sticky;bottom:0;flex-wrap:nowrap;overflow-x:auto;
+scroll-snap-type:x proximity;align-items:flex-end;margin:0 -1rem;padding:.4rem 1rem;background:var(--page)}}
+.pictures figure{{flex:none;scroll-snap-align:center}}
+.pictures svg{{width:min(76vw,{NARROW_HIGH}vh*var(--shape))}}
+.pictures .where svg{{width:9rem}}}}
+@media(min-width:44rem){{.step{{grid-template-columns:minmax(0,5fr) minmax(0,6fr)}}
+.step>div:first-child{{position:sticky;top:.5rem}}.pictures svg{{max-height:{WIDE_HIGH}vh}}}}
 .step ul{{margin:.4rem 0;padding-left:1.2rem}}
 figure{{margin:0;max-width:100%}}figcaption{{font-size:.85rem;color:var(--soft)}}
 label{{display:flex;gap:.6rem;align-items:flex-start;cursor:pointer}}
@@ -86,7 +99,7 @@ def _write_page(booklet: Booklet) -> Iterator[str]:
     for section in booklet.before:
         yield from _write_section(section)
     yield from _write_pieces(booklet.pieces)
-    yield f'<h2 id="order">Order of work</h2><p>{escape_xml(LEGEND)} Tick each step off when it is done.</p>'
+    yield f'<h2 id="order">Order of work</h2><p>{escape_xml(LEGEND)} {ON_SCREEN}</p>'
     yield '<ol class="steps">'
     for step in booklet.steps:
         yield from _write_step(step, booklet.flat)
@@ -150,10 +163,12 @@ def _write_step(step: BookletStep, flat: Sequence[FlatView]) -> Iterator[str]:
     yield from (f"<li>{escape_xml(words)}</li>" for words in step.sentences)
     yield "</ul></div>"
     if step.pictures or step.where:
-        yield '<div class="pictures">'
+        yield f'<div class="pictures" role="group" tabindex="0" aria-label="Pictures of step {step.number}">'
         for picture in step.pictures:
             said = f"Step {step.number}: {picture.title}"
-            yield f"<figure>{_draw_svg(picture, said)}<figcaption>{escape_xml(picture.title)}</figcaption></figure>"
+            shape = f' style="--shape:{show_number(picture.width / picture.height)}"'
+            shown = _draw_svg(picture, said, shape)
+            yield f"<figure>{shown}<figcaption>{escape_xml(picture.title)}</figcaption></figure>"
         if step.where:
             where = pointing_element(flat, step.where, f"Step {step.number}: where it is", WHERE)
             told = "Where it is: left the front, right the back"
@@ -162,13 +177,13 @@ def _write_step(step: BookletStep, flat: Sequence[FlatView]) -> Iterator[str]:
     yield "</div></li>"
 
 
-def _draw_svg(picture: StepPicture, said: str) -> str:
+def _draw_svg(picture: StepPicture, said: str, more: str = "") -> str:
     """A picture as an ``svg`` element; what stands beyond its frame isn't seen."""
     wide, high = show_number(picture.width), show_number(picture.height)
     shapes = "".join(_draw_shape(each, picture.height) for each in picture.drawn)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{show_number(picture.width * _ENLARGED)}mm" '
-        f'viewBox="0 0 {wide} {high}" overflow="hidden" role="img" aria-label="{escape_xml(said)}">{shapes}</svg>'
+        f'viewBox="0 0 {wide} {high}" overflow="hidden" role="img" aria-label="{escape_xml(said)}"{more}>{shapes}</svg>'
     )
 
 
