@@ -163,11 +163,13 @@ def cloth(unit: Unit) -> int:
     """List the keys of [cloth] and of each [cloths.NAME], what [grain] may say, and how to measure stretch."""
     from drafting.cloth import home_method
     from drafting.ticket.grain import GRAIN_HELP
-    from drafting.ticket.keys import CLOTH_KEYS, STRIPE_KEYS
+    from drafting.ticket.keys import CLOTH_KEYS, FLAW_KEYS, STRIPE_KEYS
 
     _print_options(CLOTH_KEYS, unit)
     print_heading("[cloth.stripe]")
     _print_options(STRIPE_KEYS, unit)
+    print_heading("[cloth.flaws.NAME], one for each place that no piece may lie on")
+    _print_options(FLAW_KEYS, unit)
     print_heading("[grain]")
     print_lines(wrap_text(GRAIN_HELP))
     print_heading("To measure stretch at home")

@@ -95,9 +95,13 @@ def draw_views(result: Result) -> tuple[FlatView, ...]:
     """Draw the garment of a result, front and back, and dotted what of an earlier draft's outline lies off it."""
     from drafting.finishing.allowance import hem_depths
     from drafting.flat import draw_flat, lay_over
+    from drafting.garment.model import MAIN_CLOTH
 
     job = result.job
-    views = draw_flat(result.garment, job.brief.body, hem_depths(result.garment, job.finish), _find_stripes(result))
+    hems, brief = hem_depths(result.garment, job.finish), job.brief
+    cloths = {MAIN_CLOTH: brief.cloth, **brief.cloths}
+    tints = {name: cloth.tint for name, cloth in cloths.items() if cloth.tint is not None}
+    views = draw_flat(result.garment, brief.body, hems, _find_stripes(result), tints)
     return lay_over(views, result.before) if result.before else views
 
 

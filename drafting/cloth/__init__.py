@@ -4,6 +4,7 @@ from drafting.cloth.band import NARROWEST_BAND, BandRule, band_length
 from drafting.cloth.cloth import (
     Cloth,
     Fit,
+    Flaw,
     Kind,
     Stripe,
     greatest_reduction,
@@ -23,6 +24,7 @@ __all__ = [
     "ClothNeeds",
     "EaseTable",
     "Fit",
+    "Flaw",
     "Kind",
     "Refusal",
     "Stripe",

@@ -10,6 +10,7 @@ from collections.abc import Mapping
 from enum import StrEnum
 from typing import Final, Literal
 
+from drafting.cloth.colour import NO_COLOUR, TINTS, Tint
 from drafting.errors import InputError, Problem
 from drafting.record import dataclass
 from drafting.trade import TradeValue, trade_row
@@ -52,6 +53,21 @@ class Stripe:
             raise InputError(problems)
 
 
+@dataclass(frozen=True, slots=True)
+class Flaw:
+    """A place of the washed cloth that no piece may lie on: a hole, a stain, what is cut away already.
+
+    mm: ``left`` from the left selvedge and ``end`` from the cut end to the rectangle that holds it, ``width`` across
+    and ``length`` along it.
+    """
+
+    name: str
+    left: float
+    end: float
+    width: float
+    length: float
+
+
 UNNAMED = "cloth"
 """What a cloth is called that was given no name."""
 
@@ -63,7 +79,9 @@ class Cloth:
     ``stretch_across`` and ``stretch_along`` are shares (0.25: 10 cm gives to 12.5 cm); ``recovery`` is 1 less
     the share by which it stays longer after it is let go (0.95: it returns to within 5 %). ``elastane`` None:
     not known. ``width`` mm between the selvedges. ``sides_alike``: either may be the right side.
-    ``nap``: all pieces must point the same way. ``shrink_across``, ``shrink_along``: shares lost in the wash
+    ``nap``: all pieces must point the same way; ``shades``: it looks otherwise upside down, None where it isn't said,
+    as knits do then. ``length`` is how much there is of it (mm, None: it is bought by the lay), ``flaws`` what of that
+    can't be used; ``colour`` what it is drawn in. ``shrink_across``, ``shrink_along``: shares lost in the wash
     (below 0: it grows). ``thickness`` mm. ``stretch_bias`` is the stretch on the true bias, None where it wasn't
     measured. ``laid_askew``: its figures are those round and along a body in pieces that the maker turned on it, so
     that no other way of it can lie round. InputError where a figure can't be.
@@ -79,6 +97,10 @@ class Cloth:
     sides_alike: bool = False
     stripe: Stripe | None = None
     nap: bool = False
+    shades: bool | None = None
+    length: float | None = None
+    flaws: tuple[Flaw, ...] = ()
+    colour: str = NO_COLOUR
     shrink_across: float = 0.0
     shrink_along: float = 0.0
     thickness: float = 0.8
@@ -102,6 +124,17 @@ class Cloth:
         return more if self.name == UNNAMED else f"{self.name}, {more}"
 
     @property
+    def tint(self) -> Tint | None:
+        """What it is drawn in, None where nothing is said of its colour."""
+        return TINTS.get(self.colour)
+
+    @property
+    def one_way(self) -> bool:
+        """Whether all pieces lie the same way up: naps and stripes do, and knits that aren't said not to shade."""
+        shades = self.kind is Kind.KNIT if self.shades is None else self.shades
+        return self.nap or shades or self.stripe is not None
+
+    @property
     def stretch_round(self) -> float:
         """How far it stretches round the body (a share): the greater way, unless the maker turns pieces on it."""
         return self.stretch_across if self.laid_askew else max(self.stretch_across, self.stretch_along)
@@ -123,6 +156,7 @@ CLOTH_LIMITS: Mapping[str, tuple[tuple[TradeValue, ...], str]] = {
     "stretch_bias": (trade_row((0.0, 3.0), "share", "from memory"), "0 to 300 %"),
     "recovery": (trade_row((0.0, 1.0), "share", "derived", "none, and all of it"), "0 to 100 %"),
     "width": (trade_row((200.0, 4000.0), "mm", "from memory"), "200 to 4000 mm"),
+    "length": (trade_row((100.0, 100_000.0), "mm", "from memory"), "100 mm to 100 m"),
     "shrink_across": (trade_row((-0.2, 0.4), "share", "from memory"), "-20 to 40 %"),
     "shrink_along": (trade_row((-0.2, 0.4), "share", "from memory"), "-20 to 40 %"),
     "thickness": (trade_row((0.05, 20.0), "mm", "from memory"), "0.05 to 20 mm"),

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from types import MappingProxyType
 
 from drafting.body import Body
+from drafting.cloth.colour import Tint
 from drafting.flat.bands import Striped, draw_bands
 from drafting.flat.figure import draw_figure
 from drafting.flat.inside import draw_inside
@@ -24,16 +26,27 @@ _SEAMS = {Role.STYLE, Role.CENTRE, Role.WAIST}
 
 
 def draw_flat(
-    garment: Garment, body: Body, hems: Mapping[str, float], striped: Striped = MappingProxyType({})
+    garment: Garment,
+    body: Body,
+    hems: Mapping[str, float],
+    striped: Striped = MappingProxyType({}),
+    tints: Mapping[str, Tint] = MappingProxyType({}),
 ) -> tuple[FlatView, FlatView]:
     """Return the garment on a body from in front and from behind; ``hems`` are its hems' depths (mm) by opening.
 
-    ``striped`` tells how stripes lie on its pieces, where its cloth has any.
+    ``striped`` tells how stripes lie on its pieces, where its cloth has any, ``tints`` the colours of its cloths.
     Each shape says of which piece it is the area, and which lines of pieces lie along it: ``drafting.flat.marking``
     points out pieces and seams by that.
     """
     front, back = (lay_face(garment, face, striped) for face in (Face.FRONT, Face.BACK))
-    return _view(garment, front, back, body, hems), _view(garment, back, front, body, hems)
+    views = _view(garment, front, back, body, hems), _view(garment, back, front, body, hems)
+    return (_tint(views[0], garment, tints), _tint(views[1], garment, tints)) if tints else views
+
+
+def _tint(view: FlatView, garment: Garment, tints: Mapping[str, Tint]) -> FlatView:
+    """A view with every area in the colour of its cloth."""
+    of = {piece.name: tints[piece.cloth] for piece in garment.pieces if piece.cloth in tints}
+    return FlatView(view.face, tuple(replace(each, tint=of.get(each.piece)) for each in view.shapes))
 
 
 def _view(garment: Garment, lay: FaceLay, behind: FaceLay, body: Body, hems: Mapping[str, float]) -> FlatView:

@@ -8,6 +8,7 @@ from enum import StrEnum
 import numpy as np
 from numpy.typing import NDArray
 
+from drafting.cloth.colour import Tint
 from drafting.garment import Garment, Run, Use
 from drafting.geometry import Path
 from drafting.record import dataclass
@@ -46,13 +47,15 @@ class FlatKind(StrEnum):
 class FlatShape:
     """A course of points and its kind, and what of the garment it is; of an area, what lies within the points.
 
-    ``piece`` is whose area it is, or "" if none's; ``uses`` are the lines that lie along the course.
+    ``piece`` is whose area it is, or "" if none's; ``uses`` are the lines that lie along the course; ``tint`` is the
+    colour of the area's cloth, None where nothing is said of it.
     """
 
     kind: FlatKind
     points: Points
     piece: str = ""
     uses: tuple[Use, ...] = ()
+    tint: Tint | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

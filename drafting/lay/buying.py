@@ -70,7 +70,9 @@ def _in_shop(
     found: dict[float, float | None] = {}
     least: float | None = None
     for width in sorted((cloth.width, *_other_widths(cloth.width, unit))):
-        here = own if width == cloth.width else _length(garment, parts, replace(cloth, width=width), kind, unit)
+        here = (
+            own if width == cloth.width else _length(garment, parts, replace(cloth, width=width, flaws=()), kind, unit)
+        )
         least = here if least is None or here is None else min(least, here)
         found[width] = least
     return tuple((width, found[width]) for width in _other_widths(cloth.width, unit))

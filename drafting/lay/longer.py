@@ -22,7 +22,7 @@ import numpy as np
 
 from drafting.errors import InputError, Problem
 from drafting.geometry.cells import Floats
-from drafting.lay.plan import GAP, LaidPart, Lay, Told, to_buy
+from drafting.lay.plan import GAP, LaidPart, Lay, Told, need_cloth, to_buy
 from drafting.trade import TradeValue
 from drafting.units import Unit
 
@@ -51,7 +51,7 @@ def shorten_lays(lays: Sequence[Lay], seconds: int, unit: Unit, told: Told = lam
 
     ``told`` ends the search; then the best found so far counts.
     """
-    free = [lay for lay in lays if not lay.shifts and len(lay.laid) > 1]
+    free = [lay for lay in lays if not lay.shifts and not lay.cloth.flaws and len(lay.laid) > 1]
     share = max(1, seconds // max(1, len(free)))
     return tuple(
         _shorten(lay, share, unit, told) if any(lay is each for each in free) and told(0.0) else lay for lay in lays
@@ -72,7 +72,7 @@ def _shorten(lay: Lay, seconds: int, unit: Unit, told: Told) -> Lay:
     if length >= lay.length or not _fits(laid, lay.width):
         return lay
     buy = to_buy(length, lay.cloth, unit)
-    return replace(lay, laid=laid, length=length, buy=buy, spared=lay.buy - buy)
+    return replace(lay, laid=laid, length=length, needs=need_cloth(length, lay.cloth), buy=buy, spared=lay.buy - buy)
 
 
 _Spots = list[tuple[bool, tuple[float, float]]]

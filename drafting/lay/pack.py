@@ -16,13 +16,15 @@ class ClothStrip:
     """A strip of cloth: ``columns`` cells wide and as long as need be.
 
     ``cell`` is the size of a cell (mm). A part that is tied to the stripe may only lie a whole number of ``period``
-    cells from where it is tied to: along x (0) or y (1), by ``axis``.
+    cells from where it is tied to: along x (0) or y (1), by ``axis``. ``taken`` are cells, as bits, on which nothing
+    may lie.
     """
 
     columns: int
     cell: tuple[float, float]
     axis: int = 1
     period: int = 1
+    taken: int = 0
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,6 +67,17 @@ def way(ring: Floats, strip: ClothStrip, gap: float, shift: float | None, turned
     return Way(turned, ring - low, rows, columns, runs, bits_of(runs), phase)
 
 
+def take_cells(strip: ClothStrip, low: tuple[float, float], high: tuple[float, float]) -> int:
+    """Return the cells, as bits, that a rectangle of the strip touches (mm), as far as it lies on the strip."""
+    first, end = (
+        [round_(at / cell) for at, cell in zip(corner, strip.cell, strict=True)]
+        for corner, round_ in ((low, math.floor), (high, math.ceil))
+    )
+    left, right = (min(max(0, at[0]), strip.columns) for at in (first, end))
+    row = ((1 << right) - (1 << left)) if right > left else 0
+    return _repeat_rows(row, end[1] - max(0, first[1]), strip.columns) << (strip.columns * max(0, first[1]))
+
+
 def has_room(each: Way, strip: ClothStrip) -> bool:
     """Tell whether a strip is wide enough for a way to lie, and for the stripe along it that it is tied to."""
     spare = strip.columns - each.columns
@@ -80,6 +93,7 @@ def pack_shortest(
     depends on ``tries`` and on the ``effort`` that is left.
     """
     rows = sum(max(way.rows for way in each) + strip.period for each in ways)
+    rows += strip.taken.bit_length() // strip.columns + 1
     best: tuple[PartPlace, ...] = ()
     seen = set()
     for order, lean in _orders(ways, tries):
@@ -128,7 +142,7 @@ def _lay_in_order(
 ) -> tuple[PartPlace, ...] | None:
     """Lay parts one after the other, each as low as it may; None as soon as the strip grows to more than ``rows``."""
     spots: list[PartPlace | None] = [None] * len(ways)
-    taken = 0
+    taken = strip.taken
     for number in order:
         spot: PartPlace | None = None
         for each in ways[number]:

@@ -6,14 +6,24 @@ import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import field, replace
 
-from drafting.cloth import Cloth, Kind, Stripe
+from drafting.cloth import Cloth, Stripe
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.garment.model import INTERFACING, MAIN_CLOTH
 from drafting.geometry import signed_area
 from drafting.geometry.cells import Floats, quarter_turn
 from drafting.lay.interfacing import find_interfacing
-from drafting.lay.pack import LEAST_LAYINGS, ClothStrip, Effort, PartPlace, has_room, pack_shortest, top_of, way
+from drafting.lay.pack import (
+    LEAST_LAYINGS,
+    ClothStrip,
+    Effort,
+    PartPlace,
+    has_room,
+    pack_shortest,
+    take_cells,
+    top_of,
+    way,
+)
 from drafting.lay.parts import Part, parts_of
 from drafting.lay.stripes import Match, list_unmatched, place_against_stripe, tell_askew
 from drafting.proof.checks.cutting import SELVEDGES
@@ -70,13 +80,14 @@ class Lay:
     """The lay of one cloth, right side up in a single layer.
 
     ``width`` is what can be used of it after the wash, between the selvedges, which take ``edge`` mm at each side;
-    ``length`` what the parts take of it; ``buy`` what to buy (mm). ``too_wide`` are parts for which the cloth isn't
-    wide enough. ``one_way``: all parts lie the same way up. ``stripe`` is the stripe that is matched, as it is after
-    the wash, and ``first`` where its first line lies, from the cut end if it runs across; one along the cloth may lie
-    anywhere, for the parts leave a repeat of the width free. ``shifts`` tell how far each net piece is moved against
-    the stripe, ``matches`` how the stripes meet, ``unmatched`` at which seams nothing brings them together, ``apart``
-    is said of those at which they can't be; empty without one. ``stopped``: the search was ended before
-    all was tried. ``spared`` is what a longer search spares of what is bought without it, as the booklet tells it (mm).
+    ``length`` what the parts take of it; ``needs`` what that is of the cloth as it is sold, ``buy`` what to buy (mm).
+    ``too_wide`` are parts for which the cloth isn't wide enough. ``one_way``: all parts lie the same way up.
+    ``stripe`` is the stripe that is matched, as it is after the wash, and ``first`` where its first line lies, from
+    the cut end if it runs across; one along the cloth may lie anywhere, for the parts leave a repeat of the width
+    free. ``shifts`` tell how far each net piece is moved against the stripe, ``matches`` how the stripes meet,
+    ``unmatched`` at which seams nothing brings them together, ``apart`` is said of those at which they can't be; empty
+    without one. ``stopped``: the search was ended before all was tried. ``spared`` is what a longer search spares of
+    what is bought without it, as the booklet tells it (mm).
     """
 
     cloth: Cloth
@@ -86,6 +97,7 @@ class Lay:
     laid: tuple[LaidPart, ...]
     too_wide: tuple[Part, ...]
     length: float
+    needs: float
     buy: float
     one_way: bool
     stripe: Stripe | None = None
@@ -166,22 +178,38 @@ def lay_batches(
     width = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
     along = stripe is not None and stripe.direction == "along"
     strip = _strip(width - (stripe.repeat if stripe and along else 0.0), stripe, cell)
-    one_way = cloth.kind is Kind.KNIT or cloth.nap or cloth.stripe is not None
+    strip = replace(strip, taken=_take_flaws(cloth, strip, stripe))
     firsts = [stripe.repeat * k / OFFSETS for k in range(OFFSETS)] if stripe and not along else [0.0]
     tries = tries // len(firsts)
     effort = Effort(EFFORT, len(firsts) * (LEAST_LAYINGS + tries // len(parts)), told)
-    tried = [(*_pack_parts(parts, strip, moved, first, one_way, tries, effort), first) for first in firsts]
+    tried = [(*_pack_parts(parts, strip, moved, first, cloth.one_way, tries, effort), first) for first in firsts]
     spots, fits, first = min(tried, key=lambda each: (len(each[1]) - sum(each[1]), top_of(each[0], strip)))
     laying = [part for part, fit in zip(parts, fits, strict=True) if fit]
     laid = tuple(_place_part(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
     length = top_of(spots, strip)
     too_wide = tuple(part for part, fit in zip(parts, fits, strict=True) if not fit)
-    buy = to_buy(length, cloth, unit, stripe.repeat if stripe and not along else 0.0)
+    begun = stripe.repeat if stripe and not along else 0.0
+    buy, needs = to_buy(length, cloth, unit, begun), need_cloth(length, cloth, begun)
     return Lay(
-        cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, buy, one_way, stripe, first, moved, matches,
-        unmatched, apart,
+        cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, needs, buy, cloth.one_way, stripe, first, moved,
+        matches, unmatched, apart,
         effort.stopped,
     )  # fmt: skip
+
+
+def _take_flaws(cloth: Cloth, strip: ClothStrip, stripe: Stripe | None) -> int:
+    """The cells that flaws take, and the blade beside them.
+
+    The lay is begun up to a repeat further along or across the cloth, for its stripes: a flaw lies so much lower then.
+    """
+    taken = 0
+    for flaw in cloth.flaws:
+        x, y, near = flaw.left - SELVEDGES / 2.0, flaw.end, GAP / 2.0
+        low = [x - near, y - near]
+        if stripe is not None:
+            low[stripe.direction == "across"] -= stripe.repeat
+        taken |= take_cells(strip, (low[0], low[1]), (x + flaw.width + near, y + flaw.length + near))
+    return taken
 
 
 def _match_batches(
@@ -235,8 +263,13 @@ def to_buy(length: float, cloth: Cloth, unit: Unit, begun: float = 0.0) -> float
     Added is what the wash takes, what it takes to square the ends, and what may go before the stripe that the lay is
     begun at (``begun``); it is rounded up to what is sold.
     """
-    needed = (length + SQUARED + begun) / (1.0 - max(0.0, cloth.shrink_along)) if length else 0.0
+    needed = need_cloth(length, cloth, begun)
     return math.ceil(needed / BOUGHT_BY[unit] - TOLERANCE.same_point) * BOUGHT_BY[unit]
+
+
+def need_cloth(length: float, cloth: Cloth, begun: float = 0.0) -> float:
+    """Return how much cloth a length laid takes before the wash (mm), its ends squared and the stripe found."""
+    return (length + SQUARED + begun) / (1.0 - max(0.0, cloth.shrink_along)) if length else 0.0
 
 
 def _strip(width: float, stripe: Stripe | None, about: float) -> ClothStrip:

@@ -96,6 +96,7 @@ def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
         yield f"The booklet says {told}: the longer search found this shorter lay."
     if lay.stopped:
         yield "The search was stopped: this is the best lay found by then, and a shorter one may be there."
+    yield from _tell_there(lay, unit)
     yield from _wash(lay, unit)
     over = [_name_of(each.part) for each in lay.laid if each.part.over]
     if over:
@@ -112,13 +113,27 @@ def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
         yield from _stripes(lay, unit)
 
 
+def _tell_there(lay: Lay, unit: Unit) -> Iterator[str]:
+    """Whether what there is of a cloth is enough, and what of it is left free."""
+    there = lay.cloth.length
+    if there is not None and lay.laid:
+        enough = lay.needs <= there
+        more = show_length(abs(there - lay.needs), unit)
+        yield f"There is {show_length(there, unit)} of it: that is {'enough' if enough else f'{more} too little'}."
+    if lay.cloth.flaws:
+        named = ", ".join(flaw.name for flaw in lay.cloth.flaws)
+        yield f"No piece lies on its flaws ({named}), crossed out here; measure them on the washed cloth."
+
+
 def _way_up(lay: Lay) -> str:
     """Whether parts lie one way, and why (handbooks of garment making: knits shade, as naps do)."""
     if not lay.one_way:
         return "Pieces may lie upside down, where that saves cloth; not on cloth that shades or has a one-way print."
     if lay.kind == INTERFACING:
         return "All pieces lie the same way up, for its give runs one way. Lay it with its glue side up."
-    why = "naps shade" if lay.cloth.nap else "knits shade" if lay.cloth.kind is Kind.KNIT else "it is striped"
+    knits = lay.cloth.kind is Kind.KNIT and lay.cloth.shades is None
+    striped = lay.cloth.stripe is not None and not lay.cloth.shades
+    why = "naps shade" if lay.cloth.nap else "knits shade" if knits else "it is striped" if striped else "it shades"
     return f"All pieces lie the same way up, for {why}."
 
 

@@ -6,10 +6,10 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
-from drafting.flat import FlatKind, FlatView
+from drafting.flat import FlatKind, FlatShape, FlatView
 from drafting.flat.shapes import Points
 from drafting.output.pictures.drawing import PrintInfo
-from drafting.output.pictures.flat import FILLS, PENS, PlacedView, place_views
+from drafting.output.pictures.flat import FILLS, PENS, PlacedView, place_views, tint_of
 from drafting.output.svg import FONTS, escape_xml, show_number
 from drafting.seal import SEAL_ROOM
 
@@ -93,9 +93,15 @@ def _draw_view(placed: PlacedView, foot: float) -> Iterator[str]:
     yield f'<g id="flat-{placed.view.face}" class="flat {placed.view.face}">'
     for shape, points in placed.shapes():
         closed = "Z" if shape.kind in FILLS else ""
-        yield f'<path class="{shape.kind}" d="{_path(points, foot)}{closed}"/>'
+        yield f'<path class="{shape.kind}"{_fill(shape)} d="{_path(points, foot)}{closed}"/>'
     yield f'<text x="{show_number(middle)}" y="{show_number(foot + _WORDS - 2.0)}">{placed.view.face}</text>'
     yield "</g>"
+
+
+def _fill(shape: FlatShape) -> str:
+    """The attribute that fills an area with its cloth's colour, "" where its kind's grey does."""
+    tint = tint_of(shape)
+    return "" if tint is None else f' style="fill:#{tint}"'
 
 
 def _path(points: Points, foot: float) -> str:

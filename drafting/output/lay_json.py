@@ -39,6 +39,11 @@ def _tell_cloth(lay: Lay) -> dict[str, Any]:
         "width": round(lay.cloth.width, STEP),
         "selvedge": round(lay.edge, STEP),
         "length": round(lay.length, STEP),
+        "there_is": lay.cloth.length,
+        "flaws": [
+            {"name": flaw.name, "left": flaw.left, "end": flaw.end, "width": flaw.width, "length": flaw.length}
+            for flaw in lay.cloth.flaws
+        ],
         "buy": round(lay.buy, STEP),
         "share_covered": round(lay.used, STEP),
         "stripe": stripe and {"repeat": stripe.repeat, "direction": stripe.direction, "first": round(lay.first, STEP)},

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
+from drafting.cloth.colour import NO_COLOUR, TINTS
 from drafting.errors import InputError, Problem
 from drafting.garment import SeamKind
 from drafting.garment.step import OptionInfo
@@ -68,7 +69,29 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
         "flag",
         False,
     ),
+    _I(
+        "colour",
+        "What it is drawn in, paler than it is, on the flat and on the cutting plan.",
+        "choice",
+        NO_COLOUR,
+        choices=(NO_COLOUR, *TINTS),
+    ),
     _I("nap", "Whether all pieces must point the same way; noted on the start page.", "flag", False),
+    _I(
+        "shades",
+        "Whether it looks lighter one way up than the other. By rule knits do; of one that doesn't, and of a plain "
+        "woven, pieces may lie upside down.",
+        "flag",
+        None,
+    ),
+    _I(
+        "length",
+        "How much there is of it, where it is bought already; the cutting plan says whether that is enough.",
+        "length",
+        None,
+        low=100.0,
+        high=100_000.0,
+    ),
     _I(
         "shrink_across",
         "What it loses in width in the wash; the draft makes no allowance for it and says so: wash the cloth first.",
@@ -88,6 +111,14 @@ STRIPE_KEYS: Final[tuple[OptionInfo, ...]] = (
     _I("uneven", "Whether the order of colours differs from one way to the other.", "flag", False),
 )
 """The keys of ``[cloth.stripe]``."""
+
+FLAW_KEYS: Final[tuple[OptionInfo, ...]] = (
+    _I("left", "From the left selvedge to it, the cloth lying right side up.", "length", None, low=0.0, high=4000.0),
+    _I("end", "From the cut end to it.", "length", None, low=0.0, high=100_000.0),
+    _I("width", "How far it reaches across.", "length", 20.0, low=1.0, high=4000.0),
+    _I("length", "How far it reaches along.", "length", 20.0, low=1.0, high=100_000.0),
+)
+"""The keys of ``[cloth.flaws.NAME]``."""
 
 LARGEST_ALLOWANCE: Final = 60.0
 

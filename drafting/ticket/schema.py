@@ -9,9 +9,9 @@ from drafting.body import measurements
 from drafting.garment.step import OptionInfo, Step, options_of
 from drafting.paper import PAPERS
 from drafting.ticket.catalogue import Catalogue
-from drafting.ticket.cloths import CLOTHS, CUT
+from drafting.ticket.cloths import CLOTHS, CUT, FLAWS
 from drafting.ticket.grain import GRAIN, TURNS
-from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, STRIPE_KEYS, seam_keys
+from drafting.ticket.keys import CLOTH_KEYS, FIT, FLAW_KEYS, PAPER_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.shape import LONGEST_NAME
 from drafting.ticket.tree import LEAVE_OUT
 from drafting.ticket.values import figure_words, range_words
@@ -48,6 +48,11 @@ def ticket_schema(catalogue: Catalogue) -> Schema:
     changes = [catalogue.change(name, "schema") for name in catalogue.changes]
     cloth = _table("The cloth the garment is cut from.", CLOTH_KEYS)
     cloth["properties"]["stripe"] = _table("Its stripe, if it has one.", STRIPE_KEYS)
+    cloth["properties"][FLAWS] = {
+        "type": "object",
+        "description": "Places of it that no piece may lie on, each by a name of your own.",
+        "additionalProperties": _table("Where it lies, and how large it is.", FLAW_KEYS),
+    }
     return {
         "$schema": "https://json-schema.org/draft/2020-12/schema",
         "title": "Blockwright ticket",

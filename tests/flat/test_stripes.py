@@ -8,12 +8,14 @@ import numpy as np
 import pytest
 
 from drafting.cloth import Stripe
+from drafting.cloth.colour import TINTS
 from drafting.finishing import finish
 from drafting.finishing.allowance import hem_depths
 from drafting.flat import FlatKind, FlatView, draw_flat
 from drafting.flat.shapes import Points
 from drafting.job import draft_job
 from drafting.lay import place_stripes
+from drafting.output import PrintInfo, flat_svg
 from tests.laws.jobs import job_of
 
 
@@ -67,3 +69,15 @@ def test_a_band_has_the_stripes_that_it_is_cut_with() -> None:
     heights = [sorted({round(float(p[0, 1]) - low, 1) for p in stripes(view, level=True)}) for view in (plain, front)]
     assert heights[0][0] >= 55.0
     assert heights[1][:2] == pytest.approx([20.0, 40.0], abs=0.2)
+
+
+def test_each_piece_is_drawn_in_the_colour_of_its_cloth() -> None:
+    """A red band on a navy tee, in the drawing that a browser shows too; nothing is coloured that isn't said to be."""
+    job = job_of("basic-tee")
+    garment, hems = draft_job(job), hem_depths(draft_job(job), job.finish)
+    views = draw_flat(garment, job.brief.body, hems, tints={"main": TINTS["navy"], "rib": TINTS["red"]})
+    tints = {shape.piece: shape.tint for view in views for shape in view.shapes if shape.kind is FlatKind.CLOTH}
+    assert (tints["front"], tints["neck-band"]) == (TINTS["navy"], TINTS["red"])
+    drawn = flat_svg(PrintInfo("Tee", "", "", flat=views))
+    assert f"fill:#{TINTS['red']}" in drawn
+    assert 'style="fill' not in flat_svg(PrintInfo("Tee", "", "", flat=draw_flat(garment, job.brief.body, hems)))

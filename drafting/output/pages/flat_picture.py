@@ -9,9 +9,9 @@ from typing import Final
 from drafting.flat import FlatKind, FlatView
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box
-from drafting.output.pdf.operators import num, pen
+from drafting.output.pdf.operators import fill_ink, num, pen
 from drafting.output.pictures.drawing import PrintInfo
-from drafting.output.pictures.flat import FILLS, PENS, FlatPicture, PlacedView, place_views
+from drafting.output.pictures.flat import FILLS, PENS, FlatPicture, PlacedView, place_views, tint_of
 from drafting.tolerance import TOLERANCE
 
 _HIGH: Final = 62.0
@@ -87,14 +87,14 @@ def _fit(info: PrintInfo, box: Box) -> FlatPicture:
 
 def _view_ops(placed: PlacedView, only: FlatKind | None = None, *, pale: bool = False) -> Iterator[str]:
     """The operators of a view, or of one kind of its shapes; a pen is taken up only where it isn't in hand."""
-    held, filled = "", -1.0
+    held, filled = "", ""
     for shape, points in placed.shapes(only):
         steps = (points * _PER_MM + TOLERANCE.off_edge).round().astype(int).tolist()
         path = " ".join(f"{x} {y} {'l' if i else 'm'}" for i, (x, y) in enumerate(steps))
         if shape.kind in FILLS:
-            grey = FILLS[shape.kind]
-            yield f"{path} f" if grey == filled else f"{num(grey)} g {path} f"
-            filled = grey
+            ink = fill_ink(None if pale else tint_of(shape), FILLS[shape.kind])
+            yield f"{path} f" if ink == filled else f"{ink} {path} f"
+            filled = ink
             continue
         width, grey, dash = PENS[shape.kind]
         if pale:

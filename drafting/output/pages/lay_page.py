@@ -10,6 +10,7 @@ from typing import Final
 import numpy as np
 
 from drafting.cautions import CAUTIONS
+from drafting.cloth import Flaw
 from drafting.finishing.labels import name_mark
 from drafting.geometry import Point, deepest_inside
 from drafting.lay.places import LaidPlace, find_places
@@ -21,7 +22,7 @@ from drafting.output.pages.furniture import cut_words, fitting_size
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box, Para, flow, split_columns
 from drafting.output.pdf.ink import POINT, Floats
-from drafting.output.pdf.operators import line, num, pen, rectangle
+from drafting.output.pdf.operators import fill_ink, line, num, pen, rectangle
 from drafting.output.pdf.text import text_width
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.paper import PaperPlan
@@ -190,11 +191,20 @@ def _draw_lay(
 
 def _draw_cloth(document: Document, lay: Lay, wide: float, high: float, scale: float) -> None:
     """The cloth from its cut end, its selvedges grey; it runs on beyond the parts."""
-    document.ops(f"0.93 g {rectangle(0, 0, wide, high)} f")
+    document.ops(f"{fill_ink(lay.cloth.tint, 0.93)} {rectangle(0, 0, wide, high)} f")
     document.ops(f"0.75 g {rectangle(0, 0, lay.edge, high)} f {rectangle(wide - lay.edge, 0, wide, high)} f 0 g")
+    for flaw in lay.cloth.flaws:
+        _draw_flaw(document, flaw, scale)
     sides = f"{line(0, high, 0, 0)} {line(0, 0, wide, 0)} {line(wide, 0, wide, high)}"
     document.ops(f"{pen(0.25 / scale)} {sides} S")
     document.ops(f"{pen(0.2 / scale, 0.4, (2 / scale, 1.5 / scale))} {line(0, high, wide, high)} S")
+
+
+def _draw_flaw(document: Document, flaw: Flaw, scale: float) -> None:
+    """A place that can't be used, crossed out."""
+    x0, y0, x1, y1 = flaw.left, flaw.end, flaw.left + flaw.width, flaw.end + flaw.length
+    document.ops(f"0.6 g {rectangle(x0, y0, x1, y1)} f 0 g")
+    document.ops(f"{pen(0.3 / scale)} {line(x0, y0, x1, y1)} {line(x0, y1, x1, y0)} S")
 
 
 def _draw_stripes(document: Document, lay: Lay, high: float, scale: float) -> None:

@@ -30,6 +30,11 @@ def line(x0: float, y0: float, x1: float, y1: float) -> str:
     return f"{num(x0)} {num(y0)} m {num(x1)} {num(y1)} l"
 
 
+def fill_ink(tint: str | None, grey: float) -> str:
+    """Return the operator that takes a colour (hexadecimal) to fill with, or where there is none a grey (1: white)."""
+    return f"{num(grey)} g" if tint is None else f"{' '.join(num(part / 255) for part in bytes.fromhex(tint))} rg"
+
+
 def pen(stroke: float, grey: float = 0.0, dash: Sequence[float] = (), round_: bool = False) -> str:
     """Return the operators that take a pen of ``stroke`` mm."""
     return f"{num(stroke)} w {grey:.3g} G {int(round_)} J {int(round_)} j [{' '.join(map(num, dash))}] 0 d"

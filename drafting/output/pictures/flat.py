@@ -9,6 +9,7 @@ from typing import Final
 import numpy as np
 from numpy.typing import NDArray
 
+from drafting.cloth.colour import Tint
 from drafting.flat import FlatKind, FlatShape, FlatView
 from drafting.flat.shapes import Points
 from drafting.record import dataclass
@@ -41,6 +42,11 @@ FILLS: Final[Mapping[FlatKind, float]] = MappingProxyType(
     {FlatKind.CLOTH: 1.0, FlatKind.INSIDE: 0.88, FlatKind.MARKED_AREA: 0.75}
 )
 """The grey (1 is white) of each kind of area."""
+
+
+def tint_of(shape: FlatShape) -> Tint | None:
+    """Return the colour that an area is filled with, None where it is a grey."""
+    return shape.tint if shape.kind is FlatKind.CLOTH else None
 
 
 _SETTLED: Final = 1000
