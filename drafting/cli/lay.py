@@ -40,6 +40,7 @@ if TYPE_CHECKING:
     from drafting.job import Result
     from drafting.lay import Lay
     from drafting.lay.buying import ClothToBuy
+    from drafting.lay.shared import ToLay
     from drafting.output import PrintInfo
     from drafting.ticket import Job
 
@@ -140,11 +141,15 @@ def command(
 
 @dataclass(frozen=True, slots=True)
 class CuttingPlan:
-    """What was laid: the lays, what is bought beside, and what the garments take laid one by one (mm; none if one)."""
+    """What was laid: the lays, what is bought beside, and what the garments take laid one by one (mm; none if one).
+
+    ``apart`` tells of cloths nearly alike what keeps them apart.
+    """
 
     lays: tuple[Lay, ...]
     bought: tuple[ClothToBuy, ...] = ()
     alone: float = 0.0
+    apart: tuple[str, ...] = ()
 
 
 def _lay(results: Sequence[Result], seconds: int | None) -> CuttingPlan:
@@ -168,19 +173,30 @@ def _lay(results: Sequence[Result], seconds: int | None) -> CuttingPlan:
                     alone += math.fsum(lay.buy for lay in _lay_first([result], unit, watch))
     finally:
         progress.clear()
-    return CuttingPlan(lays, bought, alone)
+    return CuttingPlan(lays, bought, alone, _tell_apart(results))
 
 
 def _lay_first(results: Sequence[Result], unit: Unit, watch: Callable[[float], bool]) -> tuple[Lay, ...]:
     """The lays as they are always found: of one garment, or of several together."""
     from drafting.lay import plan_lays
-    from drafting.lay.shared import ToLay, plan_shared_lays, tell_owners
+    from drafting.lay.shared import plan_shared_lays
 
     if len(results) == 1:
         return plan_lays(results[0].garment, results[0].cut, results[0].job.brief, unit, watch)
+    return plan_shared_lays(_with_owners(results), unit, watch)
+
+
+def _with_owners(results: Sequence[Result]) -> list[ToLay]:
+    from drafting.lay.shared import ToLay, tell_owners
+
     owners = tell_owners([each.job.wearer or each.job.title for each in results])
-    made = [ToLay(who, each.garment, each.cut, each.job.brief) for who, each in zip(owners, results, strict=True)]
-    return plan_shared_lays(made, unit, watch)
+    return [ToLay(who, each.garment, each.cut, each.job.brief) for who, each in zip(owners, results, strict=True)]
+
+
+def _tell_apart(results: Sequence[Result]) -> tuple[str, ...]:
+    from drafting.lay.shared import tell_nearly_alike
+
+    return tuple(tell_nearly_alike(_with_owners(results))) if len(results) > 1 else ()
 
 
 def _name_plan(results: Sequence[Result]) -> PrintInfo:
@@ -269,6 +285,8 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
             f"{show_cloth_length(together, unit)} of all cloths, laid one by one {show_cloth_length(laid.alone, unit)}"
         )
         print_lines(wrap_text(f"{saved}."))
+    for told in laid.apart:
+        print_lines(wrap_text(f"Laid apart: {told}."))
     _print_bought(laid.bought, unit)
     print_heading("Files")
     kinds = {".json": "where every piece lies, for other programs", ".pdf": "the cutting plan, to print at any size"}

@@ -49,10 +49,12 @@ def refuse_without_library() -> None:
 def shorten_lays(lays: Sequence[Lay], seconds: int, unit: Unit, told: Told = lambda _: True) -> tuple[Lay, ...]:
     """Return the lays, each as short as the library finds it in its share of ``seconds``, or as it was if that isn't.
 
-    ``told`` ends the search; then the best found so far counts.
+    The library takes whole seconds: where there are more lays than these, the longest are searched. ``told`` ends the
+    search; then the best found so far counts.
     """
     free = [lay for lay in lays if not lay.shifts and not lay.cloth.flaws and len(lay.laid) > 1]
-    share = max(1, seconds // max(1, len(free)))
+    free = sorted(free, key=lambda lay: -lay.length)[:seconds]
+    share = seconds // max(1, len(free))
     return tuple(
         _shorten(lay, share, unit, told) if any(lay is each for each in free) and told(0.0) else lay for lay in lays
     )

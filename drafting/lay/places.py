@@ -15,13 +15,15 @@ class LaidPlace:
     """Where a part lies (mm).
 
     ``selvedge``: how far its leftmost point lies from the left selvedge; ``end``: its lowest from the cut end;
-    ``stripe``: how far above that lowest point a stripe's edge runs, None where no stripe across ties it.
+    ``stripe``: how far above that lowest point a stripe's edge runs, None where no stripe across ties it, and
+    ``repeat`` how far it is from one to the next.
     """
 
     laid: LaidPart
     selvedge: float
     end: float
     stripe: float | None = None
+    repeat: float = 0.0
 
 
 def find_places(lay: Lay) -> tuple[LaidPlace, ...]:
@@ -36,4 +38,4 @@ def _places(lay: Lay) -> Iterator[LaidPlace]:
         place = (lay.first - low) % repeat if repeat and each.part.key in lay.shifts else None
         if place is not None and math.isclose(place, repeat, abs_tol=TOLERANCE.joint):
             place = 0.0
-        yield LaidPlace(each, left + lay.edge, low, place)
+        yield LaidPlace(each, left + lay.edge, low, place, repeat)

@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
+from dataclasses import fields
 
 from drafting.cloth import Cloth
 from drafting.finishing.cutpiece import CutPiece
+from drafting.finishing.labels import name_cloth
 from drafting.garment import Brief, Garment
 from drafting.lay.parts import Part
 from drafting.lay.plan import Lay, Told, lay_batches, share_out
@@ -34,6 +36,31 @@ def plan_shared_lays(made: Sequence[ToLay], unit: Unit, told: Told = lambda _: T
         for kind, cloth, parts in share_out(each.garment, each.cut, each.brief, unit, each.owner):
             shared.setdefault(cloth, (kind, []))[1].append((each.garment, parts))
     return tuple(lay_batches(batches, cloth, kind, unit, told) for cloth, (kind, batches) in shared.items())
+
+
+NEARLY_ALIKE = 2
+"""In how many of their figures cloths differ at most that a maker may have meant to be one."""
+
+
+def tell_nearly_alike(made: Sequence[ToLay]) -> Iterator[str]:
+    """Yield of cloths that are laid apart though they are nearly alike what keeps them apart."""
+    firsts: list[tuple[str, str, Cloth]] = []
+    for each in made:
+        for kind, cloth, _ in share_out(each.garment, each.cut, each.brief, owner=each.owner):
+            of_kind = [(owner, first) for owner, named, first in firsts if named == kind]
+            if not any(first == cloth for _, first in of_kind):
+                firsts.append((each.owner, kind, cloth))
+                told = ((owner, _differing(first, cloth)) for owner, first in of_kind)
+                yield from (
+                    f"{name_cloth(kind)} of {owner} and of {each.owner}: their tickets differ in {' and '.join(keys)}"
+                    for owner, keys in told
+                    if len(keys) <= NEARLY_ALIKE
+                )
+
+
+def _differing(one: Cloth, other: Cloth) -> list[str]:
+    names = (field.name for field in fields(Cloth))
+    return [name.replace("_", " ") for name in names if getattr(one, name) != getattr(other, name)]
 
 
 def tell_owners(names: Sequence[str]) -> tuple[str, ...]:

@@ -73,7 +73,10 @@ def show_bought(length: float | None, unit: Unit) -> str:
 def show_place(place: LaidPlace, unit: Unit) -> tuple[str, ...]:
     """Return where a part lies, as it is written into it on the plan."""
     words = (f"left {show_length(place.selvedge, unit)}", f"end {show_length(place.end, unit)}")
-    return words if place.stripe is None else (*words, f"stripe {show_length(place.stripe, unit)}")
+    if place.stripe is None:
+        return words
+    whole = show_length(place.stripe, unit) == show_length(place.repeat, unit)  # a whole repeat above is on one, too
+    return (*words, f"stripe {show_length(0.0 if whole else place.stripe, unit)}")
 
 
 def _tell_places(lay: Lay) -> str:
@@ -100,10 +103,10 @@ def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
     yield from _wash(lay, unit)
     over = [_name_of(each.part) for each in lay.laid if each.part.over]
     if over:
-        yield f"Printed side down, for the other of a pair: {', '.join(over)}."
+        yield f"Printed side down, for the other of a pair: {'; '.join(over)}."
     folded = list(dict.fromkeys(_name_of(each.part) for each in lay.laid if each.part.piece.on_fold))
     if folded:
-        yield f"Drawn opened out: trace the half, and turn it over at its fold line for the other: {', '.join(folded)}."
+        yield f"Drawn opened out: trace the half, and turn it over at its fold line for the other: {'; '.join(folded)}."
     yield _way_up(lay)
     if lay.laid:
         yield _tell_places(lay)
@@ -132,9 +135,10 @@ def _way_up(lay: Lay) -> str:
     if lay.kind == INTERFACING:
         return "All pieces lie the same way up, for its give runs one way. Lay it with its glue side up."
     knits = lay.cloth.kind is Kind.KNIT and lay.cloth.shades is None
-    striped = lay.cloth.stripe is not None and not lay.cloth.shades
-    why = "naps shade" if lay.cloth.nap else "knits shade" if knits else "it is striped" if striped else "it shades"
-    return f"All pieces lie the same way up, for {why}."
+    if lay.cloth.stripe is not None and not (lay.cloth.nap or knits or lay.cloth.shades):
+        return "All pieces lie the same way up, so that the order of the stripe's colours is the same on each."
+    cloth = "cloth with a nap" if lay.cloth.nap else "a knit" if knits else "this cloth"
+    return f"All pieces lie the same way up: upside down, {cloth} may look lighter or darker."
 
 
 def _wash(lay: Lay, unit: Unit) -> Iterator[str]:
@@ -151,7 +155,7 @@ def _name_of(part: Part) -> str:
 
 
 def _too_wide(part: Part, lay: Lay, unit: Unit, advisor: Advisor) -> str:
-    room = show_length(lay.width, unit) + (", the stripe kept" if lay.shifts and part.width < lay.width else "")
+    tied = ", but nowhere so that its stripes meet the others'" * bool(lay.shifts and part.width < lay.width)
     mends = ["take a wider cloth"]
     if part.piece.is_strip:
         mends.append("join it of two lengths")
@@ -160,8 +164,8 @@ def _too_wide(part: Part, lay: Lay, unit: Unit, advisor: Advisor) -> str:
         mends.append(str(add_mends("", wanted, advisor)))
     does = ", or ".join(mends)
     return (
-        f"Not laid: {_name_of(part)} is {show_length(part.width, unit)} wide, and {room} can be used. "
-        f"{does[0].upper()}{does[1:]}."
+        f"Not laid: {_name_of(part)} is {show_length(part.width, unit)} wide, and {show_length(lay.width, unit)} "
+        f"can be used{tied}. {does[0].upper()}{does[1:]}."
     )
 
 

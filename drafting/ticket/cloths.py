@@ -11,7 +11,7 @@ from typing import Any
 
 from drafting.cloth import Cloth, Flaw, Kind, Stripe, home_method
 from drafting.errors import InputError, Problem
-from drafting.garment.model import MAIN_CLOTH
+from drafting.garment.model import INTERFACING, MAIN_CLOTH
 from drafting.record import dataclass
 from drafting.text import show_read
 from drafting.ticket.keys import CLOTH_KEYS, FLAW_KEYS, STRIPE_KEYS
@@ -80,7 +80,12 @@ def read_cloths(tree: Tree, top: Layer, problems: list[Problem]) -> tuple[Mappin
         cloth = read_cloth(find_table(tables, name), (CLOTHS, name), top, problems)
         if cloth is not None:
             found[name] = cloth
-        cut += _read_cut(find_value(find_table(tables, name), CUT), name, where, problems)
+        listed = find_value(find_table(tables, name), CUT)
+        if listed is not None and CutFrom(name, "", "").is_called(INTERFACING):
+            mend = "take it out: what is stiffened is cut from interfacing once more, without being named here"
+            problems.append(Problem(listed.where, show_read(listed.value), "", mend))
+            continue
+        cut += _read_cut(listed, name, where, problems)
     problems += _cut_twice(cut)
     return found, tuple(cut)
 

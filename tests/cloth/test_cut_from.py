@@ -77,13 +77,16 @@ def test_what_names_nothing_is_refused_with_what_there_is() -> None:
     assert "ticket.toml: cloths.light.cut" in problem.where
 
 
-def test_a_name_in_two_cloths_and_a_cloth_called_main_are_refused() -> None:
+def test_a_name_in_two_cloths_a_cloth_called_main_and_pieces_of_interfacing_are_refused() -> None:
     """Each with its place."""
     twice = f'{LIGHT.format(cut=chr(34) + "cuffs" + chr(34))}[cloths.dark]\ncut = ["cuffs"]\nstretch_across = 0.3\n'
     with pytest.raises(InputError, match="is cut from “light” already"):
         job_from(f'builds_on = "knit-top"\nunit = "cm"\n{ONE}{twice}')
     with pytest.raises(InputError, match=r"the main cloth stands under \[cloth\]"):
         job_from(f'builds_on = "knit-top"\nunit = "cm"\n{ONE}[cloths.main]\nstretch_across = 0.3\n')
+    stiff = '[cloths.interfacing]\nstretch_across = 0\ncut = ["front"]\n'
+    with pytest.raises(InputError, match="cut from interfacing once more"):  # it would be cut from it twice
+        job_from(f'builds_on = "knit-top"\nunit = "cm"\n{ONE}{stiff}')
 
 
 def test_each_cloth_has_its_lay_and_bands_of_the_main_cloth_lie_on_it() -> None:

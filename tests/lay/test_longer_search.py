@@ -35,6 +35,15 @@ def test_what_stripes_tie_stays_where_it_lies() -> None:
     assert shorten_lays((main,), 1, "cm") == (what[0],)
 
 
+def test_the_seconds_are_kept_to_however_many_cloths_there_are(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The longest lays are searched where there are more than seconds."""
+    asked: list[tuple[float, int]] = []
+    monkeypatch.setattr(longer, "_search", lambda lay, seconds, _: asked.append((lay.length, seconds)) or [])
+    what = lays(made("sheath-dress"))
+    shorten_lays(what, 1, "cm")
+    assert asked == [(max(lay.length for lay in what), 1)]
+
+
 def test_it_can_be_ended_at_any_moment() -> None:
     """At the first look: the lay is the one that was, or the best by then."""
     (main, *_) = lays(made("basic-tee"))

@@ -10,7 +10,7 @@ import pytest
 import shapely
 
 from drafting.cloth import Stripe
-from drafting.lay.shared import ToLay, plan_shared_lays
+from drafting.lay.shared import ToLay, plan_shared_lays, tell_nearly_alike
 from drafting.output import PrintInfo
 from drafting.output.pages.lay_page import lay_pdf
 from drafting.paper import PaperPlan
@@ -52,10 +52,14 @@ def test_each_garment_keeps_its_own_stripes() -> None:
 
 
 def test_another_cloth_is_laid_by_itself() -> None:
-    """What differs in one figure is another cloth."""
+    """What differs in one figure is another cloth; a slip in the tickets can be told by the figure."""
     one, two = to_lay("soprano", "tenor")
     other = replace(two, brief=replace(two.brief, cloth=replace(two.brief.cloth, width=1400.0)))
     assert len(plan_shared_lays([one, other], "cm")) == len(plan_shared_lays([one, two], "cm")) + 1
+    assert list(tell_nearly_alike([one, other])) == [
+        "main cloth of soprano and of tenor: their tickets differ in width"
+    ]
+    assert not list(tell_nearly_alike([one, two]))
 
 
 def test_a_long_lay_is_drawn_stretch_by_stretch() -> None:

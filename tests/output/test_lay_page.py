@@ -12,6 +12,8 @@ import pytest
 import shapely
 
 from drafting.cloth import Stripe
+from drafting.lay.places import find_places
+from drafting.lay.words import show_place
 from drafting.output import PrintInfo
 from drafting.output.lay_json import lay_json
 from drafting.output.pages.lay_page import lay_pdf, true_size_pdf
@@ -48,6 +50,29 @@ def test_the_drawing_is_to_scale() -> None:
     cloth = page[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
     assert (cloth > 250).mean() == pytest.approx(main.used, abs=0.03)
     assert cloth.shape[0] / cloth.shape[1] == pytest.approx(main.length / main.width, abs=0.02)
+
+
+def test_no_stripe_strikes_a_word_through() -> None:
+    """Words are printed after the stripes' lines, each line of them on white of its own."""
+    (main, _) = lays(made("basic-tee"), Stripe(10.0))
+    struck = pypdfium2.PdfDocument(lay_pdf((main,), INFO, PaperPlan()))[0]
+    words = struck.get_textpage()
+    at = words.get_text_bounded().index("Front")
+    left, low, right, high = (
+        round(side * 4) for side in words.get_charbox(at, loose=True)[:2] + words.get_charbox(at + 4, loose=True)[2:]
+    )
+    page = np.asarray(struck.render(scale=4.0).to_pil().convert("L"))
+    printed = page[page.shape[0] - high + 4 : page.shape[0] - low - 4, left:right]
+    assert not (printed < 250).all(axis=1).any()
+    assert (printed > 250).mean() > 0.4
+
+
+def test_a_whole_repeat_above_is_on_a_line() -> None:
+    """What rounds to the repeat is told as 0, for another line runs there."""
+    (main, _) = lays(made("basic-tee"), Stripe(25.4))
+    place = replace(find_places(main)[0], stripe=25.2)
+    assert show_place(place, "in")[2] == "stripe 0 in"
+    assert show_place(replace(place, stripe=12.7), "in")[2] == "stripe 1/2 in"
 
 
 def test_stripes_are_drawn_at_every_repeat() -> None:

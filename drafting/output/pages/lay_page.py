@@ -23,7 +23,7 @@ from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box, Para, flow, split_columns
 from drafting.output.pdf.ink import POINT, Floats
 from drafting.output.pdf.operators import fill_ink, line, num, pen, rectangle
-from drafting.output.pdf.text import text_width
+from drafting.output.pdf.text import ASCENT, DESCENT, text_width
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.paper import PaperPlan
 from drafting.record import dataclass
@@ -233,7 +233,7 @@ def _draw_label(document: Document, place: LaidPlace, spot: LabelSpot, unit: Uni
     middle, reach = deepest_inside(each.ring, 4.0)
     x, y, reach = spot.x0 + middle.x * spot.scale, spot.y0 + middle.y * spot.scale, reach * spot.scale
     code = min(12.0 * grow, max(5.0, reach * 1.6))
-    document.text_about(each.part.piece.code, x, y + 0.6 * grow, code)
+    _print_clear(document, each.part.piece.code, (x, y + 0.6 * grow), code)
     if reach > 3.0:
         tall = min(0.6 * reach, 7.0 * grow) * (-1.0 if each.turned else 1.0)
         _draw_arrow(document, x + min(0.75 * reach, 9.0 * grow), y + code * POINT * 0.4 - tall / 2, tall)
@@ -243,9 +243,17 @@ def _draw_label(document: Document, place: LaidPlace, spot: LabelSpot, unit: Uni
         size = _fit_lines(words, each.ring, middle, spot)
         if size:
             for number, text in enumerate(words, start=1):
-                document.text_about(text, x, y - number * size * LINE * POINT, size)
+                _print_clear(document, text, (x, y - number * size * LINE * POINT), size)
             return words is not titled
     return False
+
+
+def _print_clear(document: Document, text: str, middle: tuple[float, float], size: float) -> None:
+    """Print a line of text about a point on white, so that no stripe's line strikes it through."""
+    x, y = middle
+    half, low, high = text_width(text, size) / 2 + 0.4, DESCENT * size * POINT, ASCENT * size * POINT
+    document.ops(f"1 g {rectangle(x - half, y - low, x + half, y + high)} f 0 g")
+    document.text_about(text, x, y, size)
 
 
 def _fit_lines(words: Sequence[str], ring: Floats, middle: Point, spot: LabelSpot) -> float:
