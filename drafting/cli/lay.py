@@ -285,8 +285,8 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
             f"{show_cloth_length(together, unit)} of all cloths, laid one by one {show_cloth_length(laid.alone, unit)}"
         )
         print_lines(wrap_text(f"{saved}."))
-    for told in laid.apart:
-        print_lines(wrap_text(f"Laid apart: {told}."))
+    for apart in laid.apart:
+        print_lines(wrap_text(f"Laid apart: {apart}."))
     _print_bought(laid.bought, unit)
     print_heading("Files")
     kinds = {".json": "where every piece lies, for other programs", ".pdf": "the cutting plan, to print at any size"}
