@@ -32,11 +32,13 @@ def are_inside(points: Array, ring: Array) -> npt.NDArray[np.bool_]:
     """Tell of each point, shape (k, 2), whether it lies inside a ring of chords, by the even-odd rule."""
     x, y = ring[:, 0], ring[:, 1]
     x2, y2 = following(x), following(y)
-    px, py = points[:, :1], points[:, 1:]
-    straddles = (y > py) != (y2 > py)
-    rise = np.where(y2 == y, 1.0, y2 - y)  # a level chord is never straddled
-    right = x + (py - y) * (x2 - x) / rise > px
-    odd: npt.NDArray[np.bool_] = np.count_nonzero(straddles & right, axis=1) % 2 == 1
+    over = y > points[:, 1:]
+    straddles = over != np.concatenate((over[:, 1:], over[:, :1]), axis=1)
+    at, chord = straddles.nonzero()  # few of all pairs
+    px, py = points[at, 0], points[at, 1]
+    x, y, x2, y2 = x[chord], y[chord], x2[chord], y2[chord]
+    right = x + (py - y) * (x2 - x) / (y2 - y) > px
+    odd: npt.NDArray[np.bool_] = np.bincount(at[right], minlength=len(points)) % 2 == 1
     return odd
 
 
@@ -119,6 +121,16 @@ def distances_to(points: Array, starts: Array, ends: Array) -> Array:
     x -= share * wx
     y -= share * wy
     nearest: Array = np.sqrt((x * x + y * y).min(axis=1))
+    return nearest
+
+
+def distances_between(points: Array, others: Array) -> Array:
+    """Return how far each point, shape (k, 2), lies from the nearest of some others (mm); at least one."""
+    x, y = points[:, :1] - others[:, 0], points[:, 1:] - others[:, 1]
+    x *= x
+    y *= y
+    x += y
+    nearest: Array = np.sqrt(x.min(axis=1))
     return nearest
 
 

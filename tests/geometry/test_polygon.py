@@ -15,6 +15,7 @@ from drafting.geometry import (
     are_inside,
     crosses_itself,
     deepest_inside,
+    distances_between,
     distances_to,
     is_crossed,
     is_inside,
@@ -94,6 +95,7 @@ def test_distances_agree_with_shapely(ring: np.ndarray, seed: int):
     ring = np.concatenate((ring, ring[-1:]))
     wanted = shapely.distance(shapely.LinearRing(ring), shapely.points(points))
     assert distances_to(points, ring, np.roll(ring, -1, axis=0)) == pytest.approx(wanted, abs=1e-9)
+    assert (distances_between(points, ring) == distances_to(points, ring, ring)).all()
 
 
 @given(rings())

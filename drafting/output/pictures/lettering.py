@@ -6,13 +6,14 @@ A piece of which too little is seen for its letter has it beside, with a line th
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
 import numpy as np
 
-from drafting.geometry import Array, are_inside, distances_to
+from drafting.geometry import Array, are_inside, distances_between, distances_to, following
+from drafting.geometry.polygon import Places
 from drafting.output.layers.view import ClothLayer, NotchShown, Points
 from drafting.output.pictures.shapes import ClothArea, Course, Inked, Lettering
 from drafting.record import dataclass
@@ -29,6 +30,11 @@ _AWAY: Final = 2.0, 3.0, 4.2, 6.0, 8.5
 
 _TURNS: Final = tuple(math.radians(angle) for angle in (0, 30, -30, 60, -60, 90, -90, 125, -125, 180))
 """From the way out of the piece, as is tried."""
+
+_COS, _SIN = (np.array([turned(angle) for angle in _TURNS]) for turned in (math.cos, math.sin))
+
+_FAR: Final = np.array([i * 1.5 + k * 0.5 for i in range(len(_AWAY)) for k in range(len(_TURNS))])
+"""How bad each place is for being far from the best."""
 
 _STEP: Final = 0.4
 """Between the points by which lines are kept clear of words (mm)."""
@@ -47,6 +53,9 @@ _DOT: Final = 0.5
 
 _THIN_DOT: Final = 0.2
 """Of it, what must lie on a strip along an edge (mm)."""
+
+
+Bools = np.ndarray[tuple[int], np.dtype[np.bool_]]
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -75,61 +84,67 @@ def name_notches(notches: Sequence[tuple[NotchShown, Points]], places: PicturePl
     numbers = {notch.number for notch, _ in notches}
     others = {k: np.array([at for notch, at in notches if notch.number != k]).reshape(-1, 2) for k in numbers}
     for notch, at in notches:
-        if notch.number in told or not _holds(places.room, at, 0.0, 0.0):
+        if notch.number in told or not _holds(places.room, at[None], (0.0, 0.0))[0]:
             continue
         told.add(notch.number)
         words = f"{notch.number} {notch.name}".strip()
         half = LETTER_WIDE * len(words) / 2.0 + 0.2, LETTER_HIGH / 2.0 + 0.2
-        tried = [each for each in _list_places(at, notch.out, half) if _holds(places.room, each[1], *half)]
-        if tried:
-            nearby = others[notch.number]
-            _, best = min(tried, key=lambda each: _cost(each, half, places, boxes) + _doubt(each[1], half, at, nearby))
-            x, y = best.tolist()
+        tried = _list_places(at, notch.out, half)
+        held = _holds(places.room, tried, half)
+        if held.any():
+            tried = tried[held]
+            bad = _cost(tried, half, places, boxes) + _FAR[held] + _doubt(tried, half, at, others[notch.number])
+            x, y = tried[int(np.argmin(bad))].tolist()
             boxes.append((x, y, *half))
             yield Lettering(words, x, y, NOTCH_SIZE)
 
 
-def _list_places(at: Points, out: tuple[float, float], half: tuple[float, float]) -> Iterator[tuple[float, Points]]:
-    """Middles of words about a notch, each with how far it is from the best."""
-    for i, away in enumerate(_AWAY):
-        for k, angle in enumerate(_TURNS):
-            c, s = math.cos(angle), math.sin(angle)
-            way = np.array([c * out[0] - s * out[1], s * out[0] + c * out[1]])
-            reach = min(
-                half[0] / max(abs(way[0]), TOLERANCE.same_point), half[1] / max(abs(way[1]), TOLERANCE.same_point)
-            )
-            yield i * 1.5 + k * 0.5, (at + way * (away + reach)).round(2)
+def _list_places(at: Points, out: tuple[float, float], half: tuple[float, float]) -> Points:
+    """Middles of words about a notch that are tried, in the order of ``_FAR``."""
+    way = np.stack([_COS * out[0] - _SIN * out[1], _SIN * out[0] + _COS * out[1]], axis=1)
+    reach = (half / np.maximum(np.abs(way), TOLERANCE.same_point)).min(axis=1)
+    return np.asarray((at + way * (np.array(_AWAY)[:, None] + reach)[..., None]).round(2).reshape(-1, 2))
 
 
 def _cost(
-    place: tuple[float, Points],
+    tried: Points,
     half: tuple[float, float],
     places: PicturePlaces,
     boxes: Sequence[tuple[float, float, float, float]],
-) -> float:
-    """How bad a place is for words: other words and strokes weigh most, edges less, and then how far off it is."""
-    far, at = place
-    across, up = at.tolist()
-    over = sum(abs(across - x) < half[0] + w and abs(up - y) < half[1] + h for x, y, w, h in boxes)
-    strokes, edges = (_count(points, at, half) for points in (places.strokes, places.edges))
-    return float(60.0 * over + 8.0 * strokes + 2.0 * edges + far)
+) -> Array:
+    """How bad places are for words: other words and strokes weigh most, edges less."""
+    taken = np.array(boxes).reshape(-1, 4)
+    off = np.abs(tried[:, None] - taken[:, :2]) < half + taken[:, 2:]
+    over = np.count_nonzero(off[..., 0] & off[..., 1], axis=1)
+    strokes, edges = (_count(points, tried, half) for points in (places.strokes, places.edges))
+    return np.asarray(60.0 * over + 8.0 * strokes + 2.0 * edges)
 
 
-def _doubt(place: Points, half: tuple[float, float], own: Points, others: Points) -> float:
+def _doubt(tried: Points, half: tuple[float, float], own: Points, others: Points) -> Array:
     """How bad it is that words may be taken for those of another notch, to which they are as near."""
     if not len(others):
-        return 0.0
-    away = np.hypot(*np.maximum(np.abs(np.concatenate([own[None], others]) - place) - half, 0.0).T)
-    return 30.0 if away[1:].min() < away[0] + 1.0 else 0.0
+        return np.zeros(len(tried))
+    off = np.maximum(np.abs(np.concatenate([own[None], others]) - tried[:, None]) - half, 0.0)
+    away = np.hypot(off[..., 0], off[..., 1])
+    return np.where(away[:, 1:].min(axis=1) < away[:, 0] + 1.0, 30.0, 0.0)
 
 
-def _count(points: Points, at: Points, half: tuple[float, float]) -> int:
-    return int((np.abs(points - at) < half).all(axis=1).sum())
+def _count(points: Points, tried: Points, half: tuple[float, float]) -> Places:
+    """How many of some points lie under words at each of the places that are tried."""
+    near = points[_are_between(points, tried.min(axis=0) - half, tried.max(axis=0) + half)]
+    under = np.abs(near[:, 0] - tried[:, :1]) < half[0]
+    under &= np.abs(near[:, 1] - tried[:, 1:]) < half[1]
+    return np.asarray(np.count_nonzero(under, axis=1))
 
 
-def _holds(room: tuple[float, float], at: Points, half_wide: float, half_high: float) -> bool:
-    x, y = at.tolist()
-    return bool(half_wide <= x <= room[0] - half_wide and half_high <= y <= room[1] - half_high)
+def _holds(room: tuple[float, float], middles: Points, half: tuple[float, float]) -> Bools:
+    """Whether words about each of some middles lie within the picture."""
+    return _are_between(middles, np.array(half), np.array(room) - half)
+
+
+def _are_between(points: Points, low: Iterable[float], high: Iterable[float]) -> Bools:
+    (x, y), (left, bottom), (right, top) = points.T, low, high
+    return np.asarray((x >= left) & (x <= right) & (y >= bottom) & (y <= top))
 
 
 def name_layers(
@@ -155,12 +170,12 @@ def name_layers(
         if letter in again:
             continue
         dots = _peeping(layers, outlines, letter)
+        dots = dots[_holds(places.room, dots, (_DOT, _DOT))]
         thin = any(layer.strip for layer in layers if layer.letter == letter)
         for off in (_THIN_DOT if thin else _DOT) * np.array([(1.0, 0.0), (-1.0, 0.0), (0.0, 1.0), (0.0, -1.0)]):
-            dots = dots[_are_within(dots, places.room)]
             dots = dots[_find_top(dots + off, layers, outlines) == letter]
         if len(dots) and len(places.strokes):
-            off_strokes = np.minimum(distances_to(dots, places.strokes, places.strokes), ROOMY)
+            off_strokes = np.minimum(distances_between(dots, places.strokes), ROOMY)
             dots = dots[off_strokes >= off_strokes.max()]
         spot = _place_beside(dots, grid, free, taken)
         if spot is not None:
@@ -189,11 +204,14 @@ def _spread_grid(room: tuple[float, float]) -> Points:
 
 def _find_free(grid: Points, outlines: Sequence[Points], places: PicturePlaces, words: Sequence[Lettering]) -> Array:
     """How far each place is from all edges, strokes and words, and from the frame (mm)."""
-    free = np.minimum.reduce([distances_to(grid, points, np.roll(points, -1, axis=0)) for points in outlines])
-    rim = np.minimum(grid, np.array(places.room) - grid).min(axis=1)
-    free = np.minimum(free, rim)
-    if len(places.strokes) > 1:
-        free = np.minimum(free, distances_to(grid, places.strokes, places.strokes))
+    free = np.minimum(grid, np.array(places.room) - grid).min(axis=1)
+    starts, ends = (np.concatenate(each) for each in (outlines, [following(points) for points in outlines]))
+    near = _reach_in(starts, ends, places.room)
+    if near.any():
+        free = np.minimum(free, distances_to(grid, starts[near], ends[near]))
+    near = _reach_in(places.strokes, places.strokes, places.room)
+    if near.any():
+        free = np.minimum(free, distances_between(grid, places.strokes[near]))
     for each in words:
         half = np.array([LETTER_WIDE * len(each.words) / 2.0, LETTER_HIGH / 2.0])
         off = np.maximum(np.abs(grid - (each.x, each.y)) - half, 0.0)
@@ -201,15 +219,22 @@ def _find_free(grid: Points, outlines: Sequence[Points], places: PicturePlaces, 
     return np.asarray(free)
 
 
+def _reach_in(starts: Points, ends: Points, room: tuple[float, float]) -> Bools:
+    """Whether chords come into the picture: from any place in it those beyond its frame are farther than the frame."""
+    low, high = np.minimum(starts, ends), np.maximum(starts, ends)
+    return np.asarray((high[:, 0] > 0.0) & (high[:, 1] > 0.0) & (low[:, 0] < room[0]) & (low[:, 1] < room[1]))
+
+
 def _find_top(
     points: Points, layers: Sequence[ClothLayer], outlines: Sequence[Points]
 ) -> np.ndarray[tuple[int], np.dtype[np.str_]]:
     """The letter of the layer that is seen at each point, since no other lies over it there; "" where there is none."""
-    top = np.full(len(points), "", dtype=f"<U{max((len(layer.letter) for layer in layers), default=1) or 1}")
-    for layer, outline in zip(layers, outlines, strict=True):
-        near = np.flatnonzero(((points >= outline.min(axis=0)) & (points <= outline.max(axis=0))).all(axis=1))
-        top[near[are_inside(points[near], outline)]] = layer.letter
-    return top
+    top, left = np.full(len(points), len(layers)), np.arange(len(points))
+    for i in reversed(range(len(layers))):
+        near = left[_are_between(points[left], outlines[i].min(axis=0), outlines[i].max(axis=0))]
+        top[near[are_inside(points[near], outlines[i])]] = i
+        left = left[top[left] == len(layers)]
+    return np.asarray(np.array([*(layer.letter for layer in layers), ""])[top])
 
 
 def _peeping(layers: Sequence[ClothLayer], outlines: Sequence[Points], letter: str) -> Points:
@@ -225,15 +250,11 @@ def _peeping(layers: Sequence[ClothLayer], outlines: Sequence[Points], letter: s
     return np.concatenate(found)
 
 
-def _are_within(points: Points, room: tuple[float, float]) -> np.ndarray[tuple[int], np.dtype[np.bool_]]:
-    return np.asarray(((points > _DOT) & (points < np.array(room) - _DOT)).all(axis=1))
-
-
 def _place_beside(dots: Points, grid: Points, free: Array, taken: Points) -> tuple[Points, Points] | None:
     """A dot, and where its letter stands beside it with the shortest line; None if there is no room."""
     roomy = grid[free >= ROOMY]
     if len(taken) and len(roomy):
-        roomy = roomy[distances_to(roomy, taken, taken) >= 2.0 * ROOMY]
+        roomy = roomy[distances_between(roomy, taken) >= 2.0 * ROOMY]
     if not len(dots) or not len(roomy):
         return None
     far = np.hypot(*(dots[:, None, :] - roomy[None, :, :]).transpose(2, 0, 1)).round(2)
