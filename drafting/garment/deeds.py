@@ -67,17 +67,29 @@ TURNED_UP: Final = Effect(WhichEdges.TURNED, EdgeEnd.FOLDED)
 """They are turned to the wrong side."""
 
 
+class Handling(StrEnum):
+    """What is done with cloth in a step beyond how the plies of a seam lie, and is shown in a picture of its own."""
+
+    STAY_STITCHED = "stay-stitched"  # edges are stitched as they are, by themselves
+    STAND_MADE = "stand made"  # the edge of a buttoned opening is folded to a stand
+    STRIP_BEHIND = "strip behind"  # a strip is sewn behind a zip
+    HOOKED = "hooked"  # a hook and an eye are sewn on above a zip
+    BUTTONED = "buttoned"  # buttonholes are worked, buttons sewn on
+
+
 @dataclass(frozen=True, slots=True)
 class Deed:
-    """A sentence of a step that settles edges: its words, and what becomes of which."""
+    """A sentence of a step that settles edges, or is shown: its words, what becomes of which edges, what is shown."""
 
     words: str
     effects: tuple[Effect, ...]
+    handled: tuple[Handling, ...] = ()
 
 
-def does(words: str, *effects: Effect) -> Deed:
-    """Return a sentence with what it does to the edges of its step."""
-    return Deed(words, effects)
+def does(words: str, *effects: Effect | Handling) -> Deed:
+    """Return a sentence with what it does to the edges of its step, and how cloth is handled that a picture shows."""
+    handled = tuple(each for each in effects if isinstance(each, Handling))
+    return Deed(words, tuple(each for each in effects if isinstance(each, Effect)), handled)
 
 
 @dataclass(frozen=True, slots=True)

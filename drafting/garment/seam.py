@@ -12,7 +12,7 @@ from dataclasses import field
 from typing import TYPE_CHECKING
 
 from drafting.cloth import Cloth, Kind
-from drafting.garment.deeds import OPENED, Deed, Effect, PlyLay
+from drafting.garment.deeds import OPENED, Deed, Effect, Handling, PlyLay
 from drafting.record import dataclass
 from drafting.saying import Words
 from drafting.units import Unit
@@ -199,11 +199,15 @@ class Telling:
 
 @dataclass(frozen=True, slots=True)
 class Instruction:
-    """One step of the work: what it makes, what is done, one operation a sentence, and what that does to its edges."""
+    """One step of the work: what it makes, what is done, one operation a sentence, and what that does to its edges.
+
+    ``handled`` is what of it a picture of its own shows.
+    """
 
     title: str
     sentences: tuple[str, ...]
     effects: tuple[Effect, ...] = ()
+    handled: tuple[Handling, ...] = ()
 
     def __str__(self) -> str:
         """Return it as one paragraph."""
@@ -226,7 +230,9 @@ def instruct(title: str, *sentences: str | Deed) -> Instruction:
     """Return a step with what it does to its edges; sentences that are empty are left out."""
     deeds = [each for each in sentences if isinstance(each, Deed)]
     words = (each.words if isinstance(each, Deed) else each for each in sentences)
-    return Instruction(title, tuple(filter(None, words)), tuple(effect for deed in deeds for effect in deed.effects))
+    effects = tuple(effect for deed in deeds for effect in deed.effects)
+    handled = tuple(each for deed in deeds for each in deed.handled)
+    return Instruction(title, tuple(filter(None, words)), effects, handled)
 
 
 def tell_step(title: str, *sentences: str | Deed, form: str = "") -> Told:

@@ -18,7 +18,7 @@ from drafting.garment import (
     instruct,
     tell_step,
 )
-from drafting.garment.deeds import ENDS_ENCLOSED, NEATENED
+from drafting.garment.deeds import ENDS_ENCLOSED, NEATENED, Handling
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.units import show_length
@@ -110,7 +110,9 @@ def _tell_buttons(told: Telling, group: Group) -> Told:
         f"Opening {where}, {length}",
         "Interface both stands.",
         does("Neaten their long edges.", NEATENED),
-        "Fold each stand right sides together along its fold line, and stitch its upper end.",
+        does(
+            "Fold each stand right sides together along its fold line, and stitch its upper end.", Handling.STAND_MADE
+        ),
         "Turn it out, so that no edge is raw there.",
         "Fold it onto its wrong side, press, and stitch it.",
     )

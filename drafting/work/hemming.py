@@ -22,7 +22,7 @@ from drafting.garment import (
     instruct,
 )
 from drafting.garment.closure import buttonholes, buttons
-from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP
+from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP, Handling
 from drafting.garment.features import DroppingEdge, Gathers
 from drafting.garment.named_marks import SHARP
 from drafting.garment.places import OVER_STITCHING, gathered_length
@@ -134,7 +134,7 @@ def stay_stitch_words(garment: Garment) -> Iterator[Instruction]:
     """Tell which edges of a woven are stitched as they are, before anything else is sewn."""
     stitched = () if is_knit(garment) else tuple(_stay_stitching(garment))
     if stitched:
-        yield Instruction("Stay-stitching", stitched)
+        yield Instruction("Stay-stitching", stitched, handled=(Handling.STAY_STITCHED,))
 
 
 def _tape_words(title: str, edges: Mapping[str, Sequence[float]], unit: Unit) -> str:
@@ -146,16 +146,26 @@ def _tape_words(title: str, edges: Mapping[str, Sequence[float]], unit: Unit) ->
     return f"{title.capitalize()}: {', '.join(told)}."
 
 
-def _stay_stitching(garment: Garment) -> Iterator[str]:
-    """Of a woven, the edges that are cut on a curve and wait: neckline, armholes without a sleeve, a round waist."""
+def find_stay_stitched(garment: Garment) -> Run:
+    """Return the edges of a woven that are cut on a curve and wait: neck, armholes without sleeves, round waist."""
     held = {(use.piece, use.line) for seam in garment.seams if not seam.kind.by_edge for use in seam.uses()}
-    lines = [(piece.name, line) for piece in garment.pieces if piece.face for line in piece.ring]
-    roles = {line.role for piece, line in lines if (piece, line.name) not in held}
+    lines = ((piece, line) for piece in garment.pieces if piece.face for line in piece.ring)
+    return tuple(
+        Use(piece.name, line.name)
+        for piece, line in lines
+        if (line.role in (Role.NECKLINE, Role.ARMHOLE) and (piece.name, line.name) not in held)
+        or (line.role is Role.WAIST and piece.of_kind(DroppingEdge))
+    )
+
+
+def _stay_stitching(garment: Garment) -> Iterator[str]:
+    """Tell of those edges."""
+    roles = {garment.line(use).role for use in find_stay_stitched(garment)}
     curved = {"neckline": Role.NECKLINE in roles, "armholes": Role.ARMHOLE in roles}
     if any(curved.values()):
         what = " and the ".join(name for name, there in curved.items() if there)
         yield f"Stay-stitch the {what} of each piece in its allowance, near the stitching line, from the shoulder down."
-    if any(piece.of_kind(DroppingEdge) and piece.lines(role=Role.WAIST) for piece in garment.pieces):
+    if Role.WAIST in roles:
         yield ("Stay-stitch the skirt's waist in its allowance, near the stitching line, from the sides to the centre.")
 
 
@@ -256,6 +266,7 @@ def buttons_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
             "Lap the edges, line on line.",
             f"Sew the {f'{count} buttons' if many else 'button'}, {wide}, to the {and_(under)}.",
         ),
+        handled=(Handling.BUTTONED,),
     )
 
 
@@ -283,6 +294,7 @@ def strip_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
                     "one tape.",
                     "Sew it to that tape and the allowance beneath alone: nothing shows outside, and the zip opens.",
                 ),
+                handled=(Handling.STRIP_BEHIND,),
             )
 
 
@@ -295,6 +307,7 @@ def hook_words(garment: Garment) -> Iterator[Instruction]:
                 f"Sew a hook and an eye inside the {edge} edge, above the zip, so that the edges meet.",
                 "Stitch through the inner layer alone: nothing shows outside.",
             ),
+            handled=(Handling.HOOKED,),
         )
 
 

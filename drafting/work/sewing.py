@@ -7,7 +7,7 @@ from dataclasses import replace
 from types import MappingProxyType
 
 from drafting.garment import Garment, Group, Instruction, Role, Run, Seam, Side, Telling, Told, Use
-from drafting.garment.deeds import ENDS_ENCLOSED
+from drafting.garment.deeds import ENDS_ENCLOSED, Handling
 from drafting.record import dataclass
 from drafting.saying import Words, say, specify, without_sides
 from drafting.units import Unit
@@ -15,6 +15,7 @@ from drafting.work import Task, caught_hems, hems_before_laid, turned_edges
 from drafting.work.hemming import (
     applied_hem_words,
     buttons_words,
+    find_stay_stitched,
     hem_words,
     hook_words,
     stay_stitch_words,
@@ -88,7 +89,11 @@ def _steps(
         meets = meeting_words(garment, group.seams, letters) if group else ()
         making = (*group.ready, *group.turned) if group and not group.seams else ()
         ends = find_facing_ends(garment, group.turned) if group and ENDS_ENCLOSED in said.effects else ()
-        alone = (use.piece for use in ends or (*edges, *(use for seam in making for use in seam.plies[-1])))
+        alone = (
+            use.piece
+            for use in ends
+            or (*edges, *_handled_edges(garment, said), *(use for seam in making for use in seam.plies[-1]))
+        )
         meets = meets or pieces_words(garment, dict.fromkeys(alone), letters)
         seams, ready, turned = (group.seams, group.ready, group.turned) if group else ((), (), ())
         yield WorkStep(number, said, meets, seams, ready, edges, turned=turned, ends=ends)
@@ -126,6 +131,16 @@ def _told_steps(
     yield from (
         (said, None, ()) for said in (*strip_words(garment, unit), *hook_words(garment), *buttons_words(garment, unit))
     )
+
+
+def _handled_edges(garment: Garment, said: Instruction) -> Iterator[Use]:
+    """The edges that a step is about which sews no seam and turns nothing up."""
+    for handling in said.handled:
+        if handling is Handling.STAY_STITCHED:
+            yield from find_stay_stitched(garment)
+        else:
+            for seam in garment.seams:
+                yield from seam.uses() if seam.kind.closes else ()
 
 
 def find_facing_ends(garment: Garment, turned: Iterable[Seam]) -> Run:

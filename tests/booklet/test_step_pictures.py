@@ -193,3 +193,37 @@ def test_a_binding_is_laid_with_its_edge_on_the_neck_s() -> None:
     assert off.min() == pytest.approx(8.0, abs=1.0)
     greys = {each.grey for each in set_picture(laid, 47.0, 40.0).drawn if isinstance(each, ClothArea)}
     assert greys - {0.0} == {1.0, 0.8}
+
+
+def test_a_strip_behind_a_zip_is_sewn_to_one_tape_alone() -> None:
+    """Over both tapes, its stitching on one; a hook and an eye lie above it, to either side of where the edges meet."""
+    whole, close = views_of("sheath-dress", "Strip behind the zip")
+    strip, (sewn,), teeth = whole.layers[-1], whole.stitched, whole.focus
+    assert close.close
+    assert teeth is not None
+    assert np.ptp(strip.points[:, 0]) > 30.0
+    assert np.hypot(*(sewn[:, None, :] - teeth[None, :, :]).transpose(2, 0, 1)).min() > 9.0
+    (hooked,) = views_of("sheath-dress", "Hook and eye")
+    sides = {bool(np.sign(each[:, 0].mean() - teeth[0, 0]) > 0.0) for each in hooked.fittings}
+    assert sides == {True, False}
+
+
+def test_edges_are_stay_stitched_from_the_shoulder_down() -> None:
+    """Beside the neck and each armhole an arrow that runs down, the stitching in the allowance."""
+    front, back = views_of("sheath-dress", "Stay-stitching")
+    assert len(front.arrows) == 4
+    assert len(back.arrows) == 2
+    assert all(arrow[-1, 1] < arrow[0, 1] for view in (front, back) for arrow in view.arrows)
+
+
+def test_a_buttoned_opening_is_drawn_from_its_stands_to_its_buttons() -> None:
+    """What has the buttonholes lies on top, its stand over the other edge; a stand shows its wrong side at first."""
+    more = '[[changes]]\nchange = "closure"\nplace = "back"\nkind = "buttons"\n'
+    steps = steps_with_views("waist-seam-dress", f'leave_out = ["closure"]\n{more}')
+    assert all(views for _, views in steps)
+    folded, turned = next(views for step, views in steps if step.said.title.startswith("Opening"))
+    assert [view.layers[-1].wrong for view in (folded, turned)] == [True, False]
+    shut, _ = next(views for step, views in steps if step.said.title == "Buttons")
+    under, over = (layer for layer in shut.layers if layer.strip)
+    assert len(shut.fittings) % 2 == 0
+    assert over.points[:, 0].mean() < under.points[:, 0].mean()

@@ -131,7 +131,8 @@ def _find_widths(
     A binding is sewn on as far from the edge as its own allowance is, for the edge that it binds has none.
     """
     out: dict[float, dict[str, None]] = {}
-    for use in (use for seam in seams for use in (seam.plies[-1] if seam.binds else seam.uses())):
+    sewn = (seam for seam in seams if not seam.kind.lapped)  # the edge of a stand is folded, not sewn there
+    for use in (use for seam in sewn for use in (seam.plies[-1] if seam.binds else seam.uses())):
         code, width = widths.get((use.piece, use.line), ("", 0.0))
         if width:
             out.setdefault(width, {})[code] = None

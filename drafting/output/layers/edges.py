@@ -12,11 +12,19 @@ from drafting.geometry import Affine
 from drafting.output.layers.ply import raw_edges, raw_outline
 from drafting.output.layers.unfold import (
     courses_of,
+    join_courses,
     move_aside,
     outline_of,
 )
 from drafting.output.layers.view import ClothLayer, Points, StepView
 from drafting.work.meeting import Letters
+
+IN_ALLOWANCE, BESIDE = 2.5, 14.0
+"""From the stitching line out to the stitching that stays an edge, and in to the arrow that tells its way (mm)."""
+
+
+TURNS_UP = 0.3
+"""Of an edge's height up to which its end may turn up again beyond its lowest point."""
 
 
 def draw_stays(garment: Garment, letters: Letters) -> Iterator[StepView]:
@@ -36,6 +44,38 @@ def draw_stays(garment: Garment, letters: Letters) -> Iterator[StepView]:
         points = raw_outline(garment, name, lies, raw)
         piece = ClothLayer(points, letters.get(name, ""), wrong=True)
         yield StepView("Where stays lie", (piece, *strips), focus=points)
+
+
+def draw_stay_stitching(garment: Garment, edges: Run, letters: Letters) -> Iterator[StepView]:
+    """Yield a picture of each piece with edges that are stitched by themselves, right side up, and which way."""
+    runs: dict[str, list[Use]] = {}
+    for use in edges:
+        runs.setdefault(use.piece, []).append(use)
+    for name in _one_each(garment, runs, letters):
+        lies, raw = Affine(), raw_edges(garment, name, frozenset())
+        points = raw_outline(garment, name, lies, raw)
+        courses = join_courses(list(courses_of(garment, tuple(runs[name]), {name: lies})))
+        stitched = tuple(move_aside(course, -IN_ALLOWANCE) for course in courses)
+        arrows = tuple(_run_down(move_aside(course, BESIDE)) for course in courses for course in _part_lowest(course))
+        piece = ClothLayer(points, letters.get(name, ""))
+        yield StepView(
+            "Right side up: which way to stitch", (piece,), stitched, arrows=arrows, focus=np.concatenate(stitched)
+        )
+
+
+def _part_lowest(course: Points) -> Iterator[Points]:
+    """A course parted at its lowest point, each part running down; one that hardly does is left out."""
+    low = int(course[:, 1].argmin())
+    for part in (course[: low + 1], course[low:][::-1]):
+        if part[0, 1] - part[-1, 1] > TURNS_UP * np.ptp(course[:, 1]):
+            yield part
+
+
+def _run_down(course: Points) -> Points:
+    """The upper middle of a course, as long as an arrow needs."""
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(course, axis=0).T))])
+    at = np.linspace(0.2, 0.6, 9) * along[-1]
+    return np.stack([np.interp(at, along, course[:, k]) for k in (0, 1)], axis=1)
 
 
 def draw_darts(garment: Garment, seams: Iterable[Seam], letters: Letters) -> Iterator[StepView]:

@@ -5,12 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 
 from drafting.garment import Garment
+from drafting.garment.deeds import Handling
 from drafting.output.layers.closing import draw_facing_ends, draw_zip
-from drafting.output.layers.edges import draw_alone, draw_darts, draw_edges, draw_stays
+from drafting.output.layers.edges import draw_alone, draw_darts, draw_edges, draw_stay_stitching, draw_stays
+from drafting.output.layers.fastening import draw_buttons, draw_hooks, draw_stands, draw_zip_strips
 from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.ply import NOTHING_DONE, WorkDone
 from drafting.output.layers.turned import draw_hem
 from drafting.output.layers.view import StepView
+from drafting.work.hemming import find_stay_stitched
 from drafting.work.meeting import Letters
 from drafting.work.sewing import WorkStep
 
@@ -28,6 +31,9 @@ def picture_step(
 def _draw_step(
     garment: Garment, step: WorkStep, letters: Letters, depths: Mapping[str, float], done: WorkDone
 ) -> Iterator[StepView]:
+    yield from _draw_handled(garment, step, letters, done)
+    if Handling.STAND_MADE in step.said.handled:
+        return
     if step.edges:
         yield from draw_hem(garment, step.edges, letters, depths, done)
     elif step.seams and _sews_darts(step):
@@ -47,6 +53,22 @@ def _draw_step(
         yield from draw_alone(garment, (use.piece for seam in step.ready for use in seam.plies[-1]), letters)
     elif step.taped:
         yield from draw_stays(garment, letters)
+
+
+def _draw_handled(garment: Garment, step: WorkStep, letters: Letters, done: WorkDone) -> Iterator[StepView]:
+    """The pictures of how cloth is handled beyond how plies lie."""
+    for handling in step.said.handled:
+        match handling:
+            case Handling.STAY_STITCHED:
+                yield from draw_stay_stitching(garment, find_stay_stitched(garment), letters)
+            case Handling.STAND_MADE:
+                yield from draw_stands(garment, step.seams[0], letters)
+            case Handling.STRIP_BEHIND:
+                yield from draw_zip_strips(garment, letters, done)
+            case Handling.HOOKED:
+                yield from draw_hooks(garment, letters, done)
+            case Handling.BUTTONED:
+                yield from draw_buttons(garment, letters)
 
 
 def _sews_darts(step: WorkStep) -> bool:

@@ -49,7 +49,8 @@ class StepView:
 
     ``fan`` is the unit vector by which layers are shifted against each other; ``focus`` are the points that the picture
     is about, so that no more is shown than their surroundings; ``title`` says what it shows.
-    ``clips`` are cuts into the allowance; ``close``: only what is right beside the focus is shown, enlarged.
+    ``clips`` are cuts into the allowance, ``fittings`` outlines of hooks, buttons and buttonholes, ``arrows`` the ways
+    that cloth is moved; ``close``: only what is right beside the focus is shown, enlarged.
     """
 
     title: str
@@ -60,4 +61,6 @@ class StepView:
     fan: tuple[float, float] = (0.0, 0.0)
     focus: Points | None = None
     clips: tuple[Points, ...] = ()
+    fittings: tuple[Points, ...] = ()
+    arrows: tuple[Points, ...] = ()
     close: bool = False

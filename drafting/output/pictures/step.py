@@ -10,6 +10,7 @@ from typing import Final
 
 import numpy as np
 
+from drafting.geometry import are_inside
 from drafting.output.layers import ClothLayer, NotchShown, StepView
 from drafting.output.layers.view import Points
 from drafting.output.pictures.flat import thin_courses
@@ -31,11 +32,23 @@ LEAST_ROUND: Final = 70.0
 CLOSE_ROUND: Final = 26.0
 """Of a piece that is shown round a point that is enlarged (mm)."""
 
+BLANK: Final = 5.0
+"""Of such a picture that is left blank beyond all pieces at most (mm)."""
+
 NARROWEST: Final = 24.0
 """Of a picture (mm of paper): the name of a notch finds room beside the edge."""
 
 CLIP: Final = 0.8
 """Of the pen that draws a clip into an allowance (mm)."""
+
+FITTING: Final = 0.4
+"""Of the pen that draws hooks, buttons and buttonholes (mm)."""
+
+ARROW: Final = 0.6
+"""Of the pen that draws an arrow (mm)."""
+
+HEAD: Final = 2.6
+"""Length of an arrow's head (mm of paper)."""
 
 EDGE: Final = 0.25
 """Of the pen that draws an edge (mm)."""
@@ -58,9 +71,28 @@ def _frame_of(view: StepView) -> tuple[Points, Points]:
     focus = every if view.focus is None else view.focus
     low, top = focus.min(axis=0), focus.max(axis=0)
     if view.close:
-        return low - CLOSE_ROUND, top + CLOSE_ROUND
+        return _leave_out_blank(view, low - CLOSE_ROUND, top + CLOSE_ROUND)
     margin = max(LEAST_ROUND, ROUND_ABOUT * float((top - low).max()))
     return np.maximum(low - margin, every.min(axis=0) - 14.0), np.minimum(top + margin, every.max(axis=0) + 14.0)
+
+
+def _leave_out_blank(view: StepView, low: Points, top: Points) -> tuple[Points, Points]:
+    """A frame cut down to the edges that are seen in it, where all beyond them is blank."""
+    rings = [np.concatenate([layer.points, layer.points[:1]]) for layer in view.layers]
+    edges = sample_courses(rings)
+    seen = edges[((edges >= low) & (edges <= top)).all(axis=1)]
+    corners = np.array([low, top, (low[0], top[1]), (top[0], low[1])])
+    filled = np.zeros(len(corners), dtype=bool)
+    for ring in rings:
+        filled |= are_inside(corners, ring)
+    if not len(seen) or filled.all():
+        return low, top
+    least, most = seen.min(axis=0) - BLANK, seen.max(axis=0) + BLANK
+    below, above, left, right = (bool(filled[list(pair)].any()) for pair in ((0, 3), (1, 2), (0, 2), (1, 3)))
+    return (
+        np.where((left, below), low, np.maximum(low, least)),
+        np.where((right, above), top, np.minimum(top, most)),
+    )
 
 
 def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) -> Iterator[Inked]:
@@ -77,13 +109,27 @@ def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) 
     notches = [(notch, place(np.array([(notch.x, notch.y)]), notch.shift)[0]) for notch in view.notches]
     strokes = [Course(course, 0.55, 0.0, (1.8, 0.9)) for course in _thin(place(c, top) for c in view.stitched)]
     strokes += [Course(place(clip, top), CLIP) for clip in view.clips]
+    strokes += [Course(place(fitting, top), FITTING) for fitting in view.fittings]
+    arrows = [place(arrow, top) for arrow in view.arrows]
+    strokes += [Course(arrow, ARROW) for arrow in arrows]
     strokes += [tick for notch, at in notches for tick in _ticks(notch, at)]
     yield from strokes
+    yield from (_head(arrow) for arrow in arrows)
     edges = sample_courses([np.concatenate([points, points[:1]]) for points in outlines])
     places = PicturePlaces(room, sample_courses([stroke.points for stroke in strokes]), edges)
     words = tuple(name_notches(notches, places))
     yield from words
     yield from name_layers(view.layers, outlines, places, words)
+
+
+def _head(arrow: Points) -> ClothArea:
+    """The head of an arrow, at the end of its course."""
+    way = arrow[-1] - arrow[-2]
+    way = way / np.hypot(*way) * HEAD
+    aside = np.array([-way[1], way[0]]) * 0.35
+    return ClothArea(
+        np.stack([arrow[-1] + way * 0.4, arrow[-1] - way * 0.6 + aside, arrow[-1] - way * 0.6 - aside]), 0.0
+    )
 
 
 def _thin(courses: Iterable[Points]) -> list[Points]:

@@ -1,0 +1,180 @@
+"""What keeps an opening shut, once its edges are sewn: stands, buttons, the strip behind a zip, hook and eye."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import replace
+from typing import Final
+
+import numpy as np
+
+from drafting.garment import Garment, Run, Seam
+from drafting.garment.closure import buttonholes, buttons
+from drafting.geometry import Affine, Array
+from drafting.output.layers.closing import SHARES, ZIP_TAPE, draw_zip
+from drafting.output.layers.ply import WorkDone
+from drafting.output.layers.unfold import (
+    Laid,
+    courses_of,
+    fit_points,
+    join_courses,
+    move_aside,
+    move_laid,
+    outline_of,
+    ribbon_along,
+    sample_shares,
+    unfold_run,
+)
+from drafting.output.layers.view import ClothLayer, Points, StepView
+from drafting.work.hemming import find_hooked
+from drafting.work.meeting import Letters
+
+STRIP_OVER: Final = 18.0
+"""From the teeth of a zip to the folded edge of the strip behind it, as drawn (mm)."""
+
+BESIDE_EDGE: Final = 2.0
+"""From the edge of a strip to the stitching that holds it (mm)."""
+
+HOOK_BELOW, HOOK_LONG, HOOK_WIDE = 6.0, 7.0, 2.2
+"""From the edge down to a hook and its eye, their length, and half their width, as drawn (mm)."""
+
+
+def list_zips(garment: Garment) -> Iterator[tuple[Seam, Seam]]:
+    """Yield the two edges of each zip."""
+    for closure in garment.closures:
+        one, two = (garment.seam(name) for name in closure.seams)
+        if not one.kind.lapped:
+            yield one, two
+
+
+def draw_zip_strips(garment: Garment, letters: Letters, done: WorkDone) -> Iterator[StepView]:
+    """Yield the strip behind each zip, sewn to one tape alone, seen from inside; its upper end enlarged."""
+    for seams in list_zips(garment):
+        zipped, course = _seen_inside(garment, seams, letters, done)
+        outer, folded = move_aside(course, ZIP_TAPE), move_aside(course, -STRIP_OVER)
+        strip = ClothLayer(np.concatenate([outer, folded[::-1]]), "", strip=True)
+        view = replace(
+            zipped,
+            title="The strip over the back of the zip, seen from inside",
+            layers=(*zipped.layers, strip),
+            stitched=(move_aside(course, ZIP_TAPE - BESIDE_EDGE),),
+            notches=(),
+        )
+        yield view
+        yield replace(view, title="Upper end, seen from inside, enlarged", focus=course[:1], close=True)
+
+
+def draw_hooks(garment: Garment, letters: Letters, done: WorkDone) -> Iterator[StepView]:
+    """Yield hook and eye above each zip that ends at an edge without a fastening, seen from inside, enlarged."""
+    hooked = find_hooked(garment)
+    for seams in list_zips(garment):
+        if garment.line(seams[0].plies[0][0]).opening in hooked:
+            zipped, course = _seen_inside(garment, seams, letters, done)
+            fittings = tuple(_draw_hook(course))
+            title = "Hook and eye, seen from inside, enlarged"
+            yield replace(zipped, title=title, notches=(), fittings=fittings, focus=course[:1], close=True)
+
+
+def _seen_inside(garment: Garment, seams: Sequence[Seam], letters: Letters, done: WorkDone) -> tuple[StepView, Points]:
+    """The picture of a zip from inside, and the course of its teeth, from the top down."""
+    view = next(draw_zip(garment, seams, letters, done))
+    assert view.focus is not None
+    return view, view.focus
+
+
+def _draw_hook(course: Points) -> Iterator[Points]:
+    """A hook to the left of the top of a course and an eye to its right, each with two rings to sew it on by."""
+    along = course[1] - course[0]
+    along = along / np.hypot(*along)
+    aside = np.array([-along[1], along[0]])
+    top = course[0] + along * HOOK_BELOW
+    half = np.linspace(-np.pi / 2.0, np.pi / 2.0, 13)
+    for way, reach in ((1.0, -1.0), (-1.0, 1.5)):
+        out, back = aside * way, HOOK_LONG
+        bow = np.stack(
+            [top + out * (reach + HOOK_WIDE * (1.0 - np.cos(t))) + along * HOOK_WIDE * np.sin(t) for t in half]
+        )
+        legs = (top + out * back - along * HOOK_WIDE, top + out * back + along * HOOK_WIDE)
+        yield np.concatenate([legs[0][None], bow, legs[1][None]])
+        yield from (leg + _ring(HOOK_WIDE * 0.6) for leg in legs)
+
+
+def _ring(radius: float) -> Array:
+    turns = np.linspace(0.0, 2.0 * np.pi, 17)
+    return np.stack([np.cos(turns), np.sin(turns)], axis=1) * radius
+
+
+def draw_stands(garment: Garment, seam: Seam, letters: Letters) -> Iterator[StepView]:
+    """Yield how the edge of a buttoned opening becomes a stand: its upper end stitched, then turned out."""
+    run = seam.plies[0]
+    for lies, title in ((Affine(), STAND_LAID), (Affine.mirror(), STAND_TURNED)):
+        inside, laid = lies.flips, move_laid(unfold_run(garment, run), lies)
+        (course, *_) = join_courses(list(courses_of(garment, run, laid)))
+        out = _away(garment, run, laid, course) * _stand_width(seam)
+        pieces = (_lay_flat(garment, name, at, letters, inside) for name, at in laid.items())
+        beyond, edge = ribbon_along(course, out), move_aside(course, out)
+        stand = ClothLayer(beyond, "", wrong=not inside, strip=True, shift=0 if inside else 1)
+        end = np.stack([course[0], edge[0]])
+        held = move_aside(course, np.sign(out) * BESIDE_EDGE) if inside else end
+        x, y = (-np.sign(out) * _left(course)).tolist()
+        layers = (*pieces, ClothLayer(beyond, "", wrong=inside), stand)
+        yield StepView(title, layers, (held,), focus=end, close=True, fan=(x, y))
+
+
+def _lay_flat(garment: Garment, name: str, lies: Affine, letters: Letters, wrong: bool) -> ClothLayer:
+    return ClothLayer(outline_of(garment, name, lies), letters.get(name, ""), wrong)
+
+
+def _stand_width(seam: Seam) -> float:
+    """How wide a stand is (mm): its allowance is folded back on itself."""
+    return (seam.kind.allowance or 0.0) / 2.0
+
+
+STAND_LAID, STAND_TURNED = (
+    "One stand, folded right sides together, enlarged",
+    "Turned out, wrong side up, enlarged",
+)
+"""What pictures of a stand show."""
+
+
+def _left(course: Points) -> Points:
+    """The unit vector to the left of a course where it begins."""
+    x, y = (course[1] - course[0]) / np.hypot(*(course[1] - course[0]))
+    return np.array([-y, x])
+
+
+def _away(garment: Garment, run: Run, laid: Laid, course: Points) -> float:
+    """1 where a run's piece lies to the right of its course, so that its allowance lies to the left; else -1."""
+    inside = outline_of(garment, run[0].piece, laid[run[0].piece]).mean(axis=0) - course[0]
+    return -1.0 if float((inside * _left(course)).sum()) > 0.0 else 1.0
+
+
+def draw_buttons(garment: Garment, letters: Letters) -> Iterator[StepView]:
+    """Yield each buttoned opening shut, right side up: the edges lapped line on line, buttonholes over buttons."""
+    for closure in garment.closures:
+        seams = [garment.seam(name) for name in closure.seams]
+        if closure.button:
+            holed = {piece.name for piece in garment.pieces if buttonholes(piece.drills)}
+            seams.sort(key=lambda seam: seam.plies[0][0].piece in holed)
+            shut = _lap(garment, seams, closure.button, letters)
+            yield shut
+            if shut.focus is not None:
+                yield replace(shut, title="Upper end, enlarged", focus=shut.focus[:1], close=True)
+
+
+def _lap(garment: Garment, seams: Sequence[Seam], button: float, letters: Letters) -> StepView:
+    under, upper = (seam.plies[0] for seam in seams)
+    laid, own = unfold_run(garment, under), unfold_run(garment, upper)
+    lies, _ = fit_points(sample_shares(garment, upper, own, SHARES), sample_shares(garment, under, laid, SHARES))
+    layers, fittings = list[ClothLayer](), list[Points]()
+    for run, at, seam in ((under, laid, seams[0]), (upper, move_laid(own, lies), seams[1])):
+        (course, *_) = join_courses(list(courses_of(garment, run, at)))
+        out = _away(garment, run, at, course) * _stand_width(seam)
+        layers += [_lay_flat(garment, name, way, letters, wrong=False) for name, way in at.items()]
+        layers.append(ClothLayer(ribbon_along(course, out), "", strip=True))
+        for name, way in at.items():
+            drills = garment.piece(name).drills
+            fittings += [way.apply_all(path.flatten()) for path in buttonholes(drills).values()]
+            spots = (way.apply(spot) for spot in buttons(drills).values())
+            fittings += [_ring(button / 2.0) + np.array([(spot.x, spot.y)]) for spot in spots]
+    return StepView("Shut, right side up", tuple(layers), fittings=tuple(fittings), focus=course)
