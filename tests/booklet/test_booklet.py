@@ -230,7 +230,9 @@ def test_it_says_what_to_buy_and_how_to_test_it() -> None:
     assert ticks[1] - ticks[0] == pytest.approx(100.0)
     assert ticks[2] - ticks[0] == pytest.approx(100.0 * (1.0 + job.brief.cloth.stretch_across))
     assert {"Finished measures", "Against the body", "Cautions"} <= told.keys()
-    assert "within limits that a cutter keeps" in " ".join(told["Against the body"].words)
+    held = told["Against the body"]
+    assert "within limits that a cutter keeps" in " ".join(held.words)
+    assert held.wide, "four columns of a table break in half a page"
 
 
 def test_make_writes_both(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
+
+import pytest
 
 from drafting.garment import Group, Side, Telling
 from drafting.proof import Severity, list_against_body, print_proof, prove
 from drafting.proof.fit import FitRow, check_fit
-from drafting.saying import say, specify
+from drafting.proof.fit.row import FigureKind
+from drafting.saying import Unit, say, specify
 from drafting.work import make_up
 from drafting.work.sewing import pair_tasks, steps_of_work
 from drafting.work.telling import tell_first
@@ -47,7 +51,30 @@ def test_what_is_held_against_a_rule_is_not_told_as_the_bodys() -> None:
     proof = prove(build(wearer, TOP), wearer)
     ruled = FitRow("ease", "cap", "cap, longer", 0.0, 40.0, chief=True, of_body=False)
     held = replace(proof, fit=(ruled, replace(ruled, title="arm", body=300.0, of_body=True)))
-    assert list_against_body(held, "cm") == (("cap, longer", "-", "4.0 cm"), ("arm", "30.0 cm", "4.0 cm"))
+    told = [row[:3] for row in list_against_body(held, "cm")]
+    assert told == [("cap, longer", "-", "4.0 cm"), ("arm", "30.0 cm", "4.0 cm")]
+
+
+@pytest.mark.parametrize(
+    ("least", "most", "measure", "unit", "limits"),
+    [
+        (-10.0, 20.0, "mm", "cm", "29.0 to 32.0 cm"),
+        (-25.4, 25.4, "mm", "in", "10 3/4 to 12 3/4 in"),
+        (-10.0, None, "mm", "cm", "at least 29.0 cm"),
+        (None, math.radians(4.0), "rad", "cm", "at most 24 deg"),
+        (-0.05, 0.1, "share", "cm", "25 % to 40 %"),
+        (None, None, "mm", "cm", "-"),
+    ],
+)
+def test_limits_stand_beside_the_figure(
+    least: float | None, most: float | None, measure: FigureKind, unit: Unit, limits: str
+) -> None:
+    """In the maker's unit; a dash where there is none."""
+    wearer = brief("soprano")
+    body = {"mm": 300.0, "rad": math.radians(20.0), "share": 0.3}[measure]
+    row = FitRow("x", "back", "x", body, body, least=least, most=most, measure=measure, chief=True)
+    proof = replace(prove(build(wearer, TOP), wearer), fit=(row,))
+    assert list_against_body(proof, unit)[0][3] == limits
 
 
 def test_a_failed_proof_says_so_on_paper() -> None:

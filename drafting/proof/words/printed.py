@@ -5,10 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from drafting.proof.finding import SINCE, Severity
-from drafting.proof.fit import figure_words, fold_rows
+from drafting.proof.fit import FitRow, figure_words, fold_rows
 from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
-from drafting.saying import Unit, Words, render, show_ease, show_length, without_sides
+from drafting.saying import Unit, Words, render, say, show_ease, show_length, span, tape, without_sides
 from drafting.sides import speak_name
 
 Section = tuple[Words, tuple[str, ...]]
@@ -99,9 +99,9 @@ def list_lengths(proof: Proof, unit: Unit) -> tuple[tuple[str, str], ...]:
 
 
 def list_against_body(proof: Proof, unit: Unit) -> tuple[tuple[str, ...], ...]:
-    """Return the chief figures, and those that changes mean to differ: name, body ("-" of a rule), garment.
+    """Return the chief figures, and those that changes mean to differ: name, body ("-" of a rule), garment, limits.
 
-    What passes a bound stands in the verdict.
+    What passes a limit stands in the verdict; "-" where there is none.
     """
     return tuple(_against_body(proof, unit))
 
@@ -109,7 +109,17 @@ def list_against_body(proof: Proof, unit: Unit) -> tuple[tuple[str, ...], ...]:
 def _against_body(proof: Proof, unit: Unit) -> Iterator[tuple[str, ...]]:
     for title, row in fold_rows(row for row in proof.fit if row.chief or row.meant):
         body, own = (render(figure_words(figure, row.measure), unit) for figure in (row.body, row.garment))
-        yield render(title, unit), body if row.of_body else "-", own
+        yield render(title, unit), body if row.of_body else "-", own, render(_tell_limits(row), unit)
+
+
+def _tell_limits(row: FitRow) -> Words:
+    least, most = row.bounds
+    low, high = (None if bound is None else figure_words(bound, row.measure) for bound in (least, most))
+    if low is None or high is None:
+        return say("at least {low}", low=low) if low else say("at most {high}", high=high) if high else "-"
+    if row.measure == "mm":
+        return say("{limits}", limits=span(tape(least or 0.0), tape(most or 0.0)))
+    return say("{low} to {high}", low=low, high=high)
 
 
 def _in_mm(millimetres: float) -> str:
