@@ -116,7 +116,7 @@ def draw_stands(garment: Garment, seam: Seam, letters: Letters) -> Iterator[Step
         stand = ClothLayer(beyond, "", wrong=not inside, strip=True, shift=0 if inside else 1)
         end = np.stack([course[0], edge[0]])
         held = move_aside(course, np.sign(out) * BESIDE_EDGE) if inside else end
-        x, y = (-np.sign(out) * _left(course)).tolist()
+        x, y = (-np.sign(out) * _find_left(course)).tolist()
         layers = (*pieces, ClothLayer(beyond, "", wrong=inside), stand)
         yield StepView(title, layers, (held,), focus=end, close=True, fan=(x, y))
 
@@ -137,7 +137,7 @@ STAND_LAID, STAND_TURNED = (
 """What pictures of a stand show."""
 
 
-def _left(course: Points) -> Points:
+def _find_left(course: Points) -> Points:
     """The unit vector to the left of a course where it begins."""
     x, y = (course[1] - course[0]) / np.hypot(*(course[1] - course[0]))
     return np.array([-y, x])
@@ -146,7 +146,7 @@ def _left(course: Points) -> Points:
 def _away(garment: Garment, run: Run, laid: Laid, course: Points) -> float:
     """1 where a run's piece lies to the right of its course, so that its allowance lies to the left; else -1."""
     inside = outline_of(garment, run[0].piece, laid[run[0].piece]).mean(axis=0) - course[0]
-    return -1.0 if float((inside * _left(course)).sum()) > 0.0 else 1.0
+    return -1.0 if float((inside * _find_left(course)).sum()) > 0.0 else 1.0
 
 
 def draw_buttons(garment: Garment, letters: Letters) -> Iterator[StepView]:
