@@ -3,9 +3,10 @@
 Frame: the underarm line is y = 0, the crown lies above it, the front on -x. Any two of the cap's length, its width at
 the underarm and its height fix the third (derived), but for what its curves give: a cap drawn flatter takes a wider
 sleeve at one height. Height, width and cap ease are found together. What gives way for an arm that is thick for its
-armhole, in this order: the height within its kind; the curves, down to the flattest; the width, a little narrower; the
-ease, up to the most; the height below its kind. For a thin arm: the height within its kind; the ease, down to the
-least; the width, a little wider; the height above its kind; and at last the width, as far as it takes.
+armhole, in this order: the height within its kind; the curves, down to the flattest; the width, a little narrower, and
+the height, a little below its kind, both at once; and then the height with the ease, in proportion, so that the ease
+lies at its most only where there is hardly a cap left. For a thin arm: the height within its kind; the width, a little
+wider, with the ease, down to the least; the height above its kind; and at last the width, as far as it takes.
 """
 
 from __future__ import annotations
@@ -41,6 +42,9 @@ FLATTEST = TradeValue(0.72, "share", "derived", "by drawing: bent round the unde
 """Of those reaches in the flattest cap, which takes the widest sleeve at its height."""
 
 BY_RULE: Final = "rule"
+
+BELOW_KIND = TradeValue(0.02, "share", "from memory", "a fitted cap 0.30 of the armhole at least")
+"""Of the armhole by which a cap becomes lower than its kind, while the sleeve becomes a little narrower for it."""
 
 MOST_WIDER = TradeValue(30.0, "mm", "from memory", "a tee's sleeve 5 to 8 cm wider than the arm")
 """By which a sleeve becomes wider than asked before its cap is drawn higher than its kind is."""
@@ -196,15 +200,14 @@ def list_trials(wanted: CapWanted) -> tuple[CapTrial, ...]:
     """
     least, usual, most = wanted.eases
     width, narrowest = wanted.width, wanted.narrowest
+    lower = max(wanted.low - BELOW_KIND * (wanted.front + wanted.back), wanted.lowest)
     wider = width + MOST_WIDER
     return (
         CapTrial(wanted.lowest, FLATTEST, most, narrowest),
-        CapTrial(wanted.low, FLATTEST, most, narrowest),
-        CapTrial(wanted.low, FLATTEST, usual, narrowest),
+        CapTrial(lower, FLATTEST, usual, narrowest),
         CapTrial(wanted.low, FLATTEST, usual, width),
         CapTrial(wanted.low, 1.0, usual, width),
         CapTrial(wanted.high, 1.0, usual, width),
-        CapTrial(wanted.high, 1.0, least, width),
         CapTrial(wanted.high, 1.0, least, wider),
         CapTrial(wanted.highest, 1.0, least, wider),
     )
@@ -262,7 +265,7 @@ def cap_facts(kind: str, armhole: float, cap: SolvedCap, wanted: CapWanted, side
     told = say("a {kind} cap, {share} of the armhole", kind=kind, share=show_share(share))
     found = [Fact(f"cap_height_{side}", cap.height, "mm", "solve", told)]
     if share < low - TOLERANCE.tangent:
-        why = say("below a {kind} cap's: the armhole is small for this arm, and the sleeve keeps its width", kind=kind)
+        why = say("below a {kind} cap's: the armhole is small for this arm", kind=kind)
         found.append(Fact(f"cap_given_way_{side}", cap.height - low * armhole, "mm", "rule", why))
     if share > high + TOLERANCE.tangent:
         why = say("above a {kind} cap's: else the sleeve were far too wide for this arm", kind=kind)
@@ -272,7 +275,7 @@ def cap_facts(kind: str, armhole: float, cap: SolvedCap, wanted: CapWanted, side
         says = "for the cap to be as high as it is" if eased > 0.0 else "for the sleeve to be no wider than it is"
         found.append(Fact(f"cap_ease_given_way_{side}", eased, "mm", "rule", says))
     if abs(wider) > TOLERANCE.arc_length:
-        says = "a {kind} cap may be no higher" if wider > 0.0 else "a {kind} cap may be no lower"
+        says = "a {kind} cap may be no higher" if wider > 0.0 else "for a {kind} cap to be as high as it is"
         found.append(Fact(f"upper_arm_given_way_{side}", wider, "mm", "rule", say(says, kind=kind)))
     return tuple(found)
 

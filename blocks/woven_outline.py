@@ -55,7 +55,7 @@ class Arm:
     """What the sleeve is drawn to (mm): widths, length, and how far below the shoulder the elbow lies.
 
     ``narrowest`` is how wide it is at least for its cap's sake; ``dart`` is what the elbow dart takes in, 0 in a
-    straight sleeve; ``cap`` is the kind of its cap, ``cap_eases`` its ease: at least, by rule, and at most.
+    straight sleeve; ``cap`` is the kind of its cap, ``cap_ease`` its ease where one was asked for.
     """
 
     width: float
@@ -65,7 +65,7 @@ class Arm:
     elbow: float
     dart: float
     cap: str
-    cap_eases: tuple[float, float, float]
+    cap_ease: float | None
 
 
 def draw_sleeve(cap: SolvedCap, arm: Arm, holes: list[float]) -> Outline:

@@ -4,7 +4,7 @@ Frame: the underarm line is y = 0, the crown above it; a left sleeve has its fro
 
     place        rule                                                                        source
     width        upper arm girth + ease                                                      2 in (Armstrong, as quoted)
-    cap          as long as the armhole + cap ease; its height by its kind (blocks/caps)     1 to 1 1/2 in (textbooks)
+    cap          as long as the armhole + cap ease; its height by its kind (blocks/caps)     4 to 7 % (from memory)
     notches      0.45 of the way up the armhole; below them the cap has no ease              common practice
     cap ease     between the notches, 9 to 11 in front and at the back                       common practice
     length       fitted that of the bent arm, straight between it and the straight arm       as measured
@@ -68,7 +68,7 @@ from drafting.redraw.sleeves import (
     arm_length,
     elbow_depth,
 )
-from drafting.saying import mm, say
+from drafting.saying import mm, say, show_share
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 from drafting.work.kinds import ARMHOLE, DART, SIDE, sew_dart
@@ -80,14 +80,18 @@ FRONT_CAP_EASE = TradeValue(0.45, "share", "common practice")
 """Of the cap ease that the front has: the back of the arm needs more."""
 
 CAP_EASES: Final = {
-    "fitted": trade_row((25.0, 30.0, 38.0), "mm", "published", "1 to 1 1/2 in, textbooks"),
-    "shirt": trade_row((13.0, 16.0, 19.0), "mm", "published", "shirts and blouses 1/2 to 3/4 in, as quoted"),
-    "tee": trade_row((13.0, 13.0, 19.0), "mm", "from memory"),
+    "fitted": trade_row((0.045, 0.0625, 0.07), "share", "from memory", "4 to 7 %; 1 in for an armhole of 16 in"),
+    "shirt": trade_row((0.03, 0.04, 0.045), "share", "from memory", "3 to 5 %"),
+    "tee": trade_row((0.03, 0.03, 0.04), "share", "from memory"),
 }
-"""By which a cap of each kind is longer than the armhole: at least, by rule, and at most."""
+"""Of the armhole, by which a cap of each kind is longer: at least, by rule, and at most; more puckers."""
 
-MOST_CAP_EASE = TradeValue(0.08, "share", "from memory", "5 to 8 % in most wovens")
-"""Of the armhole that the ease of a cap by rule is at most: more puckers."""
+EASE_LENGTHS: Final = {
+    "fitted": trade_row((13.0, 38.0), "mm", "published", "1 1/2 in at most, textbooks"),
+    "shirt": trade_row((13.0, 19.0), "mm", "published", "shirts and blouses 1/2 to 3/4 in, as quoted"),
+    "tee": trade_row((13.0, 19.0), "mm", "from memory"),
+}
+"""What that comes to at least and at most."""
 
 NARROWER_ARM = TradeValue(10.0, "mm", "from memory", "over the upper arm 1 1/2 to 2 in")
 """By which a woven sleeve has less ease over the upper arm than its fit asks, for its cap to be as high as its kind."""
@@ -122,9 +126,9 @@ class WovenSleeveOptions:
     cap: str = cap_option("fitted, and shirt in a relaxed fit")
     cap_ease: float | None = option(
         say(
-            "How much longer the cap is than the armhole; by rule {fitted}, of a shirt's cap {shirt}.",
-            fitted=mm(CAP_EASES["fitted"][1]),
-            shirt=mm(CAP_EASES["shirt"][1]),
+            "How much longer the cap is than the armhole; by rule about {fitted} of it, of a shirt's cap {shirt}.",
+            fitted=show_share(CAP_EASES["fitted"][1]),
+            shirt=show_share(CAP_EASES["shirt"][1]),
         ),
         "length",
         None,
@@ -216,9 +220,8 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
         passes = hand_passage(body["hand_girth"]) + HAND_SPARE
         wrist = max(wrist, passes, _clear_forearm(brief, width, length, kind, bent))
     dart = o.elbow_dart if bent and length >= elbow + BELOW_ELBOW else 0.0
-    eases = pick_eases(CAP_EASES[kind], o.cap_ease)
     narrowest = width - NARROWER_ARM if o.upper_arm_ease is None else width
-    return Arm(width, narrowest, min(wrist, narrowest), length, elbow, dart, kind, eases)
+    return Arm(width, narrowest, min(wrist, narrowest), length, elbow, dart, kind, o.cap_ease)
 
 
 def _clear_forearm(brief: Brief, width: float, length: float, kind: str, bent: bool) -> float:
@@ -236,9 +239,9 @@ def wish_cap(arm: Arm, front: float, back: float) -> CapWanted:
     """Return what the cap is solved for: an armhole whose front and back are that long (mm)."""
     heights = cap_heights(arm.cap, front + back, arm.length - SHORTEST_WOVEN_UNDERARM)
     length = arm.length - UPRIGHT_OVER / 2.0
-    least, usual, most = arm.cap_eases
-    most = least if least == most else min(most, MOST_CAP_EASE * (front + back))
-    eases = min(least, most), min(usual, most), most
+    low, high = EASE_LENGTHS[arm.cap]
+    by_rule = [min(max(share * (front + back), low), high) for share in CAP_EASES[arm.cap]]
+    eases = pick_eases(by_rule, arm.cap_ease)
     return CapWanted(front, back, FRONT_CAP_EASE, eases, arm.width, arm.narrowest, arm.wrist, length, *heights)
 
 

@@ -48,15 +48,20 @@ def test_a_cap_always_fits_its_armhole_and_the_arm(kind: str, armhole: float, wi
     assert cap.back.length == pytest.approx((1.0 - FRONT) * (armhole + cap.ease), abs=1e-3)
     assert LEAST - 1e-6 <= cap.ease <= MOST + 1e-6
     assert cap.height <= 0.36 * armhole + 1e-6
-    if cap.height < low - 1e-6:
-        assert (cap.ease, cap.width) == pytest.approx((MOST, width - 10.0), abs=1e-3)
+    if cap.height < low - 0.02 * armhole - 1e-6:
+        assert cap.width == pytest.approx(width - 10.0, abs=1e-3)
+        assert USUAL < cap.ease < MOST  # in proportion to what is left of the height
+    elif cap.height < low - 1e-6:  # as much of its share as the width gives of its 10 mm
+        assert cap.ease == pytest.approx(USUAL)
+        assert (low - cap.height) / (0.02 * armhole) == pytest.approx((width - cap.width) / 10.0, abs=1e-3)
     elif cap.height > high + 1e-6:
         assert cap.ease == pytest.approx(LEAST, abs=1e-6)
         assert cap.width == pytest.approx(width + 30.0, abs=1e-3) or cap.height == pytest.approx(0.36 * armhole)
-    elif cap.ease > USUAL + 1e-6:  # only once the width has given all that it may
-        assert (cap.height, cap.width) == pytest.approx((low, width - 10.0), abs=1e-3)
-    elif cap.width > width + 1e-3:  # only once the ease has
-        assert (cap.height, cap.ease) == pytest.approx((high, LEAST), abs=1e-6)
+    elif cap.width > width + 1e-3:  # ease and width together
+        assert cap.height == pytest.approx(high)
+        assert (USUAL - cap.ease) / (USUAL - LEAST) == pytest.approx(min((cap.width - width) / 30.0, 1.0), abs=1e-3)
+    else:
+        assert cap.ease == pytest.approx(USUAL)
     if width <= 0.7 * armhole:
         assert cap.height >= low - 1e-6
 
@@ -68,11 +73,11 @@ def test_what_is_asked_for_does_not_give_way() -> None:
 
 
 def test_a_thick_arm_leaves_a_fitted_cap_its_height() -> None:
-    """An arm of 30 cm and 5 cm of ease, an armhole of 41 cm: 1 cm of width and some ease give way, not the cap."""
-    cap = draw_cap(wanted("fitted", 412.0, 353.0, (25.0, 30.0, 38.0)))
-    assert cap.height / 412.0 >= 0.32 - 1e-6
-    assert cap.width == pytest.approx(343.0, abs=1e-3)
-    assert 30.0 < cap.ease < 38.0
+    """An arm of 30 cm and 5 cm of ease, an armhole of 41 cm: some of the width gives way, not the ease."""
+    cap = draw_cap(wanted("fitted", 412.0, 353.0, (20.0, 26.0, 29.0)))
+    assert cap.height / 412.0 >= 0.30
+    assert 343.0 < cap.width < 353.0
+    assert cap.ease == pytest.approx(26.0)
 
 
 def test_all_three_hold_where_the_trades_figures_meet() -> None:
@@ -144,8 +149,10 @@ def _armhole(garment: Garment) -> float:
 
 
 def test_a_shirts_cap_has_a_shirts_ease() -> None:
-    """1/2 to 3/4 in; a fitted one's 1 to 1 1/2 in (textbooks)."""
+    """1/2 to 3/4 in (shirts and blouses, as quoted); a fitted one's within 4 to 7 % of its armhole (from memory)."""
     asked = replace(brief("soprano"), cloth=POPLIN, cloths={"rib": POPLIN})
-    for kind, low, high in (("shirt", 13.0, 19.0), ("fitted", 25.0, 38.0)):
+    for kind, (least, most) in (("shirt", (0.03, 0.05)), ("fitted", (0.04, 0.07))):
         plies = (garment := woven_sleeved(asked, cap=kind)).seam("armhole-left").plies
-        assert low <= garment.run_length(plies[1]) - garment.run_length(plies[0]) <= high
+        hole, cap = (garment.run_length(ply) for ply in plies)
+        assert least * hole < cap - hole < most * hole
+        assert cap - hole <= {"shirt": 19.0, "fitted": 38.0}[kind]
