@@ -6,6 +6,8 @@ The whole suppression of a half block is (bust + ease - waist - ease) / 2 (deriv
     side seam           the first 20 mm, then a fifth of the rest, at most 50 mm           common practice
     front dart          what leaves the waist a quarter and 1 cm: half of the darts, more  common practice
                         by what the bust is fuller in front, less 1 cm; at most 35 mm
+    a shaped front      1.5 cm at least, two fifths of little; up to 2.5 cm before the     from memory
+                        back gets a second dart
     over a belly        the waist has 2.5 cm more in front: the front few or none          from memory
     back dart           what is left; two where it is more than 35 mm, 11 to 9             common practice
     less than 8 mm      isn't worth a dart: the back takes the front's, the side its own   common practice
@@ -22,7 +24,7 @@ from collections.abc import Sequence
 from drafting.garment.darts import Dart, dart_name, draw_dart, draw_inner_dart
 from drafting.geometry import Point
 from drafting.record import dataclass
-from drafting.redraw.dart_points import FRONT_OF_WAIST_DARTS, LEAST_DART
+from drafting.redraw.dart_points import FRONT_OF_WAIST_DARTS, LEAST_DART, SHAPED_FRONT
 from drafting.redraw.hemline import LEVEL_RISE
 from drafting.redraw.shapes import Curve, gentle_handle
 from drafting.trade import TradeValue, trade_row
@@ -106,10 +108,14 @@ def share(whole: float, fuller: float = 0.0, flat: float = 1.0) -> Suppression:
 def front_part(rest: float, fuller: float, flat: float) -> float:
     """Return what the front's dart takes of the ``rest`` (mm) that a half's darts take in, 0 where it isn't worth one.
 
-    The side seam lies at a quarter of the waist with 1 cm more to the front, as at the bust it lies by ``fuller`` / 2.
+    The side seam lies at a quarter of the waist with 1 cm more to the front, as at the bust it lies by ``fuller`` / 2;
+    nearer to the front where that is too little for a flat one, or would give the back a second dart.
     """
     least, most = FRONT_OF_WAIST_DARTS
-    front = min(max((rest + fuller) / 2.0 - waist_forward(flat), least * flat * rest), most * rest)
+    first, full = SHAPED_FRONT
+    shaped = min(max(rest - USUAL_WAIST_DART, min(first, (least + most) / 2.0 * rest)), full)
+    by_side = (rest + fuller) / 2.0 - waist_forward(flat)
+    front = min(max(by_side, flat * max(least * rest, shaped)), most * rest)
     return front if front >= LEAST_DART else 0.0
 
 

@@ -35,6 +35,10 @@ FRONT_OF_SKIRT_DARTS = trade_row((1.0 / 3.0, 0.4), "share", "common practice", "
 FRONT_OF_WAIST_DARTS = trade_row((0.25, 0.55), "share", "from memory", "the back takes more, but under a full bust")
 """Of what the waist darts of half a bodice take in that the front's do, at least and at most, but over a belly."""
 
+SHAPED_FRONT = trade_row((15.0, 25.0), "mm", "from memory", "1.5 to 2.5 cm")
+"""Of intake at least in the waist dart of a flat front, and up to which it takes in what would else give the back a
+second dart."""
+
 LEAST_DART = TradeValue(10.0, "mm", "common practice", "less than 1 cm is eased in, or another dart takes it")
 """Of intake at least of a dart that is drawn by rule."""
 

@@ -88,6 +88,24 @@ def test_the_back_takes_more_than_the_front_but_under_a_full_bust() -> None:
     assert even.side == full.side
 
 
+def test_a_flat_front_takes_in_its_dart_before_the_back_gets_a_second() -> None:
+    """1.5 cm at least once there is enough for two darts, 2.5 cm before a second back dart (from memory)."""
+    for fuller in (-30.0, 0.0, 20.0):
+        for whole in range(70, 170, 5):
+            taken = share(float(whole), fuller)
+            assert taken.front >= (25.0 if taken.second else 15.0)
+    assert share(110.0, -30.0, 0.0).second > 0.0 == share(110.0, -30.0, 0.0).front
+
+
+def test_two_back_darts_beside_a_small_one_in_front_are_told() -> None:
+    """Most of the front's dart left out: a warning on each side."""
+    brief = brief_for(person(5, "women"))
+    garment = bodice(brief, to="hip")
+    bare = drop_features(garment.piece("front"), lambda each: isinstance(each, Slit))
+    told = [row for row in waist_dart_rows(garment.with_(pieces=[bare]), brief) if row.beyond]
+    assert "waist_dart_before_second" in {row.name for row in told}
+
+
 def test_no_bodice_is_warned_of_its_own_waist_darts() -> None:
     """A full bust, a belly, a broad back: the front's share is within its limits, and no dart takes in over 3.7 cm."""
     for number, rules in ((5, "women"), (480, "women"), (960, "women"), (360, "men")):

@@ -3,6 +3,7 @@
     figure                                 usual                                       source
     the front's share of a half's darts    a quarter to a little over a half           from memory
     over a belly                           any less, or none                           common practice
+    the front, where the back has two      1.5 to 2.5 cm at least                      from memory
     intake of one                          3 to 3.5 cm; beyond, two beside each other  common practice
 
 Not judged where a seam of the design, gathers or the bust dart has taken one of them up.
@@ -20,9 +21,9 @@ from drafting.garment.surface import hanging_pieces
 from drafting.proof.finding import Severity
 from drafting.proof.fit.darts import hold_intake
 from drafting.proof.fit.row import FitRow
-from drafting.redraw.dart_points import BELLY, FRONT_OF_WAIST_DARTS, LEAST_DART, points_at_bust
+from drafting.redraw.dart_points import BELLY, FRONT_OF_WAIST_DARTS, LEAST_DART, SHAPED_FRONT, points_at_bust
 from drafting.redraw.heights import is_skirt
-from drafting.saying import say
+from drafting.saying import mm, say
 from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
 
@@ -45,7 +46,9 @@ def waist_dart_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         yield hold_intake("waist_dart_intake", f"{piece.name}.{dart.seam}", dart, MOST_IN_WAIST_DART, _TOO_DEEP)
     if found and not any(_is_worked(garment, piece) for piece in trunk):
         for side in (Side.LEFT, Side.RIGHT):
-            yield from _share([(piece.face, intake(dart)) for piece, dart in found if dart.side is side], side, brief)
+            taken = [(piece.face, intake(dart)) for piece, dart in found if dart.side is side]
+            yield from _share(taken, side, brief)
+            yield from _before_second(taken, side, brief)
 
 
 def _is_at_waist(piece: Piece, dart: Dart) -> bool:
@@ -73,8 +76,7 @@ def _share(taken: list[tuple[Face | None, float]], side: Side, brief: Brief) -> 
         return
     least, most = FRONT_OF_WAIST_DARTS
     usual = (least + most) / 2.0
-    flat = brief.body["waist_girth"] <= BELLY[0] * brief.body["hip_girth"]
-    worth = flat and least * whole >= LEAST_DART
+    worth = _is_flat(brief) and least * whole >= LEAST_DART
     yield FitRow(
         "waist_darts_front",
         str(side),
@@ -88,3 +90,28 @@ def _share(taken: list[tuple[Face | None, float]], side: Side, brief: Brief) -> 
         severity=Severity.WARNING,
         remedy="let the back take in more than the front, but under a full bust: its waist is the hollower",
     )
+
+
+def _before_second(taken: list[tuple[Face | None, float]], side: Side, brief: Brief) -> Iterator[FitRow]:
+    """What a flat front takes in where the back has two darts."""
+    if not _is_flat(brief) or sum(face is Face.BACK for face, _ in taken) < 2:
+        return
+    least, most = SHAPED_FRONT
+    yield FitRow(
+        "waist_dart_before_second",
+        str(side),
+        say("{side} front waist dart, beside two in the back", side=side),
+        least,
+        math.fsum(each for face, each in taken if face is Face.FRONT),
+        least=0.0,
+        of_body=False,
+        severity=Severity.WARNING,
+        remedy=say(
+            "let the front take in {least} to {most} before the back gets a second dart", least=mm(least), most=mm(most)
+        ),
+    )
+
+
+def _is_flat(brief: Brief) -> bool:
+    """Whether the body has no belly to leave room for."""
+    return brief.body["waist_girth"] <= BELLY[0] * brief.body["hip_girth"]
