@@ -12,7 +12,7 @@ Not judged where a seam of the design, gathers or the bust dart has taken one of
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side
 from drafting.garment.darts import Dart, darts_of, intake, mouth_edges
@@ -69,7 +69,7 @@ def _is_worked(garment: Garment, piece: Piece) -> bool:
     return styled or turned or any(piece.line(each.line).role in low for each in piece.of_kind(Gathers))
 
 
-def _share(taken: list[tuple[Face | None, float]], side: Side, brief: Brief) -> Iterator[FitRow]:
+def _share(taken: Sequence[tuple[Face | None, float]], side: Side, brief: Brief) -> Iterator[FitRow]:
     """The front's share of what a half's darts take in; a belly needs the room, and a small share is no dart."""
     whole = math.fsum(each for _, each in taken)
     if whole <= 0.0:
@@ -92,7 +92,7 @@ def _share(taken: list[tuple[Face | None, float]], side: Side, brief: Brief) -> 
     )
 
 
-def _before_second(taken: list[tuple[Face | None, float]], side: Side, brief: Brief) -> Iterator[FitRow]:
+def _before_second(taken: Sequence[tuple[Face | None, float]], side: Side, brief: Brief) -> Iterator[FitRow]:
     """What a flat front takes in where the back has two darts."""
     if not _is_flat(brief) or sum(face is Face.BACK for face, _ in taken) < 2:
         return
