@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypedDict, Unpack
 
 import click
 
@@ -51,6 +51,15 @@ NOT_LAID = NOT_PROVEN
 """The status where a piece finds no room on its cloth."""
 
 
+class HowLaid(TypedDict):
+    """The options that tell how to lay."""
+
+    also: tuple[str, ...]
+    seconds: int | None
+    folded: bool
+    width: str
+
+
 @click.command(
     "lay",
     epilog=examples(
@@ -59,6 +68,7 @@ NOT_LAID = NOT_PROVEN
         "blockwright lay alto.toml --out alto-cutting.pdf",
         'blockwright lay alto.toml --width "140 cm"',
         "blockwright lay alto.toml --also true-size --also json",
+        "blockwright lay alto.toml --folded",
         "blockwright lay alto.toml --time 3",
         "blockwright lay alto.toml tenor.toml",
     ),
@@ -91,6 +101,11 @@ NOT_LAID = NOT_PROVEN
     metavar="SECONDS",
     help="Search so much longer for a shorter lay, by the package spyrrow; not where stripes are matched.",
 )
+@click.option(
+    "--folded",
+    is_flag=True,
+    help="Lay the cloth folded lengthwise: halves on the fold, pairs through both layers; striped cloth stays single.",
+)
 @click.option("--width", default="", metavar="WIDTH", help="The main cloth's width, over what the ticket says.")
 def command(
     tickets: tuple[Path, ...],
@@ -98,9 +113,7 @@ def command(
     folders: tuple[Path, ...],
     out: Path | None,
     pattern: Path | None,
-    also: tuple[str, ...],
-    seconds: int | None,
-    width: str,
+    **how: Unpack[HowLaid],
 ) -> int:
     """Plan how the pieces of TICKET lie on the cloth, and tell how much to buy.
 
@@ -111,26 +124,26 @@ def command(
     """
     from drafting.lay.longer import refuse_without_library
 
-    if len(tickets) > 1 and (demo or pattern):
-        raise click.UsageError("--demo and --pattern go with one ticket.")
+    if len(tickets) > 1 and (demo or pattern or how["folded"]):
+        raise click.UsageError("--demo, --pattern and --folded go with one ticket.")
     asked = tickets if len(tickets) > 1 else (ticket_or_demo(next(iter(tickets), None), demo),)
     file = out if out is not None else Path(f"{asked[0].stem}-cutting.pdf")
-    if seconds:
+    if how["seconds"]:
         refuse_without_library()
-    named = [file, *(file.with_name(f"{file.stem}{ALSO[each]}") for each in ALSO if each in also)]
+    named = [file, *(file.with_name(f"{file.stem}{ALSO[each]}") for each in ALSO if each in how["also"])]
     for each in named:
         refuse_file(each, LAY, ".json" if each is not file and each.suffix == ".json" else ".pdf")
     results = []
     for ticket in asked:
         drafted = run_ticket(ticket, folders=folders, print_it=False)
-        result = _with_width(letter_as_printed(drafted, ticket, pattern), width)
+        result = _with_width(letter_as_printed(drafted, ticket, pattern), how["width"])
         if not result.proof.passed:
             from drafting.cli.summary import print_unproven
 
             print_unproven(result, ticket_name="--demo" if demo else str(ticket), anyway=False)
             return NOT_PROVEN
         results.append(result)
-    laid = _lay(results, seconds)
+    laid = _lay(results, how["seconds"], how["folded"])
     info = _name_plan(results)
     for each in named:
         write_file(each, _make_file(each, file, laid.lays, info, results[0].job), LAY)
@@ -144,36 +157,48 @@ class CuttingPlan:
     """What was laid: the lays, what is bought beside, and what the garments take laid one by one (mm; none if one).
 
     ``apart`` tells of cloths nearly alike what keeps them apart.
+    ``otherwise`` is what one garment takes on cloth that is folded, if this isn't, or that isn't, if this is.
     """
 
     lays: tuple[Lay, ...]
     bought: tuple[ClothToBuy, ...] = ()
     alone: float = 0.0
     apart: tuple[str, ...] = ()
+    otherwise: float = 0.0
 
 
-def _lay(results: Sequence[Result], seconds: int | None) -> CuttingPlan:
+def _lay(results: Sequence[Result], seconds: int | None, folded: bool) -> CuttingPlan:
     from drafting.lay.buying import list_cloth_to_buy
     from drafting.lay.longer import shorten_lays
 
     unit, progress = results[0].job.unit, Progress()
     bought: tuple[ClothToBuy, ...] = ()
-    alone = 0.0
+    alone = otherwise = 0.0
     try:
         with ending_early() as stopped:
             watch = _watch(progress, "laying the pieces on the cloth", stopped)
-            lays = _lay_first(results, unit, watch)
+            lays = single = _lay_first(results, unit, watch)
+            if len(results) == 1:
+                on_fold = _lay_folded(results[0], unit, watch)
+                lays, other = (on_fold, single) if folded else (single, on_fold)
+                otherwise = math.fsum(lay.buy for lay in other)
             if seconds and not stopped():
                 watch = _watch(progress, "searching for a shorter lay", stopped)
                 lays = shorten_lays(lays, seconds, unit, watch)
             for result in [] if stopped() else results:
                 if len(results) == 1:
-                    bought = list_cloth_to_buy(result.garment, result.cut, result.job.brief, lays, unit)
+                    bought = list_cloth_to_buy(result.garment, result.cut, result.job.brief, single, unit)
                 else:
                     alone += math.fsum(lay.buy for lay in _lay_first([result], unit, watch))
     finally:
         progress.clear()
-    return CuttingPlan(lays, bought, alone, _tell_apart(results))
+    return CuttingPlan(lays, bought, alone, _tell_apart(results), otherwise)
+
+
+def _lay_folded(result: Result, unit: Unit, watch: Callable[[float], bool]) -> tuple[Lay, ...]:
+    from drafting.lay.folded import plan_folded_lays
+
+    return plan_folded_lays(result.garment, result.cut, result.job.brief, unit, watch)
 
 
 def _lay_first(results: Sequence[Result], unit: Unit, watch: Callable[[float], bool]) -> tuple[Lay, ...]:
@@ -259,7 +284,7 @@ def _with_width(result: Result, width: str) -> Result:
 
 def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[Path]) -> None:
     from drafting.cautions import CAUTIONS
-    from drafting.lay.words import LAYING, WASHING, describe_lay, show_cloth_length
+    from drafting.lay.words import WASHING, describe_lay, show_cloth_length, tell_laying
 
     lays, unit = laid.lays, result.job.unit
     heading = f"{info.title}, for {info.wearer}" if info.wearer else info.title
@@ -287,6 +312,7 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
         print_lines(wrap_text(f"{saved}."))
     for apart in laid.apart:
         print_lines(wrap_text(f"Laid apart: {apart}."))
+    _print_otherwise(laid, unit)
     _print_bought(laid.bought, unit)
     print_heading("Files")
     kinds = {".json": "where every piece lies, for other programs", ".pdf": "the cutting plan, to print at any size"}
@@ -297,12 +323,28 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
     steps = (
         ("Don't cut yet: put right what is told above of each piece not laid, and lay anew.",)
         if missing
-        else (WASHING, LAYING, "Cut the pieces out where the plan shows them.")
+        else (WASHING, *dict.fromkeys(map(tell_laying, lays)), "Cut the pieces out where the plan shows them.")
     )
     for number, step in enumerate(steps, start=1):
         print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
     print_lines()
     print_lines(wrap_text(CAUTIONS, ""))
+
+
+def _print_otherwise(laid: CuttingPlan, unit: Unit) -> None:
+    """Show which saves cloth, where a cloth can lie folded: a single layer or the fold."""
+    from drafting.lay.words import show_cloth_length
+
+    here = math.fsum(lay.buy for lay in laid.lays)
+    folded = any(lay.folded for lay in laid.lays)
+    if not laid.otherwise or (here == laid.otherwise and not folded):
+        return
+    told = f"{show_cloth_length(here, unit)} of all cloths, {{}} {show_cloth_length(laid.otherwise, unit)}"
+    print_heading("Folded or not")
+    single, fold = "in a single layer", "folded lengthwise"
+    way, other = (fold, single) if folded else (single, fold)
+    ask = "" if folded or laid.otherwise > here else " (--folded)"
+    print_lines(wrap_text(f"{way.capitalize()} {told.format(other)}{ask}."))
 
 
 def _print_bought(bought: tuple[ClothToBuy, ...], unit: Unit) -> None:

@@ -52,8 +52,8 @@ def shorten_lays(lays: Sequence[Lay], seconds: int, unit: Unit, told: Told = lam
     The library takes whole seconds: where there are more lays than these, the longest are searched. ``told`` ends the
     search; then the best found so far counts.
     """
-    free = [lay for lay in lays if not lay.shifts and not lay.cloth.flaws and len(lay.laid) > 1]
-    free = sorted(free, key=lambda lay: -lay.length)[:seconds]
+    plain = [lay for lay in lays if not (lay.shifts or lay.cloth.flaws or lay.folded or lay.begun)]
+    free = sorted((lay for lay in plain if len(lay.laid) > 1), key=lambda lay: -lay.length)[:seconds]
     share = seconds // max(1, len(free))
     return tuple(
         _shorten(lay, share, unit, told) if any(lay is each for each in free) and told(0.0) else lay for lay in lays

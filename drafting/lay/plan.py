@@ -67,17 +67,20 @@ Told = Callable[[float], bool]
 class LaidPart:
     """A part on the cloth; ``turned``: it lies upside down.
 
-    ``ring`` is its cut outline there (mm): x from what can be used of the cloth's left edge, y from its cut end.
+    ``ring`` is its cut outline there (mm): x from what can be used of the cloth's left edge, or from its fold, y from
+    its cut end. It is cut through so many ``layers``, with its mirror image, or as a half ``on_fold``.
     """
 
     part: Part
     turned: bool
     ring: Floats = field(compare=False, repr=False)
+    layers: int = 1
+    on_fold: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Lay:
-    """The lay of one cloth, right side up in a single layer.
+    """The lay of one cloth, right side up in a single layer, or folded lengthwise, right sides together.
 
     ``width`` is what can be used of it after the wash, between the selvedges, which take ``edge`` mm at each side;
     ``length`` what the parts take of it; ``needs`` what that is of the cloth as it is sold, ``buy`` what to buy (mm).
@@ -88,6 +91,9 @@ class Lay:
     ``unmatched`` at which seams nothing brings them together, ``apart`` is said of those at which they can't be; empty
     without one. ``stopped``: the search was ended before all was tried. ``spared`` is what a longer search spares of
     what is bought without it, as the booklet tells it (mm).
+
+    Of ``folded`` cloth ``width`` is from the fold, on the left, to the selvedges. What is laid ``begun`` mm from the
+    cut end lies on the rest of a folded cloth, bought with it.
     """
 
     cloth: Cloth
@@ -108,6 +114,18 @@ class Lay:
     apart: tuple[Words, ...] = ()
     stopped: bool = False
     spared: float = 0.0
+    folded: bool = False
+    begun: float = 0.0
+
+    @property
+    def left(self) -> float:
+        """From the cloth's left edge, or its fold, to what can be used of it (mm)."""
+        return 0.0 if self.folded else self.edge
+
+    @property
+    def wide(self) -> float:
+        """How wide the cloth lies (mm): selvedges and all."""
+        return self.left + self.width + self.edge
 
     @property
     def used(self) -> float:

@@ -10,7 +10,7 @@ from drafting.finishing.labels import name_cloth
 from drafting.garment.model import INTERFACING
 from drafting.lay.parts import Part
 from drafting.lay.places import LaidPlace, find_places
-from drafting.lay.plan import Lay
+from drafting.lay.plan import LaidPart, Lay
 from drafting.lay.stripes import NEARLY, Match
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.record import dataclass
@@ -26,7 +26,18 @@ LAYING = (
     "Lay the cloth in a single layer, right side up, the selvedges straight, smooth but never stretched. Lay the "
     "pattern printed side up unless the plan says otherwise, each grain arrow along the selvedges."
 )
-"""How every cloth is laid."""
+"""How a cloth is laid in a single layer."""
+
+FOLDING = (
+    "Fold the cloth lengthwise, right sides together, selvedge on selvedge, smooth but never stretched; the fold lies "
+    "to your left. Lay halves with their fold line on the fold; cut all through both layers."
+)
+"""How a cloth is laid folded."""
+
+OPENING_OUT = (
+    "When all that is folded is cut, open the rest of the cloth out, right side up, and lay it as a single layer."
+)
+"""How the rest of a folded cloth is laid."""
 
 STRIPES_MEET = TradeValue(1.0, "mm", "from memory")
 """By which stripes that meet may miss each other, as far as cloth can be laid."""
@@ -45,10 +56,29 @@ def describe_lay(lay: Lay, unit: Unit, advisor: Advisor = advise_nothing) -> Lay
     """Return what is said of a lay, lengths in the maker's unit; ``advisor`` knows what parts a piece too wide."""
     cloth = lay.cloth
     called = name_cloth(lay.kind)
-    heading = f"{called[:1].upper()}{called[1:]}: {cloth.tell(f'{show_length(cloth.width, unit)} wide')}"
+    lies = ", folded lengthwise" if lay.folded else ", the rest opened out" if lay.begun else ""
+    heading = f"{called[:1].upper()}{called[1:]}: {cloth.tell(f'{show_length(cloth.width, unit)} wide')}{lies}"
     buy = f"Buy {show_cloth_length(lay.buy, unit)}{' for what is laid; not all of it is' * bool(lay.too_wide)}"
+    buy = "Bought with what lies folded" if lay.begun else buy
     buy = buy if lay.laid else "Nothing can be laid"
     return LayWords(heading, buy, tuple(_lines(lay, unit, advisor)))
+
+
+def tell_laying(lay: Lay) -> str:
+    """Return how the cloth and the pattern are laid."""
+    return FOLDING if lay.folded else f"{OPENING_OUT} {LAYING}" if lay.begun else LAYING
+
+
+def tell_across(lay: Lay, unit: Unit) -> str:
+    """Return how wide the cloth lies, as it is written across it."""
+    if lay.folded:
+        return f"{show_length(lay.wide, unit)} from the fold to the selvedges"
+    return f"{show_length(lay.cloth.width, unit)} from selvedge to selvedge"
+
+
+def tell_layers(each: LaidPart) -> tuple[str, ...]:
+    """Return through how many layers a part is cut, as it is written into it; nothing of a single one."""
+    return () if each.layers == 1 else ("on the fold",) if each.on_fold else ("both layers",)
 
 
 def show_cloth_length(length: float, unit: Unit) -> str:
@@ -72,7 +102,8 @@ def show_bought(length: float | None, unit: Unit) -> str:
 
 def show_place(place: LaidPlace, unit: Unit) -> tuple[str, ...]:
     """Return where a part lies, as it is written into it on the plan."""
-    words = (f"left {show_length(place.selvedge, unit)}", f"end {show_length(place.end, unit)}")
+    side = "fold" if place.laid.layers > 1 else "left"
+    words = (f"{side} {show_length(place.selvedge, unit)}", f"end {show_length(place.end, unit)}")
     if place.stripe is None:
         return words
     whole = show_length(place.stripe, unit) == show_length(place.repeat, unit)  # a whole repeat above is on one, too
@@ -82,10 +113,12 @@ def show_place(place: LaidPlace, unit: Unit) -> tuple[str, ...]:
 def _tell_places(lay: Lay) -> str:
     stripe = any(place.stripe is not None for place in find_places(lay))
     more = '; "stripe" is how far above that lowest point a grey line runs' if stripe else ""
-    return (
-        'In each piece stands where it lies: "left" is how far its leftmost point is from the left selvedge, "end" how '
-        f"far its lowest is from the cut end{more}."
-    )
+    side = '"fold" is how far its leftmost point is from the fold' if lay.folded else _FROM_LEFT
+    end = "where the folded part ends" if lay.begun else "the cut end"
+    return f'In each piece stands where it lies: {side}, "end" how far its lowest is from {end}{more}.'
+
+
+_FROM_LEFT = '"left" is how far its leftmost point is from the left selvedge'
 
 
 def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
@@ -99,12 +132,14 @@ def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
         yield f"The booklet says {told}: the longer search found this shorter lay."
     if lay.stopped:
         yield "The search was stopped: this is the best lay found by then, and a shorter one may be there."
-    yield from _tell_there(lay, unit)
-    yield from _wash(lay, unit)
+    if not lay.begun:
+        yield from _tell_there(lay, unit)
+        yield from _wash(lay, unit)
     over = [_name_of(each.part) for each in lay.laid if each.part.over]
     if over:
-        yield f"Printed side down, for the other of a pair: {'; '.join(over)}."
-    folded = list(dict.fromkeys(_name_of(each.part) for each in lay.laid if each.part.piece.on_fold))
+        yield f"Printed side down{', for the other of a pair' * (not lay.folded)}: {'; '.join(over)}."
+    opened = (each for each in lay.laid if each.part.piece.on_fold and not each.on_fold)
+    folded = list(dict.fromkeys(_name_of(each.part) for each in opened))
     if folded:
         yield f"Drawn opened out: trace the half, and turn it over at its fold line for the other: {'; '.join(folded)}."
     yield _way_up(lay)

@@ -18,7 +18,8 @@ STEP = 3
 def lay_json(lays: Sequence[Lay], info: PrintInfo) -> str:
     """Return the plan as a JSON text.
 
-    x runs from the left selvedge to the right, y from the cut end on, right side up; an outline is a closed polygon.
+    x runs from the left selvedge, or the fold, to the right, y from the cut end on, right side up; an outline is a
+    closed polygon.
     """
     document = {
         "made": SEAL_ROOM,
@@ -37,6 +38,8 @@ def _tell_cloth(lay: Lay) -> dict[str, Any]:
         "cloth": lay.kind,
         "name": lay.cloth.name,
         "width": round(lay.cloth.width, STEP),
+        "folded": lay.folded,
+        "begins": round(lay.begun, STEP),
         "selvedge": round(lay.edge, STEP),
         "length": round(lay.length, STEP),
         "there_is": lay.cloth.length,
@@ -60,8 +63,10 @@ def _tell_place(place: LaidPlace, lay: Lay) -> dict[str, Any]:
         "piece": part.name,
         "printed_side_down": part.over,
         "upside_down": place.laid.turned,
+        "layers": place.laid.layers,
+        "on_fold": place.laid.on_fold,
         "from_selvedge": round(place.selvedge, STEP),
         "from_cut_end": round(place.end, STEP),
         "stripe_above_lowest": None if place.stripe is None else round(place.stripe, STEP),
-        "outline": [[round(x + lay.edge, STEP), round(y, STEP)] for x, y in place.laid.ring.tolist()],
+        "outline": [[round(x + lay.left, STEP), round(y, STEP)] for x, y in place.laid.ring.tolist()],
     }

@@ -10,12 +10,11 @@ from typing import Final
 import numpy as np
 
 from drafting.cautions import CAUTIONS
-from drafting.cloth import Flaw
 from drafting.finishing.labels import name_mark
 from drafting.geometry import Point, deepest_inside
-from drafting.lay.places import LaidPlace, find_places
+from drafting.lay.places import LaidPlace, find_flaws, find_places
 from drafting.lay.plan import Lay
-from drafting.lay.words import LAYING, WASHING, LayWords, describe_lay, show_place
+from drafting.lay.words import WASHING, LayWords, describe_lay, show_place, tell_across, tell_layers, tell_laying
 from drafting.mending import Advisor, advise_nothing
 from drafting.output.pages.fitting_page import page_of
 from drafting.output.pages.furniture import cut_words, fitting_size
@@ -72,7 +71,7 @@ def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Adv
     for lay in lays:
         says = describe_lay(lay, info.unit, advisor)
         once = ([WASHING] if lay is lays[0] else [], [CAUTIONS] if lay is lays[-1] else [])
-        waiting = [Para(words, 8.5, 1.6) for words in (*once[0], LAYING, *says.lines, *once[1])]
+        waiting = [Para(words, 8.5, 1.6) for words in (*once[0], tell_laying(lay), *says.lines, *once[1])]
         stretches = _stretches(lay, frame)
         bare: list[LaidPlace] = []
         begun = False
@@ -101,7 +100,7 @@ LONGEST: Final = 1.4
 
 def _stretches(lay: Lay, frame: Box) -> list[tuple[float, float]]:
     """From where to where the cloth's length is drawn on each page (mm)."""
-    wide, high = lay.width + 2 * lay.edge, max(lay.length, lay.width / 10.0)
+    wide, high = lay.wide, max(lay.length, lay.width / 10.0)
     if high <= LONGEST * wide:
         return [(0.0, high)]
     scale = (frame.x1 - frame.x0 - SIDE) / wide
@@ -123,14 +122,14 @@ def true_size_pdf(lays: Sequence[Lay], info: PrintInfo) -> bytes:
     named = info.name_draft()
     document = Document(f"Cutting plan in true size: {named}", "Each piece where it lies on the cloth")
     for number, lay in enumerate(lays, start=1):
-        wide, high = lay.width + 2 * lay.edge, max(lay.length, lay.width / 10.0)
+        wide, high = lay.wide, max(lay.length, lay.width / 10.0)
         with document.page((wide, high), f"Cloth {number}", describe_lay(lay, info.unit).heading):
             _draw_cloth(document, lay, wide, high, 1.0)
             for each in lay.laid:
-                document.ops(f"{pen(1.0, round_=True)} 1 g {_trace_polygon(each.ring, lay.edge)} B 0 g")
+                document.ops(f"{pen(1.0, round_=True)} 1 g {_trace_polygon(each.ring, lay.left)} B 0 g")
             _draw_stripes(document, lay, high, 1.0)
             for place in find_places(lay):
-                _draw_label(document, place, LabelSpot(lay.edge, 0.0, 1.0, GROWN), info.unit)
+                _draw_label(document, place, LabelSpot(lay.left, 0.0, 1.0, GROWN), info.unit)
     return document.bytes()
 
 
@@ -163,7 +162,7 @@ def _draw_lay(
 
     Returns the height (mm) below which there is room, and the parts in which their places found none.
     """
-    wide, high = lay.width + 2 * lay.edge, max(lay.length, lay.width / 10.0)
+    wide, high = lay.wide, max(lay.length, lay.width / 10.0)
     begin, end = stretch
     share = SHARE if end - begin == high else 1.0
     scale = min((box.x1 - box.x0 - SIDE) / wide, ((box.top - box.bottom) * share) / (end - begin))
@@ -172,14 +171,16 @@ def _draw_lay(
     document.ops(f"{rectangle(-1.0 / scale, begin, wide + 1.0 / scale, end)} W n")
     _draw_cloth(document, lay, wide, high, scale)
     for each in lay.laid:
-        document.ops(f"{pen(0.3 / scale, round_=True)} 1 g {_trace_polygon(each.ring, lay.edge)} B 0 g")
+        document.ops(f"{pen(0.3 / scale, round_=True)} 1 g {_trace_polygon(each.ring, lay.left)} B 0 g")
     _draw_stripes(document, lay, high, scale)
     document.ops("Q")
-    spot = LabelSpot(x0 + lay.edge * scale, low - begin * scale, scale)
+    spot = LabelSpot(x0 + lay.left * scale, low - begin * scale, scale)
     here = [place for place in find_places(lay) if begin <= deepest_inside(place.laid.ring, 4.0)[0].y < end]
     bare = [place for place in here if not _draw_label(document, place, spot, info.unit)]
-    across = f"{show_length(lay.cloth.width, info.unit)} from selvedge to selvedge"
+    across = tell_across(lay, info.unit)
     document.text_about(across, x0 + wide * scale / 2, low + (end - begin) * scale + 1.2, 7.0)
+    if lay.folded:
+        document.text("fold", x0 - 1.2, (low + box.top - ENDS) / 2.0, 7.0, math.pi / 2)
     right, middle = x0 + wide * scale, low + (end - begin) * scale / 2
     told = show_length(lay.length, info.unit)
     if begin > 0.0 or end < high:
@@ -192,19 +193,13 @@ def _draw_lay(
 def _draw_cloth(document: Document, lay: Lay, wide: float, high: float, scale: float) -> None:
     """The cloth from its cut end, its selvedges grey; it runs on beyond the parts."""
     document.ops(f"{fill_ink(lay.cloth.tint, 0.93)} {rectangle(0, 0, wide, high)} f")
-    document.ops(f"0.75 g {rectangle(0, 0, lay.edge, high)} f {rectangle(wide - lay.edge, 0, wide, high)} f 0 g")
-    for flaw in lay.cloth.flaws:
-        _draw_flaw(document, flaw, scale)
+    document.ops(f"0.75 g {rectangle(0, 0, lay.left, high)} f {rectangle(wide - lay.edge, 0, wide, high)} f 0 g")
+    for x0, y0, x1, y1 in find_flaws(lay):
+        document.ops(f"0.6 g {rectangle(x0, y0, x1, y1)} f 0 g")
+        document.ops(f"{pen(0.3 / scale)} {line(x0, y0, x1, y1)} {line(x0, y1, x1, y0)} S")
     sides = f"{line(0, high, 0, 0)} {line(0, 0, wide, 0)} {line(wide, 0, wide, high)}"
     document.ops(f"{pen(0.25 / scale)} {sides} S")
     document.ops(f"{pen(0.2 / scale, 0.4, (2 / scale, 1.5 / scale))} {line(0, high, wide, high)} S")
-
-
-def _draw_flaw(document: Document, flaw: Flaw, scale: float) -> None:
-    """A place that can't be used, crossed out."""
-    x0, y0, x1, y1 = flaw.left, flaw.end, flaw.left + flaw.width, flaw.end + flaw.length
-    document.ops(f"0.6 g {rectangle(x0, y0, x1, y1)} f 0 g")
-    document.ops(f"{pen(0.3 / scale)} {line(x0, y0, x1, y1)} {line(x0, y1, x1, y0)} S")
 
 
 def _draw_stripes(document: Document, lay: Lay, high: float, scale: float) -> None:
@@ -213,8 +208,8 @@ def _draw_stripes(document: Document, lay: Lay, high: float, scale: float) -> No
         return
     across = stripe.direction == "across"
     ends = np.arange(lay.first, high if across else lay.width, stripe.repeat).tolist()
-    wide = lay.width + 2 * lay.edge
-    lines = (line(0, y, wide, y) if across else line(lay.edge + y, 0, lay.edge + y, high) for y in ends)
+    wide = lay.wide
+    lines = (line(0, y, wide, y) if across else line(lay.left + y, 0, lay.left + y, high) for y in ends)
     document.ops(f"{pen(0.12 / scale, 0.6)} {' '.join(lines)} S")
 
 
@@ -237,7 +232,7 @@ def _draw_label(document: Document, place: LaidPlace, spot: LabelSpot, unit: Uni
     if reach > 3.0:
         tall = min(0.6 * reach, 7.0 * grow) * (-1.0 if each.turned else 1.0)
         _draw_arrow(document, x + min(0.75 * reach, 9.0 * grow), y + code * POINT * 0.4 - tall / 2, tall)
-    titled = [each.part.title, *(["printed side down"] if each.part.over else [])]
+    titled = [each.part.title, *tell_layers(each), *(["printed side down"] if each.part.over else [])]
     told = show_place(place, unit)
     for words in ([*titled, ", ".join(told)], [*titled, *told], [", ".join(told)], told, titled):
         size = _fit_lines(words, each.ring, middle, spot)

@@ -1,0 +1,95 @@
+"""Cloth folded lengthwise: halves on the fold, pairs through both layers, the rest opened out."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import replace
+from functools import cache
+
+import pytest
+import shapely
+
+from drafting.cloth import Flaw, Stripe
+from drafting.lay import Lay
+from drafting.lay.folded import plan_folded_lays
+from drafting.lay.places import find_flaws, find_places, span_from_fold
+from drafting.lay.words import describe_lay, show_place, tell_laying
+from tests.lay.laying import lays, made
+
+DESIGNS = ("basic-tee", "diagonal-overlay-top", "princess-top", "sheath-dress")
+
+
+@cache
+def _folded(design: str, **figures: object) -> tuple[Lay, ...]:
+    what = made(design)
+    cloth = replace(what.brief.cloth, **figures)  # type: ignore[arg-type]
+    return plan_folded_lays(what.garment, what.cut, replace(what.brief, cloth=cloth))
+
+
+@pytest.mark.parametrize("design", DESIGNS)
+def test_every_piece_is_cut_as_often_as_it_is_said(design: str) -> None:
+    """A half on the fold is one whole piece, a part through both layers a pair; what is neither lies singly."""
+    what = made(design)
+    for kind in {lay.kind for lay in _folded(design)} - {"interfacing"}:
+        cut: Counter[str] = Counter()
+        for lay in (lay for lay in _folded(design) if lay.kind == kind):
+            assert not lay.too_wide
+            cut.update({each.part.piece.code: 0 for each in lay.laid})
+            for each in lay.laid:
+                cut[each.part.piece.code] += 1 if each.on_fold or each.layers == 1 else 2
+                assert (each.layers == 2) == lay.folded
+        assert cut == {piece.code: piece.quantity for piece in what.cut if piece.cloth == kind}
+
+
+@pytest.mark.parametrize("design", DESIGNS)
+def test_halves_lie_on_the_fold_and_nothing_overlaps_or_leaves_the_cloth(design: str) -> None:
+    """Judged by shapely: the fold line on the fold to a hair, all else clear of it and of each other."""
+    for lay in _folded(design):
+        shapes = [shapely.Polygon(each.ring) for each in lay.laid]
+        assert all(shape.is_valid for shape in shapes)
+        near = shapely.STRtree(shapes)
+        for i, (each, shape) in enumerate(zip(lay.laid, shapes, strict=True)):
+            assert list(near.query(shape, predicate="dwithin", distance=2.9)) == [i]
+            left, low, right, high = shape.bounds
+            assert low >= 0.0
+            assert right <= lay.width
+            assert high <= lay.length + 1e-6
+            assert left == pytest.approx(0.0, abs=1e-6) if each.on_fold else left >= 1.4 * lay.folded
+
+
+def test_a_half_on_the_fold_is_half_of_the_whole_piece() -> None:
+    """Mirrored at the fold it has the area of the piece that a single layer is laid with."""
+    single = {each.part.piece.code: shapely.Polygon(each.ring).area for each in lays(made("basic-tee"))[0].laid}
+    halves = [each for each in _folded("basic-tee")[0].laid if each.on_fold]
+    assert len(halves) > 1
+    main = [lay for lay in _folded("sheath-dress") if lay.kind == "main"]
+    assert all(each.on_fold for lay in main for each in lay.laid if each.part.piece.on_fold)
+    for each in halves:
+        assert 2.0 * shapely.Polygon(each.ring).area == pytest.approx(single[each.part.piece.code], rel=1e-6)
+
+
+def test_a_flaw_in_either_layer_is_kept_free() -> None:
+    """A hole 10 cm left of the fold spoils what lies 10 cm from it in both layers; one on the fold reaches to it."""
+    assert span_from_fold(Flaw("hole", 600.0, 0.0, 50.0, 50.0), 750.0) == (100.0, 150.0)
+    assert span_from_fold(Flaw("hole", 740.0, 0.0, 50.0, 50.0), 750.0) == (0.0, 40.0)
+    lay = _folded("basic-tee", flaws=(Flaw("hole", 600.0, 200.0, 50.0, 50.0),))[0]
+    for x0, y0, x1, y1 in find_flaws(lay):
+        flaw = shapely.box(x0, y0, x1, y1)
+        assert all(not shapely.Polygon(each.ring).intersects(flaw) for each in lay.laid)
+
+
+def test_what_is_left_over_is_laid_opened_out_and_bought_with_the_folded() -> None:
+    """One figure to buy for both; the words say how each is laid, and from where its places are measured."""
+    first, rest = (lay for lay in _folded("diagonal-overlay-top") if lay.kind == "main")
+    assert (first.folded, rest.folded, rest.buy) == (True, False, 0.0)
+    assert rest.begun >= first.length
+    assert first.buy >= rest.begun + rest.length
+    assert "folded lengthwise" in describe_lay(first, "cm").heading
+    assert "opened out" in describe_lay(rest, "cm").heading
+    assert tell_laying(first) != tell_laying(rest)
+    assert show_place(find_places(first)[0], "cm")[0].startswith("fold ")
+
+
+def test_striped_cloth_lies_in_a_single_layer() -> None:
+    """Its stripes are matched there; folded, no one sees those of the layer below."""
+    assert not any(lay.folded for lay in _folded("basic-tee", stripe=Stripe(40.0)) if lay.kind == "main")
