@@ -79,9 +79,8 @@ def finish(garment: Garment, plan: FinishPlan) -> tuple[CutPiece, ...]:
     A piece that mirrors onto itself is printed as a half on the fold if the plan asks for that; two that mirror onto
     each other are printed once, and so are pieces that are the same.
     """
-    garment, _ = garment.find_once(agree_adjusts)
     work = _Work(plan, hem_depths(garment, plan), Parallels(), garment)
-    every = [_draw_print(group, plan) for group in _prints(garment, work)]
+    every = [_draw_print(group, plan) for group in _prints(work)]
     work.parallels.prepare(line for drawn in every for line in _offset_lines(drawn))
     return tuple(_cut_piece(drawn, letters_of(i), work) for i, drawn in enumerate(every))
 
@@ -103,12 +102,17 @@ def _offset_lines(drawn: _DrawnPrint) -> Iterator[tuple[Path, float]]:
                 yield from ((edge.path, off) for off in (outside, -inside))
 
 
-def _prints(garment: Garment, work: _Work) -> Sequence[_Print]:
-    """The garment's pieces, gathered so that what is the same is printed once."""
-    rings = net_edges(garment, work.plan, work.depths)
+def _prints(work: _Work) -> Sequence[_Print]:
+    """The garment's pieces, gathered so that what is the same is printed once.
+
+    They have the lengthen/shorten lines as they are drawn; all else is asked of the garment as it was drafted, which
+    the proof asks too.
+    """
+    rings = net_edges(work.garment, work.plan, work.depths)
+    agreed, _ = work.garment.find_once(agree_adjusts)
     groups: dict[tuple[Words, str, int], list[_Print]] = {}
     prints: list[_Print] = []
-    for piece in garment.pieces:
+    for piece in agreed.pieces:
         edges = rings[piece.name]
         like = groups.setdefault((without_sides(piece.title), piece.cloth, len(edges)), [])
         if not any(_joins(group, piece, edges) for group in like):

@@ -68,9 +68,30 @@ def steps_of_work(
     ``depths`` are those of the hems (mm), by their openings; without them no step tells any.
     """
     tasks = pair_tasks(order, garment)
-    first = tuple(_steps(tasks, garment, unit, letters or {}, {}, depths))
+    unknown = _NoNumbers()
+    first = tuple(_steps(tasks, garment, unit, letters or {}, unknown, depths))
+    if not unknown.asked:
+        return first
     numbers = {seam.name: step.number for step in first for seam in (*step.ready, *step.seams)}
     return tuple(_steps(tasks, garment, unit, letters or {}, numbers, depths))
+
+
+class _NoNumbers(Mapping[str, int]):
+    """The numbers of later steps while they aren't known yet, and whether any step asked for one."""
+
+    asked = False
+
+    def __getitem__(self, seam: str) -> int:
+        self.asked = True
+        raise KeyError(seam)
+
+    def __iter__(self) -> Iterator[str]:
+        self.asked = True
+        return iter(())
+
+    def __len__(self) -> int:
+        self.asked = True
+        return 0
 
 
 def _steps(
