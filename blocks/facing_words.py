@@ -12,7 +12,7 @@ from collections.abc import Iterator
 
 from blocks.band_edge import corner
 from drafting.garment import Deed, Group, Role, Seam, Telling, Told, does, instruct
-from drafting.garment.deeds import ENCLOSED, STRIP_NEATENED
+from drafting.garment.deeds import ENCLOSED, STRIP_NEATENED, Handling
 from drafting.trade import TradeValue
 from drafting.units import show_length
 from drafting.work.telling import capital, clip_words, goes_round
@@ -71,13 +71,16 @@ def _ready_words() -> Iterator[str | Deed]:
     yield does("Neaten its lower edges.", STRIP_NEATENED)
 
 
-def _armhole_words(pulled: bool) -> Iterator[str]:
+def _armhole_words(pulled: bool) -> Iterator[str | Deed]:
     """How it is sewn to an armhole: as it lies, or with the garment rolled up between the two."""
     if pulled:
         yield "Pin it to the armhole, " + _PINNED
     else:
         yield "Lay the garment flat, its right side up and its facing beneath."
-        yield "Roll it up from its other side as far as this shoulder, until the roll lies clear of this armhole."
+        yield does(
+            "Roll it up from its other side as far as this shoulder, until the roll lies clear of this armhole.",
+            Handling.ROLLED_UP,
+        )
         yield "Bring the facing round the roll onto the armhole, and pin it, " + _PINNED
     yield "Sew from one side edge over the shoulder to the other."
     yield _GRADE
@@ -87,7 +90,9 @@ def _pull_words(told: Telling) -> Iterator[str | Deed]:
     """How a facing is turned in by way of the shoulders, and understitched."""
     far = show_length(OUT_OF_REACH, told.unit)
     yield "Reach in between the front and its facing, up to the shoulder."
-    yield does("Pull the back and its facing down through there, and out at the lower edge.", ENCLOSED)
+    yield does(
+        "Pull the back and its facing down through there, and out at the lower edge.", ENCLOSED, Handling.PULLED_THROUGH
+    )
     yield "Do the other side alike."
     yield _PRESS
     yield "Understitch the facing as far as the machine reaches."

@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from drafting.garment import Fate, Group, Role, SeamKind, Telling, Told, balance_marks, does, tell_step
-from drafting.garment.deeds import ENCLOSED, NEATENED, TURNED_OUT
+from drafting.garment import Deed, Fate, Group, Role, SeamKind, Telling, Told, balance_marks, does, tell_step
+from drafting.garment.deeds import ENCLOSED, NEATENED, TURNED_OUT, Handling
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.units import show_length
@@ -22,13 +22,16 @@ _PINNED_AGAIN: Final = (
 """What is done after the last seam that takes them in."""
 
 
-def _lay_shoulder(told: Telling, group: Group) -> tuple[str, ...]:
+def _lay_shoulder(told: Telling, group: Group) -> tuple[str | Deed, ...]:
     """How the joined shoulder pieces are put onto the body for the diagonal: by then both have their side seams."""
     side = next(told.garment.piece(use.piece).side for run in group.seams[0].plies[1:2] for use in run)
     return (
         "Turn the body right side out, each overlay lying on its main piece, right side up.",
         "Turn the joined shoulder pieces wrong side out and upside down, their neck towards the hem.",
-        f"Slip them round the body's {side} side, so that their right side lies on the overlays.",
+        does(
+            f"Slip them round the body's {side} side, so that their right side lies on the overlays.",
+            Handling.SLIPPED_ROUND,
+        ),
     )
 
 

@@ -71,6 +71,9 @@ class Handling(StrEnum):
     """What is done with cloth in a step beyond how the plies of a seam lie, and is shown in a picture of its own."""
 
     STAY_STITCHED = "stay-stitched"  # edges are stitched as they are, by themselves
+    PULLED_THROUGH = "pulled through"  # a part of the garment passes between a facing and what it is sewn to
+    ROLLED_UP = "rolled up"  # the rest of the garment is rolled up between a facing and what it is sewn to
+    SLIPPED_ROUND = "slipped round"  # what is joined to a tube is put round another, upside down
     STAND_MADE = "stand made"  # the edge of a buttoned opening is folded to a stand
     STRIP_BEHIND = "strip behind"  # a strip is sewn behind a zip
     HOOKED = "hooked"  # a hook and an eye are sewn on above a zip

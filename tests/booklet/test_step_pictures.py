@@ -9,6 +9,7 @@ import numpy as np
 import pytest
 
 from drafting.garment import balance_marks
+from drafting.geometry import are_inside
 from drafting.output.layers import StepView
 from drafting.output.layers.view import Points
 from drafting.output.pictures.lettering import sample_courses
@@ -227,3 +228,36 @@ def test_a_buttoned_opening_is_drawn_from_its_stands_to_its_buttons() -> None:
     under, over = (layer for layer in shut.layers if layer.strip)
     assert len(shut.fittings) % 2 == 0
     assert over.points[:, 0].mean() < under.points[:, 0].mean()
+
+
+def test_a_back_is_pulled_through_between_the_front_and_its_facing() -> None:
+    """One way a shoulder, from the back's facing beneath the front's and out beyond that onto the front."""
+    flat, *_ = views_of("sheath-dress", "Facing turned in")
+    assert len(flat.arrows) == 2 * len(flat.hidden) == 4
+    (facing,) = (layer.points for layer in flat.layers if layer.letter == "C")
+    for before, after, way in zip(flat.arrows[::2], flat.arrows[1::2], flat.hidden, strict=True):
+        middle = way.mean(axis=0, keepdims=True)
+        assert are_inside(middle, facing).all()
+        assert not are_inside(np.stack([before[0], after[-1]]), facing).any()
+        assert before[0, 1] > way[0, 1] > way[-1, 1] > after[-1, 1]
+
+
+def test_the_garment_is_rolled_up_beside_the_armhole_that_is_faced() -> None:
+    """The roll beyond the armhole, beneath the facing that is brought round it, wrong side up."""
+    steps = steps_with_views("sheath-dress", 'leave_out = ["closure"]\n')
+    rolled, brought, _ = next(views for step, views in steps if step.said.title.startswith("Armhole facing"))
+    assert rolled.layers[-1].strip
+    (roll,) = (i for i, layer in enumerate(brought.layers) if layer.strip)
+    assert all(layer.wrong for layer in brought.layers[roll:])
+    assert {layer.letter for layer in brought.layers[roll + 1 :]} == {"C", "D"}
+    away = brought.layers[roll].points
+    assert all(not are_inside(course, away).any() for course in brought.stitched)
+
+
+def test_joined_shoulder_pieces_are_slipped_round_the_body_upside_down() -> None:
+    """From the front: the body right side up, the shoulder piece on it wrong side up; behind, the back's layers."""
+    (round_it, *_) = views_of("diagonal-overlay-top", "Diagonal seam")
+    letters = [layer.letter for layer in round_it.layers if not layer.strip]
+    assert letters == ["D", "F", "C", "B", "E", "A"]
+    assert [layer.wrong for layer in round_it.layers if not layer.strip] == [False, True, True, False, False, True]
+    assert len(round_it.arrows) == 1

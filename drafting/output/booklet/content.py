@@ -28,6 +28,9 @@ from drafting.work.telling import and_
 ROOMS: Final = {1: (72.0, 52.0), 2: (47.0, 48.0), 3: (47.0, 40.0), 4: (47.0, 40.0)}
 """Room for each picture of a step (mm: across, up), by how many there are."""
 
+MOVING_ROOM: Final = 72.0, 52.0
+"""Room for one that shows how the whole of the garment is moved."""
+
 LEAST_ROOM: Final = 30.5, 32.0
 """Room for each where there are more."""
 
@@ -36,7 +39,8 @@ LEGEND: Final = (
     "they can be counted. The broken line is what you sew in this step; edges that are still to be sewn are drawn with "
     "their allowance. Short strokes are notches, with their numbers; a thick line across the allowance is a clip with "
     "the scissors. Letters are those of the paper pieces; some stand beside their piece, with a line to a dot on it. "
-    "Edges that dotted lines join are sewn to each other. What goes right round is drawn open, to lie flat. Only the "
+    "Edges that dotted lines join are sewn to each other. An arrow shows which way cloth is moved, dotted where it "
+    "goes beneath other cloth. What goes right round is drawn open, to lie flat. Only the "
     "pieces that a step works on are drawn. The small flat shows, bold, where on the garment the step is, and dotted "
     "where another layer covers that."
 )
@@ -164,7 +168,8 @@ def _write_step(
 ) -> BookletStep:
     views = picture_step(garment, step, letters, depths, done)
     room = ROOMS.get(len(views), LEAST_ROOM)
-    pictures = tuple(set_picture(view, *room) for view in views)
+    moved = step.seams or step.turned
+    pictures = tuple(set_picture(view, *(MOVING_ROOM if view.arrows and moved else room)) for view in views)
     where = tuple(_point_out(garment, step, flat))
     return BookletStep(
         step.number, step.said.title, tuple(filter(None, (*step.meets, width))), step.said.sentences, pictures, where

@@ -10,6 +10,7 @@ from drafting.output.layers.closing import draw_facing_ends, draw_zip
 from drafting.output.layers.edges import draw_alone, draw_darts, draw_edges, draw_stay_stitching, draw_stays
 from drafting.output.layers.fastening import draw_buttons, draw_hooks, draw_stands, draw_zip_strips
 from drafting.output.layers.joining import draw_joining, draw_turned
+from drafting.output.layers.passing import draw_pulled_through, draw_rolled_up, draw_slipped_round
 from drafting.output.layers.ply import NOTHING_DONE, WorkDone
 from drafting.output.layers.turned import draw_hem
 from drafting.output.layers.view import StepView
@@ -61,6 +62,12 @@ def _draw_handled(garment: Garment, step: WorkStep, letters: Letters, done: Work
         match handling:
             case Handling.STAY_STITCHED:
                 yield from draw_stay_stitching(garment, find_stay_stitched(garment), letters)
+            case Handling.PULLED_THROUGH:
+                yield from draw_pulled_through(garment, step.turned, letters)
+            case Handling.ROLLED_UP:
+                yield from draw_rolled_up(garment, step.seams[0], letters)
+            case Handling.SLIPPED_ROUND:
+                yield from draw_slipped_round(garment, step.seams[0], letters, done)
             case Handling.STAND_MADE:
                 yield from draw_stands(garment, step.seams[0], letters)
             case Handling.STRIP_BEHIND:

@@ -50,7 +50,8 @@ class StepView:
     ``fan`` is the unit vector by which layers are shifted against each other; ``focus`` are the points that the picture
     is about, so that no more is shown than their surroundings; ``title`` says what it shows.
     ``clips`` are cuts into the allowance, ``fittings`` outlines of hooks, buttons and buttonholes, ``arrows`` the ways
-    that cloth is moved; ``close``: only what is right beside the focus is shown, enlarged.
+    that cloth is moved, ``hidden`` those beneath other cloth; ``close``: only what is right beside the focus is shown,
+    enlarged.
     """
 
     title: str
@@ -63,4 +64,5 @@ class StepView:
     clips: tuple[Points, ...] = ()
     fittings: tuple[Points, ...] = ()
     arrows: tuple[Points, ...] = ()
+    hidden: tuple[Points, ...] = ()
     close: bool = False

@@ -67,7 +67,7 @@ def set_picture(view: StepView, wide: float, high: float) -> StepPicture:
 
 def _frame_of(view: StepView) -> tuple[Points, Points]:
     """The lower left and the upper right corner of what is shown."""
-    every = np.concatenate([layer.points for layer in view.layers])
+    every = np.concatenate([*(layer.points for layer in view.layers), *view.arrows])
     focus = every if view.focus is None else view.focus
     low, top = focus.min(axis=0), focus.max(axis=0)
     if view.close:
@@ -112,6 +112,7 @@ def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) 
     strokes += [Course(place(fitting, top), FITTING) for fitting in view.fittings]
     arrows = [place(arrow, top) for arrow in view.arrows]
     strokes += [Course(arrow, ARROW) for arrow in arrows]
+    strokes += [Course(place(way, top), ARROW, 0.0, (0.6, 1.0)) for way in view.hidden]
     strokes += [tick for notch, at in notches for tick in _ticks(notch, at)]
     yield from strokes
     yield from (_head(arrow) for arrow in arrows)
