@@ -108,16 +108,23 @@ def _draw_halves(
     return {Side.LEFT: left, Side.RIGHT: draw_darted_side(brief, o, w, Side.RIGHT, neck, first[Side.RIGHT])}
 
 
-def first_underarms(brief: Brief, o: DartedBodiceOptions, ease: EaseTable) -> Mapping[Side, FirstUnderarm]:
-    """Place the underarms first: a close fit's below the armpit, a looser one's below the close's."""
+def first_underarms(
+    brief: Brief, o: DartedBodiceOptions, ease: EaseTable, *, sleeved: bool = False
+) -> Mapping[Side, FirstUnderarm]:
+    """Place the underarms first: a close fit's below the armpit, a looser one's below the close's.
+
+    Where it is to be ``sleeved``, a close one's and a semi-fitted one's may be lowered for a fitted cap.
+    """
+    for_cap = sleeved and brief.fit is not Fit.RELAXED and o.scye_ease is None
     if brief.fit is Fit.CLOSE or o.scye_ease is not None:
         y = -(brief.body["scye_depth_length"] + ease.scye_depth)
-        return dict.fromkeys((Side.LEFT, Side.RIGHT), FirstUnderarm(y))
+        return dict.fromkeys((Side.LEFT, Side.RIGHT), FirstUnderarm(y, for_cap=for_cap))
     snug, close = replace(brief, fit=Fit.CLOSE), ease_for(Fit.CLOSE, brief.cloth, brief.body)
     lower = ease.scye_depth - close.scye_depth
     halves = draw_halves(snug, o, close, first_underarms(snug, o, close))
     return {
-        side: FirstUnderarm(half.back.arm.underarm.y - lower, half.back.frame.dart) for side, half in halves.items()
+        side: FirstUnderarm(half.back.arm.underarm.y - lower, half.back.frame.dart, for_cap)
+        for side, half in halves.items()
     }
 
 
@@ -166,8 +173,9 @@ def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
 def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams and darts."""
     ease = _ease(brief, o)
-    halves = draw_halves(brief, o, ease, first_underarms(brief, o, ease))
-    if "armhole" not in garment.taken_up:
+    sleeved = "armhole" in garment.taken_up
+    halves = draw_halves(brief, o, ease, first_underarms(brief, o, ease, sleeved=sleeved))
+    if not sleeved:
         halves = {side: bare_side(brief, half, o) for side, half in halves.items()}
     left, right = halves.values()
     front = whole_piece(

@@ -5,7 +5,8 @@ shoulder        lengthened where the across back lies too far out for an armhole
 width           the side seams lean until it is the upper chest's and the bust's ease,  derived
                 and what the arm wants more
 depth, close    scye depth + ease, lowered until the armhole is 2.5 cm longer than the  2.5 to 4 cm; 1.05 to 1.25 of
-                body's, and 1.05 of it                                                  the body's (from memory)
+                body's, and 1.05 of it; for a fitted cap by up to 1.3 cm more, where    the body's (from memory)
+                the arm is thick
 other fits      the close one's, and by so much deeper as their ease says               1 to 2.5 cm (from memory)
 sleeveless      raised by 12 mm, and taken in by as much at each side seam, front and   1 to 1.5 cm each, 1 to 2 cm
                 back together; less where the armhole would be less than 1 cm longer    longer than the body's (from
@@ -15,6 +16,7 @@ sleeveless      raised by 12 mm, and taken in by as much at each side seam, fron
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import replace
 from functools import cache, lru_cache
 
@@ -40,6 +42,14 @@ WOVEN_ARMHOLE_SHARE, WOVEN_ARMHOLE_BEYOND = (
     TradeValue(25.0, "mm", "from memory", "2.5 to 4 cm"),
 )
 """Of the armscye girth that the armhole seam of a woven with sleeves measures at least, and what it has beyond it."""
+
+CAP_ARMHOLE, CAP_ARM_EASE, CAP_BEYOND = (
+    TradeValue(1.19, "times", "derived", "a cap 0.30 of its armhole high, eased by 6 %, drawn flattest"),
+    TradeValue(40.0, "mm", "from memory", "1 1/2 to 2 in"),
+    TradeValue(38.0, "mm", "from memory", "2.5 to 4 cm"),
+)
+"""Of the upper arm with so much ease, that an armhole is long for a thick arm's sleeve to have a fitted cap; for that
+alone it is no longer than so much beyond the armscye girth."""
 
 BARE_BEYOND = TradeValue(10.0, "mm", "from memory", "1 to 2 cm")
 """What the armhole of a sleeveless woven has beyond the armscye girth at least."""
@@ -89,10 +99,14 @@ MOST_EASE_GIVEN = TradeValue(10.0, "mm", "from memory", "an across back is misse
 
 @dataclass(frozen=True, slots=True)
 class FirstUnderarm:
-    """Where an underarm is drawn first (mm, y), and what the bust dart takes in (mm) if a close fit has told it."""
+    """Where an underarm is drawn first (mm, y), and what the bust dart takes in (mm) if a close fit has told it.
+
+    ``for_cap``: the armhole is to be long enough for a fitted cap.
+    """
 
     y: float
     dart: float | None = None
+    for_cap: bool = False
 
 
 @lru_cache(maxsize=16)  # what one trial draws another asks for
@@ -178,10 +192,10 @@ def draw_darted_side(
     frame = lengthen_shoulder(frame, o, first.y, w.half_back - brief.body["across_back_width"] / 2.0)
     frame = fit_dart(frame, o, first.y) if first.dart is None else replace(frame, dart=first.dart)
     frame = lean_to_chest(frame, o, first.y)
-    underarm, solve = lower_underarm(brief, frame, o, first.y)
+    underarm, solve = lower_underarm(brief, frame, o, first)
     if underarm < first.y:
         frame = lean_to_chest(frame, o, underarm)
-        underarm, again = lower_underarm(brief, frame, o, underarm)
+        underarm, again = lower_underarm(brief, frame, o, replace(first, y=underarm))
         solve = again or solve
     return DartedSide(*_draw_with_holes(frame, o, underarm), w, neck, solve)
 
@@ -254,27 +268,44 @@ def least_armhole(body: Body) -> float:
     return max(around * WOVEN_ARMHOLE_SHARE, around + WOVEN_ARMHOLE_BEYOND)
 
 
+def cap_armhole(body: Body) -> float:
+    """Return how long (mm) an armhole is wanted for a thick arm's sleeve to have a fitted cap, or by the body alone."""
+    for_cap = CAP_ARMHOLE * (body["upper_arm_girth"] + CAP_ARM_EASE)
+    return max(least_armhole(body), min(for_cap, body["armscye_girth"] + CAP_BEYOND))
+
+
 def lower_underarm(
-    brief: Brief, frame: DartedFrame, o: DartedBodiceOptions, start: float
+    brief: Brief, frame: DartedFrame, o: DartedBodiceOptions, first: FirstUnderarm
 ) -> tuple[float, Solve | None]:
-    """Return the height (mm, y) at which the armhole is as long as it must be, ``start`` at most, and the solve."""
+    """Return the height (mm, y) at which the armhole is as long as it must be, the first at most, and the solve."""
     least, lowest = least_armhole(brief.body), frame.waist + LEAST_BELOW_ARM
 
     @cache
-    def spare(y: float) -> float:
+    def length(y: float) -> float:
         front, back = draw_half(frame, o, y)
-        return front.armhole().length + back.armhole().length - least
+        return front.armhole().length + back.armhole().length
 
-    if spare(start) >= -TOLERANCE.same_point:
-        return start, None
-    for trial in range(1, MOST_STEPS + 1):
-        low = max(start - trial * SCYE_STEP, lowest)
-        if low < start and spare(low) >= 0.0:
-            y, calls = root(spare, low, min(low + SCYE_STEP, start), within=TOLERANCE.same_point)
-            return y, Solve(f"armhole, {frame.side}", least, least + spare(y), calls + trial)
+    for wanted in (cap_armhole(brief.body), least) if first.for_cap else (least,):
+        if length(first.y) >= wanted - TOLERANCE.same_point:
+            return first.y, None
+        found = _lower_to(wanted, length, first.y, lowest)
+        if found is not None:
+            y, calls = found
+            return y, Solve(f"armhole, {frame.side}", wanted, length(y), calls)
     raise CannotDraft(
         "armscye_girth",
         say("an armhole of {least} doesn't fit between shoulder and waist", least=mm(least)),
-        short_by=-spare(start),
+        short_by=least - length(first.y),
         help="measure the armscye girth, the scye depth and the back length again",
     )
+
+
+def _lower_to(wanted: float, length: Callable[[float], float], start: float, lowest: float) -> tuple[float, int] | None:
+    """The height at which an armhole is as long as wanted, and the trials; None where none is within the steps."""
+    for trial in range(1, MOST_STEPS + 1):
+        low = max(start - trial * SCYE_STEP, lowest)
+        if low < start and length(low) >= wanted:
+            high = min(low + SCYE_STEP, start)
+            y, calls = root(lambda y: length(y) - wanted, low, high, within=TOLERANCE.same_point)
+            return y, calls + trial
+    return None

@@ -221,3 +221,13 @@ def test_the_underarm_lowered_as_advised_gives_the_cap_its_height(number: int) -
     by = float(render(say("{by}", by=dict(low.values)["by"]), "cm").removesuffix(" cm"))
     after = draft_job(with_changes(job, [("underarm", {"by": 10.0 * by})]))
     assert not any(row.beyond for row in fit_rows(after, job.brief) if row.name == "cap_height")
+
+
+def test_a_thick_arm_gets_an_armhole_long_enough_for_a_fitted_cap() -> None:
+    """A cap 0.30 of it high, eased by 4 to 7 % (from memory); 2.5 to 4 cm beyond the body's at most for that."""
+    thick = Body("thick", {**mean_person().values, "upper_arm_girth": mean_person()["upper_arm_girth"] + 15.0})
+    cap, armhole = cap_and_armhole(garment := sleeved(brief_for(thick, Fit.CLOSE)))
+    by_the_body = cap_and_armhole(sleeved(brief_for(mean_person(), Fit.CLOSE)))[1]
+    assert by_the_body + 3.0 < armhole < thick["armscye_girth"] + 40.0
+    assert garment.fact("cap_height_left") / armhole > 0.295
+    assert 0.04 < cap / armhole - 1.0 < 0.07
