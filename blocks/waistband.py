@@ -38,7 +38,7 @@ from drafting.garment import (
     stitch_for,
     tell_step,
 )
-from drafting.garment.deeds import ENCLOSED, ENDS_ENCLOSED, STRIP_FOLDED
+from drafting.garment.deeds import ENCLOSED, ENDS_ENCLOSED, STRIP_FOLDED, Handling
 from drafting.garment.places import gathered_length
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -67,7 +67,7 @@ def _tell(told: Telling, group: Group) -> Told:
     return tell_step(
         "Waistband",
         "" if is_knit(told.garment) else "Fuse interfacing to its wrong side.",
-        "Sew its ends right sides together, so that it is a ring." if ring else "",
+        does("Sew its ends right sides together, so that it is a ring.", Handling.RING_MADE) if ring else "",
         "Press one long edge under, along its stitching line.",
         f"Pin the other long edge to the waist, right sides together, notches matched{over}.",
         f"Sew it on{tell_ease(told, seam, 'skirt')}.",

@@ -74,6 +74,7 @@ class Handling(StrEnum):
     PULLED_THROUGH = "pulled through"  # a part of the garment passes between a facing and what it is sewn to
     ROLLED_UP = "rolled up"  # the rest of the garment is rolled up between a facing and what it is sewn to
     SLIPPED_ROUND = "slipped round"  # what is joined to a tube is put round another, upside down
+    RING_MADE = "ring made"  # the ends of a band are sewn to each other
     STAND_MADE = "stand made"  # the edge of a buttoned opening is folded to a stand
     STRIP_BEHIND = "strip behind"  # a strip is sewn behind a zip
     HOOKED = "hooked"  # a hook and an eye are sewn on above a zip

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from drafting.garment import Face, Garment, Group, Role, Run, Seam, Telling, Told, does, tell_step
-from drafting.garment.deeds import BOUND, ENDS_CAUGHT, ENDS_ENCLOSED, STRIP_FOLDED
+from drafting.garment import Deed, Face, Garment, Group, Role, Run, Seam, Telling, Told, does, tell_step
+from drafting.garment.deeds import BOUND, ENDS_CAUGHT, ENDS_ENCLOSED, STRIP_FOLDED, Handling
 from drafting.garment.places import binding_width, gathered_length
 from drafting.units import show_length
 from drafting.work.meeting import mark_numbers
@@ -13,6 +13,11 @@ from drafting.work.telling import capital, clip_words, goes_round, stitch_words,
 
 _FOLD = does("Fold the band lengthwise, wrong sides together, and press.", STRIP_FOLDED)
 """How a band is made double."""
+
+_JOIN = does(
+    "Sew the band's ends right sides together, so that it is a ring, and press that seam open.", Handling.RING_MADE
+)
+"""How it goes right round."""
 
 _WRAP = (
     does("Wrap the binding over the edge to the wrong side.", BOUND),
@@ -45,7 +50,7 @@ def tell_band(told: Telling, group: Group) -> Told:
     pin = f"Pin both its raw edges to the right side of the {edge}"
     return tell_step(
         title,
-        "Sew the band's ends right sides together, so that it is a ring, and press that seam open." if ring else "",
+        _JOIN if ring else "",
         _FOLD,
         *_gather_up(told, seam),
         _quarter(told, seam, edge) if ring else "",
@@ -96,7 +101,10 @@ def tell_mitred_band(told: Telling, group: Group) -> Told:
     onto = "the V" if count == 1 else "its corner"
     return tell_step(
         title,
-        f"Sew {each} of the band from stitching line over the fold to stitching line, and snip it at the fold.",
+        does(
+            f"Sew {each} of the band from stitching line over the fold to stitching line, and snip it at the fold.",
+            Handling.RING_MADE,
+        ),
         _FOLD,
         f"Stay-stitch {corner} of the {edge} in the allowance, just beside the stitching line.",
         clip_words(told, f"{edge}'s allowance, not the band's,", corner),
@@ -181,6 +189,8 @@ def _binding_title(told: Telling, group: Group) -> str:
     return f"{capital(group.title)}{stitch_words(told, group.seams[0])}"
 
 
-def _join_binding(told: Telling, group: Group) -> str:
+def _join_binding(told: Telling, group: Group) -> str | Deed:
+    if not is_ring(group):
+        return ""
     place = join_place(told.garment, group.seams[0].plies[0])
-    return f"Sew the binding's ends right sides together; this join comes to {place}." if is_ring(group) else ""
+    return does(f"Sew the binding's ends right sides together; this join comes to {place}.", Handling.RING_MADE)

@@ -162,10 +162,25 @@ def test_each_notch_of_a_seam_is_drawn_in_its_step(design: str) -> None:
                 assert len(set(places)) == len(places)
 
 
-def test_what_goes_right_round_is_said_to_be_drawn_open() -> None:
-    """A neck band on sewn shoulders is; a binding whose ends wait for a later seam isn't."""
-    assert all(view.title.endswith(", drawn open") for view in views_of("knit-top", "Neck band") if not view.close)
+def test_what_goes_right_round_is_drawn_open_as_it_is_laid_and_as_a_ring_once_it_is_sewn() -> None:
+    """A neck band on sewn shoulders, the back behind the front; a binding whose ends wait for a later seam isn't."""
+    _, laid, _, sewn = views_of("knit-top", "Neck band")
+    assert laid.title.endswith(", drawn open")
+    assert [(layer.letter, layer.wrong) for layer in sewn.layers if not layer.strip] == [("B", True), ("A", False)]
+    behind, before = (layer.points for layer in sewn.layers if layer.strip)
+    corner = before[int(np.argmax(before[:, 0]))]
+    assert np.hypot(*(behind - corner).T).min() < 15.0
     assert not any("drawn open" in view.title for view in views_of("diagonal-overlay-top", "Neck binding"))
+
+
+def test_a_band_is_folded_across_for_its_ends() -> None:
+    """Right sides together, both halves seen; a cuff on its sleeve is then seen folded flat, as half a ring."""
+    ends, _, sewn = views_of("knit-top", "Cuff")
+    assert [layer.wrong for layer in ends.layers] == [False, True]
+    assert {layer.letter for layer in ends.layers} == {"D"}
+    sleeve, cuff = (np.ptp(layer.points[:, 0]) for layer in sewn.layers)
+    whole = made("knit-top")[1].piece("sleeve-left").outline.bounds
+    assert cuff < sleeve < 0.6 * (whole[2] - whole[0])
 
 
 def test_a_vent_is_drawn_with_its_hem_turned_up_and_the_corner_mitred() -> None:

@@ -40,7 +40,7 @@ LEGEND: Final = (
     "their allowance. Short strokes are notches, with their numbers; a thick line across the allowance is a clip with "
     "the scissors. Letters are those of the paper pieces; some stand beside their piece, with a line to a dot on it. "
     "Edges that dotted lines join are sewn to each other. An arrow shows which way cloth is moved, dotted where it "
-    "goes beneath other cloth. What goes right round is drawn open, to lie flat. Only the "
+    "goes beneath other cloth. What goes right round is drawn open as it is laid, to lie flat. Only the "
     "pieces that a step works on are drawn. The small flat shows, bold, where on the garment the step is, and dotted "
     "where another layer covers that."
 )

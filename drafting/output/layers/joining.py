@@ -73,7 +73,7 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters, done: WorkDone 
     if len([run for run in seam.plies if run]) < 2:
         return
     base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
-    laid = list(_lay_plies(garment, seam, base, over=True))
+    laid = list(lay_plies(garment, seam, base, over=True))
 
     def view(plies: Sequence[PlyLaid], title: str, raw: float = 0.0) -> StepView:
         return _view(PliesDrawn(garment, seam, letters, plies, done, raw), title)
@@ -104,7 +104,7 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters, done: WorkDone 
         turned = view([_turn_over(ply) for ply in laid], "Turned right side out")
         yield replace(turned, stitched=())  # a tube, which lies double
         return
-    yield view(list(_lay_plies(garment, seam, base, over=False)), SEWN)
+    yield view(list(lay_plies(garment, seam, base, over=False)), SEWN)
 
 
 def _enlarge_facing(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -> Iterator[StepView]:
@@ -114,7 +114,7 @@ def _enlarge_facing(garment: Garment, seam: Seam, letters: Letters, done: WorkDo
         if is_opened_out(garment, use):
             (course,) = courses_of(garment, (use,), base.laid)
             at = course[:1]
-            plies = [replace(ply, bent=True) for ply in _lay_plies(garment, seam, base, over=True, near=at)]
+            plies = [replace(ply, bent=True) for ply in lay_plies(garment, seam, base, over=True, near=at)]
             view = _view(PliesDrawn(garment, seam, letters, plies, done, RAW), "On over the facing, enlarged")
             inside = view.layers[0].points.mean(axis=0) - at[0]
             on = (course[-1] - at[0]) / np.hypot(*(course[-1] - at[0]))
@@ -143,7 +143,7 @@ def _enlarge_points(
     for number, shown in points.items():
         at = np.array([(shown.x, shown.y)])
         near = at * (-1.0, 1.0) if over else at
-        plies = list(_lay_plies(garment, seam, base, over=True, near=near))
+        plies = list(lay_plies(garment, seam, base, over=True, near=near))
         turned = [_turn_over(ply) for ply in plies] if over else plies
         view = _view(PliesDrawn(garment, seam, letters, turned, done, RAW), "")
         here = tuple(notch for notch in view.notches if notch.number == number)
@@ -167,7 +167,7 @@ def _is_clipped(garment: Garment, seam: Seam, number: int, done: WorkDone) -> bo
 def draw_turned(garment: Garment, seam: Seam, letters: Letters, done: WorkDone = NOTHING_DONE) -> Iterator[StepView]:
     """Yield the picture of a seam's layers turned to the inside, the wrong side of the garment up."""
     base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
-    laid = [_turn_over(ply) for ply in _lay_plies(garment, seam, base, over=True)]
+    laid = [_turn_over(ply) for ply in lay_plies(garment, seam, base, over=True)]
     yield _view(PliesDrawn(garment, seam, letters, laid, done, 0.0), "Turned to the inside")
 
 
@@ -176,9 +176,7 @@ def _turn_over(ply: PlyLaid) -> PlyLaid:
     return replace(ply, laid=move_laid(ply.laid, Affine.mirror()), wrong=not ply.wrong)
 
 
-def _lay_plies(
-    garment: Garment, seam: Seam, base: PlyLaid, over: bool, near: Points | None = None
-) -> Iterator[PlyLaid]:
+def lay_plies(garment: Garment, seam: Seam, base: PlyLaid, over: bool, near: Points | None = None) -> Iterator[PlyLaid]:
     """The plies from below up: laid on each other for sewing, as they meet about a point if one is given; or opened."""
     hanging = [run for i, run in enumerate(seam.plies) if run and i in seam.hangs]
     others = [run for i, run in enumerate(seam.plies) if run and i and i not in seam.hangs]
@@ -280,7 +278,7 @@ def _view(drawn: PliesDrawn, title: str) -> StepView:
         found = _strip_notches(garment, drawn, ply, at) if ply.strip else show_notches(garment, drawn.seam, ply, at)
         apart = bool(drawn.raw) or any(each.apart for each in drawn.plies)
         notches += (notch for notch in found if notch.number not in shown or (apart and not ply.strip))
-    if _is_ring(garment, base.run, drawn.done):
+    if is_ring(garment, base.run, drawn.done):
         title += DRAWN_OPEN
     joins = tuple(_joins(garment, drawn.seam, drawn.plies)) if any(ply.apart for ply in drawn.plies) else ()
     focus = np.concatenate([c for ply in drawn.plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
@@ -291,7 +289,7 @@ DRAWN_OPEN = ", drawn open"
 """What is added to the title of a picture of what goes right round: to lie flat it is drawn open at one seam."""
 
 
-def _is_ring(garment: Garment, run: Run, done: WorkDone) -> bool:
+def is_ring(garment: Garment, run: Run, done: WorkDone) -> bool:
     """Whether a run goes right round, over seams that are sewn."""
     last, first = run[-1], run[0]
     piece = garment.piece(last.piece)

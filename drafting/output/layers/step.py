@@ -12,6 +12,7 @@ from drafting.output.layers.fastening import draw_buttons, draw_hooks, draw_stan
 from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.passing import draw_pulled_through, draw_rolled_up, draw_slipped_round
 from drafting.output.layers.ply import NOTHING_DONE, WorkDone
+from drafting.output.layers.rings import close_ring, draw_ends_joined
 from drafting.output.layers.turned import draw_hem
 from drafting.output.layers.view import StepView
 from drafting.work.hemming import find_stay_stitched
@@ -44,7 +45,8 @@ def _draw_step(
             yield from draw_zip(garment, step.seams, letters, done)
             return
         views = tuple(draw_joining(garment, step.seams[0], letters, done))
-        yield from views or draw_edges(garment, step.seams, letters)
+        closed = close_ring(garment, step.seams[0], letters, done) if views else None
+        yield from (*views[:-1], closed) if closed else views or draw_edges(garment, step.seams, letters)
     elif step.ends:
         yield from draw_facing_ends(garment, step.ends, step.turned, letters)
     elif step.turned:
@@ -68,6 +70,8 @@ def _draw_handled(garment: Garment, step: WorkStep, letters: Letters, done: Work
                 yield from draw_rolled_up(garment, step.seams[0], letters)
             case Handling.SLIPPED_ROUND:
                 yield from draw_slipped_round(garment, step.seams[0], letters, done)
+            case Handling.RING_MADE:
+                yield from draw_ends_joined(garment, step.ready, letters)
             case Handling.STAND_MADE:
                 yield from draw_stands(garment, step.seams[0], letters)
             case Handling.STRIP_BEHIND:
