@@ -9,7 +9,7 @@ from dataclasses import field, replace
 from drafting.errors import CannotDraft, DraftingError, GeometryError, InputError, NoAnswer
 from drafting.finishing import EarlierDraft, Printed, finish, record_print
 from drafting.finishing.cutpiece import CutPiece
-from drafting.garment import Garment, begin_garment
+from drafting.garment import Garment, begin_garment, list_opened
 from drafting.garment.heeding import mark_idle, watch_options
 from drafting.naming import keep_names, standing_print
 from drafting.paper import SheetPlan, plan_sheet
@@ -132,7 +132,8 @@ class _Drafts:
 
     def __init__(self, job: Job) -> None:
         self._job = job
-        self._stages = [begin_garment(planned.step for planned in job.steps)]
+        opened = list_opened(planned.options for planned in job.steps)
+        self._stages = [begin_garment((planned.step for planned in job.steps), opened)]
         self.taken = 0
 
     def draft(self, steps: Sequence[Planned]) -> Garment:

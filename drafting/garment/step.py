@@ -7,10 +7,10 @@ command line finds them through entry points.
 from __future__ import annotations
 
 import dataclasses
-from collections.abc import Callable, Iterable, Mapping
+from collections.abc import Callable, Collection, Iterable, Mapping
 from enum import IntEnum
 from types import MappingProxyType
-from typing import TYPE_CHECKING, Any, Generic, TypeAlias, TypeVar, cast, get_type_hints
+from typing import TYPE_CHECKING, Any, Generic, Protocol, TypeAlias, TypeVar, cast, get_type_hints, runtime_checkable
 
 from drafting.errors import CannotDraft
 from drafting.garment.departures import Figure, declare_departures
@@ -20,6 +20,7 @@ from drafting.garment.seam import SeamKind
 from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.saying import Words
+from drafting.sides import sides_of
 
 if TYPE_CHECKING:
     from drafting.body import Body
@@ -220,9 +221,29 @@ def block(
     return lambda work: Block(name, sentence, _options_type(work), stage, work, needs, kinds, mends, makes, redraws)
 
 
-def begin_garment(steps: Iterable[Step[Any]]) -> Garment:
-    """Return the garment that steps start from: without pieces, told what they will sew to its openings."""
-    return Garment(taken_up=frozenset(kind.takes_up for step in steps for kind in step.kinds if kind.takes_up))
+def begin_garment(steps: Iterable[Step[Any]], opened: Collection[str] = ()) -> Garment:
+    """Return the garment that steps start from: without pieces, told what they will sew to its openings.
+
+    What is ``opened`` again on both sides isn't taken up: a sleeveless armhole.
+    """
+    taken = {kind.takes_up for step in steps for kind in step.kinds if kind.takes_up}
+    both = [name for name in taken if all(f"{name}-{side}" in opened for side in sides_of("both"))]
+    return Garment(taken_up=frozenset(taken.difference(both)))
+
+
+@runtime_checkable
+class OpensAgain(Protocol):
+    """Options of a step that takes off again what was sewn to openings: what comes before is drafted without it."""
+
+    @property
+    def opened(self) -> frozenset[str]:
+        """Those openings ("armhole-left")."""
+        ...
+
+
+def list_opened(options: Iterable[object]) -> frozenset[str]:
+    """Return the openings from which steps of these options take off again what was sewn to them."""
+    return frozenset(name for each in options if isinstance(each, OpensAgain) for name in each.opened)
 
 
 def change(

@@ -11,6 +11,7 @@ from drafting.cloth import Fit
 from drafting.garment import Brief, Garment, Side
 from drafting.garment.armholes import take_armhole
 from drafting.job import draft_job
+from drafting.proof import prove
 from drafting.proof.fit import fit_rows
 from tests.blocks_woven.people import POPLIN, bodice, brief_for, faults, person
 from tests.laws.jobs import job_of, with_changes
@@ -64,3 +65,22 @@ def test_a_close_fit_that_thick_arms_dont_let_be_reached_is_warned_of() -> None:
         told[number] = [row for row in fit_rows(bare(brief), brief) if row.name == "bust_width" and row.beyond > 0.0]
     assert [row.severity for row in told[330]] == ["warning"]
     assert not told[5]
+
+
+def test_taking_the_sleeves_off_draws_the_sleeveless_armhole() -> None:
+    """As if none had ever been set in; with the sleeve of one side alone left out both stay as they are set in."""
+    brief = brief_for(person(700))
+    with_sleeves, without, one = (
+        draft_job(with_changes(job_of("fitted-bodice"), changes, brief))
+        for changes in ([], [("sleeveless", {})], [("sleeveless", {"side": "left"})])
+    )
+    never = draft_darted_bodice.apply(Garment(), brief, DartedBodiceOptions(to="hip"))
+    taken, bare_one, none, left = (take_armhole(each, Side.LEFT) for each in (with_sleeves, without, never, one))
+    assert taken is not None
+    assert bare_one is not None
+    assert left is not None
+    assert none is not None
+    assert (bare_one.length, bare_one.width) == pytest.approx((none.length, none.width), abs=1e-6)
+    assert 10.0 <= taken.depth - bare_one.depth <= 15.0
+    assert left.depth == pytest.approx(taken.depth)
+    assert "fit.armhole_length" not in {finding.code for finding in prove(without, brief).findings}

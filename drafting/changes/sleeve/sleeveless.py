@@ -1,4 +1,7 @@
-"""Sleeveless: takes the sleeves off again, so that the armholes are open as they were before one was set in."""
+"""Sleeveless: takes the sleeves off again, so that the armholes are open as they were before one was set in.
+
+Without both, what comes before is drafted as it is without sleeves: a woven's underarm is raised and taken in.
+"""
 
 from __future__ import annotations
 
@@ -21,6 +24,7 @@ from drafting.garment import (
     change,
     drop_aims,
     side_option,
+    sides_of,
 )
 from drafting.record import dataclass
 from drafting.redraw.sleeves import drop_underarm_title, sleeves_of
@@ -37,8 +41,17 @@ class SleevelessOptions:
 
     side: str = side_option("Which sleeves are taken off.")
 
+    @property
+    def opened(self) -> frozenset[str]:
+        """The armholes that are open again: without both, what comes before is drafted as without sleeves."""
+        return frozenset(f"armhole-{side}" for side in sides_of(self.side))
 
-@change("sleeveless", "No sleeves: the armholes are left open, to be turned or banded.", Stage.SLEEVE_SHAPE)
+
+@change(
+    "sleeveless",
+    "No sleeves: the armholes are left open, to be faced, turned or banded, a woven's as high as without sleeves.",
+    Stage.SLEEVE_SHAPE,
+)
 def take_off_sleeves(garment: Garment, brief: Brief, o: SleevelessOptions) -> Garment:
     """Take the sleeves asked for off."""
     for sleeve in sleeves_of(garment, o.side):
