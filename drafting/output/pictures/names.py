@@ -6,12 +6,14 @@ import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
+import numpy as np
+
 from drafting.finishing.cutpiece import CutPiece, Mark, Notch
 from drafting.geometry import Affine, Path, Point
-from drafting.output.pdf.ink import Text, lines
+from drafting.output.pdf.ink import Floats, Text, lines, sample_strokes
 from drafting.output.pictures.room import Room
 from drafting.output.pictures.symbols import fold_inset
-from drafting.output.pictures.words import NAME_SIZES, set_name
+from drafting.output.pictures.words import NAME_SIZES, Track, set_along, set_name
 from drafting.record import dataclass
 
 _SPREAD: Final = (0.5, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
@@ -143,8 +145,11 @@ def _notch_names(room: Room, piece: CutPiece, place: Affine, letters: Mapping[st
     """
     corners = {(notch.number, round(notch.on_stitch.x), round(notch.on_stitch.y)): notch for notch in piece.notches}
     for notch in corners.values():
-        for words in _notch_words(notch, piece, letters) if notch.number else ():
-            text = _beside_notch(room, words, notch, place)
+        if not notch.number:
+            continue
+        beside = _lines_by_notch(notch, place)
+        for words in _notch_words(notch, piece, letters):
+            text = _beside_notch(room, words, beside)
             if text is not None:
                 yield text
                 break
@@ -168,16 +173,30 @@ def tell_joined(notch: Notch, own: str, letters: Mapping[str, str]) -> str:
     return " and ".join(dict.fromkeys(said))
 
 
-def _beside_notch(room: Room, words: str, notch: Notch, place: Affine) -> Text | None:
-    """Words by a notch, inside the stitching line, or else in the allowance; None if there is no room."""
-    across, half = notch.inward.left, 6.0
-    for inward, aside in itertools.product((4.5, 7.5, 11.0, -4.0, 17.0, 24.0), (0.0, 7.0, -7.0, 14.0, -14.0)):
-        at = notch.on_stitch + notch.inward * inward + across * aside
-        line = place.apply_all(Path.straight(at - across * half, at + across * half).segments)
-        text = set_name(room, words, line, 0.0, "notch", (0.5,), NAME_SIZES[1:])
+def _beside_notch(room: Room, words: str, lines: Floats) -> Text | None:
+    """Words on one of the lines by a notch, the best first; None if there is no room."""
+    for points in lines:
+        text = set_along(room, words, Track.along(points), 0.0, "notch", (0.5,), NAME_SIZES[1:])
         if text is not None:
             return text
     return None
+
+
+_BY_NOTCH: Final = np.array(list(itertools.product((4.5, 7.5, 11.0, -4.0, 17.0, 24.0), (0.0, 7.0, -7.0, 14.0, -14.0))))
+"""How far inside the stitching line, or in the allowance, and how far aside (mm) the words of a notch are tried."""
+
+_HALF_NOTCH_LINE: Final = 6.0
+"""Half of a line that they are set along (mm)."""
+
+
+def _lines_by_notch(notch: Notch, place: Affine) -> Floats:
+    """Points of lines across a notch's way in, inside the stitching line and in the allowance, the best first."""
+    (x, y), inward, across = notch.on_stitch, np.array(tuple(notch.inward)), np.array(tuple(notch.inward.left))
+    middles = np.array((x, y)) + _BY_NOTCH[:, :1] * inward + _BY_NOTCH[:, 1:] * across
+    a, b = middles - across * _HALF_NOTCH_LINE, middles + across * _HALF_NOTCH_LINE
+    third = (b - a) / 3.0
+    cubics = place.apply_all(np.stack([a, a + third, b - third, b], axis=1))
+    return sample_strokes([cubics], 4.0).reshape(len(cubics), -1, 2)
 
 
 def _point_names(room: Room, points: Sequence[tuple[str, Point]]) -> Iterator[Text]:

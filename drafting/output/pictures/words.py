@@ -168,10 +168,22 @@ def set_name(
 
     None if there is no room.
     """
+    return set_along(room, words, Track.along(sample_strokes([path], 4.0)), apart, kind, shares, sizes)
+
+
+def set_along(
+    room: Room,
+    words: str,
+    line: Track,
+    apart: float,
+    kind: str,
+    shares: Sequence[float],
+    sizes: Sequence[float] = NAME_SIZES,
+) -> Text | None:
+    """As ``set_name``, beside a line that is measured already."""
     words = clean_line(words, 100)
     if not words:
         return None
-    line = Track.along(sample_strokes([path], 4.0))
     for size in sizes:
         for text in _set_beside(line, words, size, apart + room.cell * 1.3, kind, shares):
             if _take_room(room, text):
