@@ -32,7 +32,7 @@ from drafting.garment.darts import Dart, dart_name, darts_of
 from drafting.garment.lines import DartName, Fate
 from drafting.geometry import Path
 from drafting.record import dataclass
-from drafting.saying import Words, mm, say
+from drafting.saying import mm, say
 from drafting.trade import TradeValue
 from drafting.work.kinds import SIDE, sew_dart
 
@@ -155,7 +155,7 @@ def _waist(parts: list[Path], darts: list[Dart], side: Side, face: Face) -> tupl
 
 def skirt_seams(pieces: Iterable[Piece], stitch: str) -> tuple[Seam, ...]:
     """The darts, and the side seams by a stitch (its ISO 4915 number), each from the hem up to the waist."""
-    darts = [sew_dart(dart, _dart_title(piece, dart)) for piece in pieces for dart in darts_of(piece)]
+    darts = [sew_dart(dart, dart.title) for piece in pieces for dart in darts_of(piece)]
     sides = []
     for side in (Side.LEFT, Side.RIGHT):
         against = side is Side.RIGHT
@@ -166,13 +166,6 @@ def skirt_seams(pieces: Iterable[Piece], stitch: str) -> tuple[Seam, ...]:
         sections = (Section(plies, (0.0, 0.0)),)
         sides.append(Seam(f"skirt-side-{side}", SIDE, say("{side} side of the skirt", side=side), sections, stitch))
     return (*darts, *sides)
-
-
-def _dart_title(piece: Piece, dart: Dart) -> Words:
-    """What a dart is called: the left skirt front dart, and the left second skirt front dart farther out."""
-    second = "" if dart.called == _dart_name(piece.face, dart.side, 0) else "second "
-    words = say("skirt {face}", face=piece.face)
-    return say("{side} {second}{words} dart", side=dart.side, second=second, words=words)
 
 
 def length_of(brief: Brief, w: Waist, given: float | None) -> float:

@@ -77,8 +77,8 @@ def speak_name(name: str) -> str:
     'left side seam'
     >>> speak_name("armhole-left"), speak_name("hem-right/a"), speak_name("dart-bust-left-a"), speak_name("neck")
     ('left armhole', 'right hem', 'left bust dart', 'neck')
-    >>> speak_name("wrist-left")
-    'left sleeve opening'
+    >>> speak_name("wrist-left"), speak_name("dart-skirt-front-left-2")
+    ('left sleeve opening', 'left second skirt front dart')
     """
     piece, _, line = name.partition(".")
     if line:
@@ -89,8 +89,27 @@ def speak_name(name: str) -> str:
     if rest == ["wrist"] or (side and len(rest) == 1):
         rest = _SPOKEN.get(rest[0], rest)
     if rest[:1] == ["dart"] and rest[1:]:
-        rest = [*(part for part in rest[1:] if part not in _LEGS), "dart"]
+        rest = [speak_stem("-".join(part for part in rest[1:] if part not in _LEGS)), "dart"]
     return " ".join(filter(None, (side, *rest)))
+
+
+_COUNTED = {"2": "second", "3": "third", "4": "fourth"}
+
+
+def speak_stem(stem: str) -> str:
+    """Return the name of what several may have, as it is spoken: a number at its end comes first, as a word.
+
+    >>> speak_stem("waist-front"), speak_stem("skirt-front-2")
+    ('waist front', 'second skirt front')
+    """
+    return " ".join(filter(None, count_stem(stem)))
+
+
+def count_stem(stem: str) -> tuple[str, str]:
+    """Return the number at the end of a name as a word, "" where there is none, and the rest as it is spoken."""
+    whole, _, number = stem.rpartition("-")
+    counted = _COUNTED.get(number, "") if whole else ""
+    return counted, (whole if counted else stem).replace("-", " ")
 
 
 def side_or_word(word: str) -> Side | str:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from collections.abc import Mapping
 from functools import lru_cache
@@ -23,6 +24,21 @@ def show_read(value: object) -> str:
     if isinstance(value, int) and abs(value) >= 10**15:
         return "a whole number of more than 15 digits"
     return f"“{printable(str(value)[:SHOWN])}”"
+
+
+KEPT = "\N{NO-BREAK SPACE}"
+"""In place of a space at which no line is broken, while lines are."""
+
+_WITHIN_FIGURE = re.compile(r"(?<=\d) (?=(?:mm|cm|m|in|yd|deg|%)(?!\w)|\d+/\d)")
+
+
+def keep_figures(text: str) -> str:
+    r"""Return the text with no space inside a figure, so that it is broken neither there nor before its unit.
+
+    >>> keep_figures("turn 1 1/2 in up").split(" ")
+    ['turn', '1\xa01/2\xa0in', 'up']
+    """
+    return _WITHIN_FIGURE.sub(KEPT, text)
 
 
 def printable(text: str) -> str:

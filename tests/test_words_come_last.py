@@ -9,6 +9,7 @@ from tests.test_architecture import CODE, imported, name, nodes_of
 
 MAY_MATCH = {
     "drafting/units.py": "figures as people write them",
+    "drafting/text.py": "the spaces inside a figure, at which no line is broken",
     "drafting/sides.py": "names, the one rule by which they carry a side",
     "drafting/ticket/installed.py": "entry points, as the packaging standard writes them",
     "drafting/ticket/reading.py": "the start of a line of a ticket",

@@ -8,7 +8,7 @@ import click
 
 from drafting.cli.terminal import print_lines, wrap_text
 from drafting.cli.work import settle_read
-from drafting.text import printable
+from drafting.text import KEPT, printable
 from drafting.ticket import find_catalogue
 from drafting.ticket.inherit import files_of, inherit
 from drafting.ticket.layers import read_layers
@@ -58,15 +58,12 @@ def _print_table(name: str, below: Left) -> None:
 
 def _print_named(name: str, place: str, table: Tree) -> None:
     values = ((key, value) for key, value in table.items() if isinstance(value, TicketValue) and key != "change")
+    # A value is copied whole.
     written = (f"{key} = {_as_written(value.value)}" if key else _as_written(value.value) for key, value in values)
-    told = ", ".join(each.replace(" ", _KEPT) for each in written)
+    told = ", ".join(each.replace(" ", KEPT) for each in written)
     print_lines(f"{click.style(printable(name), bold=True)}  ({printable(place)})" if place else printable(name))
     if told:
-        print_lines(wrap_text(told, "    ").replace(_KEPT, " "))
-
-
-_KEPT = "\N{NO-BREAK SPACE}"
-"""In place of a value's spaces while lines are broken: it is copied whole."""
+        print_lines(wrap_text(told, "    "))
 
 
 def _as_written(value: object) -> str:

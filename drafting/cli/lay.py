@@ -106,7 +106,7 @@ class HowLaid(TypedDict):
     is_flag=True,
     help="Lay the cloth folded lengthwise: halves on the fold, pairs through both layers; striped cloth stays single.",
 )
-@click.option("--width", default="", metavar="WIDTH", help="The main cloth's width, over what the ticket says.")
+@click.option("--width", default="", metavar="WIDTH", help="The main cloth's width, in place of the ticket's.")
 def command(
     tickets: tuple[Path, ...],
     demo: bool,

@@ -48,7 +48,7 @@ def command() -> None:
 @_NAMES
 @_UNIT
 def measurements_(names: tuple[str, ...], unit: Unit) -> int:
-    """List a wearer's measurements and how each is taken; NAME shows one, several names those."""
+    """List a wearer's measurements and how each is taken; NAME shows one, several NAMEs each of them."""
     from drafting.body import measurements
 
     known = measurements()
@@ -71,7 +71,7 @@ def measurements_(names: tuple[str, ...], unit: Unit) -> int:
 @_NAMES
 @_UNIT
 def blocks(names: tuple[str, ...], unit: Unit) -> int:
-    """List blocks; NAME shows one block's options, several names those of each."""
+    """List blocks; NAME shows the options of one, several NAMEs those of each."""
     catalogue = _catalogue()
     return _list_steps(names, unit, "block", catalogue.blocks, catalogue.block)
 
@@ -80,7 +80,7 @@ def blocks(names: tuple[str, ...], unit: Unit) -> int:
 @_NAMES
 @_UNIT
 def changes(names: tuple[str, ...], unit: Unit) -> int:
-    """List changes; NAME shows one change's options, several names those of each."""
+    """List changes; NAME shows the options of one, several NAMEs those of each."""
     catalogue = _catalogue()
     return _list_steps(names, unit, "change", catalogue.changes, catalogue.change)
 
@@ -260,7 +260,8 @@ def _print_options(infos: Iterable[OptionInfo], unit: Unit) -> None:
 
     for info in infos:
         default = "by rule" if info.default is None else figure_words(info, info.default, unit)
-        more = f"one of {', '.join(info.one_of)}" if info.one_of else f"if not given: {default}" if default else ""
+        told = "needed" if info.needed else f"if not given: {default}" if default else ""
+        more = f"one of {', '.join(info.one_of)}" if info.one_of else told
         _print_entry(info.name, range_words(info, unit), more)
         print_lines(wrap_text(render(info.sentence, unit), "    "))
 

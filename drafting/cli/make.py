@@ -81,7 +81,7 @@ class SetPages:
     "size",
     default="",
     metavar="SIZE",
-    help="The paper in the printer, over what the ticket says: A4, 'US Letter', ...",
+    help="The paper in the printer, in place of the ticket's: A4, 'US Letter', ...",
 )
 @click.option(
     "--copy-shop",

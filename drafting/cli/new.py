@@ -25,7 +25,11 @@ if TYPE_CHECKING:
 )
 @click.argument("file", type=click.Path(path_type=Path), default="ticket.toml")
 @click.option(
-    "--design", default="knit-top", help="What it builds on; see: blockwright list designs.", show_default=True
+    "--design",
+    default="knit-top",
+    metavar="DESIGN",
+    help="The design it builds on; to see them: blockwright list designs.",
+    show_default=True,
 )
 @click.option(
     "--fit",

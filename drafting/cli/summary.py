@@ -159,7 +159,7 @@ def _print_tables(proof: Proof, unit: Unit) -> None:
             )
             for row in passing
         ]
-        print_table(rows, head=("opening", "stretches to", "must pass", "to spare", "at a stretch of"), right=(1, 3, 4))
+        print_table(rows, head=("opening", "opens to", "must pass", "to spare", "at a stretch of"), right=(1, 3, 4))
 
 
 def _print_findings(findings: Sequence[Finding], unit: Unit) -> None:
@@ -170,9 +170,8 @@ def _print_findings(findings: Sequence[Finding], unit: Unit) -> None:
     print_heading(f"Findings: {_count_by_severity(told)}")
     for finding in told:
         colour = {"error": "red", "warning": "yellow"}.get(finding.severity.value)
-        print_lines(
-            f"  {click.style(finding.severity.value, fg=colour, bold=colour is not None)} {printable(finding.place)}"
-        )
+        where = f" {printable(finding.where)}" if finding.where else ""
+        print_lines(f"  {click.style(finding.severity.value, fg=colour, bold=colour is not None)}{where}")
         print_lines(wrap_text(render(finding.sentence, unit), "    "))
         if remedy := render(finding.remedy, unit):
             print_lines(wrap_text(f"What helps: {remedy}", "    "))

@@ -14,7 +14,7 @@ import click
 
 from drafting.errors import CannotDraft, DraftingError, InputError, Problem
 from drafting.saying import render, show_length
-from drafting.text import printable
+from drafting.text import KEPT, keep_figures, printable
 
 MADE, NOT_PROVEN, BAD_INPUT, FAULT, INTERRUPTED = 0, 1, 2, 3, 130
 """Exit statuses."""
@@ -62,12 +62,12 @@ def wrap_text(text: str, indent: str = "  ", rest: str | None = None) -> str:
     import textwrap
 
     return textwrap.fill(
-        printable(text),
+        keep_figures(printable(text)),
         terminal_width(),
         initial_indent=indent,
         subsequent_indent=indent if rest is None else rest,
         break_on_hyphens=False,
-    )
+    ).replace(KEPT, " ")
 
 
 def print_error(error: DraftingError) -> None:
@@ -138,7 +138,7 @@ def _print_refusal(error: CannotDraft) -> None:
         print_lines(wrap_text(f"look at: {printable(error.spoken_because)}"), to_errors=True)
     over = show_length(error.short_by, error.unit)
     if any(figure in "123456789" for figure in over):
-        print_lines(wrap_text(f"beyond what can be drafted by {over}"), to_errors=True)
+        print_lines(wrap_text(f"that is {over} more than can be drafted"), to_errors=True)
     if error.help:
         print_lines(wrap_text(render(error.help, error.unit)), to_errors=True)
     if error.since:

@@ -17,7 +17,7 @@ from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.garment.surface import all_joints, joints, same_corner
 from drafting.geometry import Path, turn
 from drafting.record import dataclass
-from drafting.sides import Face, Side, sideless
+from drafting.sides import Face, Side, sideless, speak_stem
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -81,7 +81,7 @@ def _name_seam_at(garment: Garment, use: Use, on: Use) -> tuple[str, str]:
     """What lies between two uses of a run: a dart of one piece, or the seam of two."""
     beyond = _line_beyond(garment, use)
     if use.piece == on.piece:
-        called = beyond.dart.stem.replace("-", " ") if beyond.dart else ""
+        called = speak_stem(beyond.dart.stem) if beyond.dart else ""
         return use.piece, f"{called} dart".lstrip() if beyond.role is Role.DART else "mitre"
     return "", f"{beyond.role.value} seam"
 

@@ -24,7 +24,7 @@ from drafting.garment.model import Line, Piece, Role
 from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.saying import Name, Saying, say
-from drafting.sides import Face, Side
+from drafting.sides import Face, Side, count_stem, speak_stem
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -66,13 +66,15 @@ class Dart:
 
     @property
     def words(self) -> str:
-        """The stem in a sentence: "waist front"."""
-        return self.stem.replace("-", " ")
+        """The stem in a sentence: "waist front", "second skirt front"."""
+        return speak_stem(self.stem)
 
     @property
     def title(self) -> Saying:
         """What it is called in a sentence: "left waist front dart"."""
-        return say("{side} {words} dart", side=self.side, words=self.words)
+        counted, words = count_stem(self.stem)
+        template = "{side} {counted} {words} dart" if counted else "{side} {words} dart"
+        return say(template, **({"counted": counted} if counted else {}), side=self.side, words=words)
 
     @property
     def seam(self) -> str:

@@ -67,7 +67,7 @@ class OptionInfo:
     ``low`` and ``high`` are inside units (mm, radians, shares); None where there is no bound. A default of None
     means that a rule in the block decides, and the sentence says which. ``shapes`` is the role of the lines that it
     shapes and nothing else, where a later step may draw those anew (``Step.redraws``). ``one_of`` are the options of
-    which one is to be given, this among them.
+    which one is to be given, this among them. ``needed``: it must be given.
     """
 
     name: str
@@ -79,6 +79,7 @@ class OptionInfo:
     choices: tuple[str, ...] = ()
     shapes: Role | None = None
     one_of: tuple[str, ...] = ()
+    needed: bool = False
 
 
 def option(

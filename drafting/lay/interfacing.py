@@ -18,5 +18,5 @@ INTERFACING_WIDTHS: Final = trade_table(
 
 def find_interfacing(brief: Brief, unit: Unit) -> Cloth:
     """Return the ticket's ``[cloths.interfacing]``, or else interfacing as it is sold; its give runs one way."""
-    usual = Cloth(INTERFACING, Kind.WOVEN, stretch_across=0.0, width=INTERFACING_WIDTHS[unit], nap=True)
+    usual = Cloth(kind=Kind.WOVEN, stretch_across=0.0, width=INTERFACING_WIDTHS[unit], nap=True)
     return brief.cloths.get(INTERFACING, usual)

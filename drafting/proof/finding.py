@@ -8,6 +8,7 @@ from enum import StrEnum
 from drafting.mending import Situation
 from drafting.record import dataclass
 from drafting.saying import Words
+from drafting.sides import speak_name
 
 
 class Severity(StrEnum):
@@ -20,6 +21,9 @@ class Severity(StrEnum):
 
 _ORDER = (Severity.ERROR, Severity.WARNING, Severity.NOTE)
 
+
+OF_FIT = "fit."
+"""With which the codes of what misses the body begin."""
 
 SINCE = "It came in with {}: leave that out, or ask for less of it"
 """What is said of the change that an error came in with."""
@@ -50,6 +54,13 @@ class Finding:
     def __post_init__(self) -> None:
         """Take a plain "error" for what it says; ValueError where it is no severity."""
         object.__setattr__(self, "severity", Severity(self.severity))
+
+    @property
+    def where(self) -> str:
+        """Where it was found, as it is spoken: "left armhole"; "" of a figure of the fit, which says it itself."""
+        if self.code.startswith(OF_FIT):
+            return ""
+        return speak_name(self.place.rpartition(":")[2]).replace("_", " ")
 
 
 def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:

@@ -217,7 +217,7 @@ def _sleeves(garment: Garment, body: Body) -> Iterator[TakenMeasure]:
     found = _sleeve_lengths(garment)
     arm = body["outer_arm_length"]
     whole = all(length >= WORN_WHOLE * arm for length in found.values())
-    yield from _both_or_each("sleeve, top to lower edge", arm if whole else None, found)
+    yield from _both_or_each("sleeve, top of its cap to its lower edge", arm if whole else None, found)
 
 
 def _sleeve_lengths(garment: Garment) -> dict[Side, float]:
@@ -239,7 +239,7 @@ def _darts(garment: Garment) -> Iterator[TakenMeasure]:
         for dart in darts_of(piece):
             found.setdefault(dart.words, {})[dart.side] = intake(dart)
     for name, intakes in found.items():
-        yield from _both_or_each(f"dart intake, {name}", None, intakes)
+        yield from _both_or_each(f"{name} dart, what it takes in", None, intakes)
 
 
 def _both_or_each(title: str, body: float | None, found: dict[Side, float]) -> Iterator[TakenMeasure]:

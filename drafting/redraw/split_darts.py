@@ -59,8 +59,7 @@ def split_in_two(garment: Garment, one: Dart, how: Splitting) -> Garment:
     new = share_out(old, one.name, called, corner, how.share, _set_back(one, how.set_back))
     new = _grade_points(old, new, one, called, how.set_back)
     second = dart_of(new, called.name)
-    title = say("{title}, second part", title=garment.seam(one.seam).title)
-    garment = put_piece(garment, new, seams=(sew_dart(second, title),))
+    garment = put_piece(garment, new, seams=(sew_dart(second, second.title),))
     garment = keep_levels(before, garment, one)
     says = say(
         "{share:.0%} of the {title} turned to {to}: what it takes in at its mouth there",

@@ -11,6 +11,7 @@ from drafting.cloth import home_method
 from drafting.garment import Stage
 from drafting.paper import PAPERS
 from drafting.record import dataclass
+from drafting.text import KEPT, keep_figures
 from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.compose import plan_design
 from drafting.ticket.inherit import inherit
@@ -172,8 +173,8 @@ _USUAL: Mapping[Unit, _UsualFigures] = MappingProxyType(
 
 
 def _remarks(text: str) -> Iterator[str]:
-    for line in textwrap.wrap(text, WIDTH):
-        yield f"# {line}"
+    for line in textwrap.wrap(keep_figures(text), WIDTH):
+        yield f"# {line.replace(KEPT, ' ')}"
 
 
 def _or(all_of_them: Iterable[str], but: str, words: str = "or") -> str:

@@ -106,15 +106,23 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
 """The keys of ``[cloth]`` and of each ``[cloths.NAME]``, without the table ``stripe``."""
 
 STRIPE_KEYS: Final[tuple[OptionInfo, ...]] = (
-    _I("repeat", "From one stripe to the next of its kind.", "length", None, low=1.0, high=2000.0),
+    _I("repeat", "From one stripe to the next of its kind.", "length", None, low=1.0, high=2000.0, needed=True),
     _I("direction", "Which way the stripes run.", "choice", "across", choices=("across", "along")),
     _I("uneven", "Whether the order of colours differs from one way to the other.", "flag", False),
 )
 """The keys of ``[cloth.stripe]``."""
 
 FLAW_KEYS: Final[tuple[OptionInfo, ...]] = (
-    _I("left", "From the left selvedge to it, the cloth lying right side up.", "length", None, low=0.0, high=4000.0),
-    _I("end", "From the cut end to it.", "length", None, low=0.0, high=100_000.0),
+    _I(
+        "left",
+        "From the left selvedge to it, the cloth lying right side up.",
+        "length",
+        None,
+        low=0.0,
+        high=4000.0,
+        needed=True,
+    ),
+    _I("end", "From the cut end to it.", "length", None, low=0.0, high=100_000.0, needed=True),
     _I("width", "How far it reaches across.", "length", 20.0, low=1.0, high=4000.0),
     _I("length", "How far it reaches along.", "length", 20.0, low=1.0, high=100_000.0),
 )

@@ -43,7 +43,7 @@ BAND: Final = SeamKind("band", "seams of other bands", tell_band, label="bands",
 """A folded band on an edge, where it has no kind of its own."""
 
 ENDS: Final = SeamKind(
-    "end", "the short seams that close bands and cuffs to a ring", tell_plain,
+    "end", "the short seams that join the ends of bands and cuffs into a ring", tell_plain,
     label="short ends", notched=False, readies=True,
 )  # fmt: skip
 """The ends of a band, cuff or facing, joined to a ring."""

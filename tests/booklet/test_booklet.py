@@ -272,4 +272,4 @@ def test_a_notch_that_meets_a_dart_says_which() -> None:
     """A bodice has several, and a skirt two in each half."""
     said = " ".join(line for step in booklet_of("waist-seam-dress").steps for line in step.meets)
     met = set(re.findall(r"to the ([a-z\d ]*dart)", said))
-    assert met == {"shoulder dart", "bust dart", "elbow dart", "skirt front 2 dart"}
+    assert met == {"shoulder dart", "bust dart", "elbow dart", "second skirt front dart"}

@@ -24,8 +24,10 @@ ASKED = (
     "back neck point to waist", "centre front, neckline to waist", "side neck point to waist over bust",
     "side neck point to bust point",
     "bust point width", "across front width", "across back", "scye depth length",
-    "shoulder seam, left", "shoulder seam, right", "upper arm, left", "sleeve, top to lower edge", "dart intake, bust",
-    "dart intake, waist front", "dart intake, waist back", "dart intake, shoulder", "dart intake, elbow",
+    "shoulder seam, left", "shoulder seam, right", "upper arm, left", "sleeve, top of its cap to its lower edge",
+    "bust dart, what it takes in",
+    "waist front dart, what it takes in", "waist back dart, what it takes in", "shoulder dart, what it takes in",
+    "elbow dart, what it takes in",
 )  # fmt: skip
 """What a fitter's tape is laid to (common practice)."""
 
@@ -82,7 +84,7 @@ def test_what_the_sheet_says_of_darts_is_their_mouths() -> None:
     darts = garment.piece("front").lines(role=Role.DART)
     legs = [line.path for line in darts if line.name.startswith("dart-bust-left")]
     mouth = math.dist(tuple(legs[0].start), tuple(legs[1].end))
-    assert measures(garment, job)["dart intake, bust"].garment == pytest.approx(mouth)
+    assert measures(garment, job)["bust dart, what it takes in"].garment == pytest.approx(mouth)
 
 
 @pytest.mark.parametrize("number", range(0, 1000, 125))
@@ -102,7 +104,7 @@ def test_a_short_sleeve_is_not_held_against_the_arm() -> None:
     """It is meant to be short; and a top without darts has no dart's row."""
     job = job_of("basic-tee")
     found = measures(draft_job(job), job)
-    assert found["sleeve, top to lower edge"].body is None
+    assert found["sleeve, top of its cap to its lower edge"].body is None
     assert not any(title.startswith("dart") for title in found)
 
 

@@ -12,6 +12,7 @@ from drafting.output.pdf.document import Document
 from drafting.output.pdf.ink import POINT
 from drafting.output.pdf.text import ASCENT, text_width
 from drafting.record import dataclass
+from drafting.text import KEPT, keep_figures
 from drafting.tolerance import TOLERANCE
 
 LEADING: Final = 1.35
@@ -162,7 +163,7 @@ def wrap_words(words: str, room: float, size: float, hang: float = 0.0) -> tuple
     """
     rows: list[str] = []
     row = ""
-    for word in words.split(" "):
+    for word in keep_figures(words).split(" "):
         tried = f"{row} {word}" if row else word
         if text_width(tried, size) <= room - (hang if rows else 0.0):
             row = tried
@@ -174,4 +175,4 @@ def wrap_words(words: str, room: float, size: float, hang: float = 0.0) -> tuple
             cut = max(1, int(len(row) * (room - hang) / text_width(row, size)))
             rows.append(row[:cut])
             row = row[cut:]
-    return (*rows, row) if row else tuple(rows) or ("",)
+    return tuple(each.replace(KEPT, " ") for each in ((*rows, row) if row else rows or ("",)))

@@ -19,7 +19,7 @@ from drafting.output.pdf.ink import POINT, Floats, Text, sample_strokes
 from drafting.output.pdf.text import ASCENT, DESCENT, text_width
 from drafting.output.pictures.room import Room
 from drafting.record import dataclass
-from drafting.text import clean_line
+from drafting.text import KEPT, clean_line, keep_figures
 from drafting.tolerance import TOLERANCE
 
 SIZES: Final = (12.0, 11.0, 10.0, 9.0, 8.0, 7.0, 6.0)
@@ -79,14 +79,14 @@ def _run_on(parts: Sequence[str], most: int) -> list[str]:
 def wrap_line(line: str, most: int) -> list[str]:
     """Return a line parted at spaces into lines of about ``most`` letters; words longer than that are cut."""
     out: list[str] = []
-    for word in line.split(" "):
+    for word in keep_figures(line).split(" "):
         pieces = [word[i : i + most] for i in range(0, len(word), most)] or [""]
         for piece in pieces:
             if out and len(out[-1]) + 1 + len(piece) <= most:
                 out[-1] = f"{out[-1]} {piece}"
             else:
                 out.append(piece)
-    return [part.strip() for part in out if part.strip()] or [""]
+    return [part.strip().replace(KEPT, " ") for part in out if part.strip()] or [""]
 
 
 def set_block(room: Room, ways: Sequence[WordBlock], xs: Sequence[float], ys: Sequence[float]) -> list[Text] | None:

@@ -55,13 +55,17 @@ def fitting_steps(darts: bool, closure: bool) -> tuple[str, ...]:
     return (_CUT, sewn, *_STEPS, ON_THE_WEARER)
 
 
-_CUT = "Cut the toile in a cheap cloth of like weight and stretch; mark centres, waist, hip and bust levels on it."
+_CUT = (
+    "Cut the toile in a cheap cloth of about the same weight and stretch; mark centres, waist, hip and bust levels on "
+    "it."
+)
 _STEPS = (
     "Wear what will be worn beneath. Stand easy, look ahead; then sit, reach forwards and lift both arms.",
     "Look from the front, the side and the back. Begin at the top: neck and shoulders, then bust and back, "
     "then waist and hip.",
     "A fold points to where the trouble is: a tight fold to where there is too little cloth, a loose one to too much.",
-    "Measure again what a fold speaks of, change the measurement or ask for the fit change, and draft anew.",
+    "Measure again where a fold shows. Alter that measurement in the ticket, or add the fit change, and make the "
+    "pattern again.",
 )
 
 FOLDS: tuple[Fold, ...] = (

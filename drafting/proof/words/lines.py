@@ -14,6 +14,7 @@ from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, OpeningRow, SeamRow
 from drafting.saying import Unit, render, show_alike, show_length, show_share
 from drafting.sides import speak_name
+from drafting.text import KEPT, keep_figures
 from drafting.tolerance import TOLERANCE
 
 _WORDS = {Severity.ERROR: "ERROR", Severity.WARNING: "warning"}
@@ -55,9 +56,10 @@ def _verdict(proof: Proof) -> Iterator[str]:
 
 def _findings(proof: Proof, unit: Unit) -> Iterator[str]:
     for finding in (*proof.of(Severity.ERROR), *proof.of(Severity.WARNING)):
-        yield f"{_WORDS[finding.severity]} {finding.code} ({finding.place}): {render(finding.sentence, unit)}"
+        where = f"{finding.where}: " if finding.where else ""
+        yield f"{_WORDS[finding.severity]}: {where}{render(finding.sentence, unit)}"
         if remedy := render(finding.remedy, unit):
-            yield f"    {remedy}"
+            yield f"    What helps: {remedy}"
         if finding.since:
             yield f"    {SINCE.format(finding.since)}"
 
@@ -99,9 +101,14 @@ def fold_line(line: str, width: int | None) -> list[str]:
     import textwrap
 
     indent = " " * (len(line) - len(line.lstrip()))
-    return textwrap.wrap(
-        line.strip(), width, initial_indent=indent, subsequent_indent=f"{indent}  ", break_on_hyphens=False
+    rows = textwrap.wrap(
+        keep_figures(line.strip()),
+        width,
+        initial_indent=indent,
+        subsequent_indent=f"{indent}  ",
+        break_on_hyphens=False,
     )
+    return [row.replace(KEPT, " ") for row in rows]
 
 
 def table_lines(
@@ -136,8 +143,8 @@ def columns(head: Sequence[str], rows: Sequence[Sequence[str]], width: int | Non
 
 
 LIMITS = (
-    "Between “at least” and “at most” a cutter lets a figure lie on this body; what the ticket's changes mean it to "
-    "differ by is in them. One that lies beyond is told among the findings."
+    "“At least” and “at most” are the limits that a cutter keeps on this body; what the ticket's changes mean to alter "
+    "is counted in. What lies beyond one is told at the top."
 )
 """What the limits of the table of fit are."""
 
@@ -195,7 +202,7 @@ def _figure(figure: float | None, row: FitRow, unit: Unit) -> str:
 
 
 def _openings(rows: Sequence[OpeningRow], unit: Unit, width: int | None) -> Iterator[str]:
-    head = ("opening", "relaxed", "stretch", "stretches to", "must pass", "to spare")
+    head = ("opening", "unstretched", "stretch", "opens to", "must pass", "to spare")
     cells = [
         (
             f"{speak_name(row.opening)}: {row.edge}{', closure open' if row.opened else ''}",
@@ -233,7 +240,7 @@ def _joins(proof: Proof, unit: Unit, width: int | None) -> Iterator[str]:
     titles = {row.seam: render(row.title, unit) for row in proof.seams if row.title}
     cells = [
         (
-            f"{speak_name(row.before)} to {speak_name(row.after)}",
+            " to ".join(dict.fromkeys(map(speak_name, (row.before, row.after)))),
             "; ".join(titles.get(seam, speak_name(seam)) for seam in row.across) or "-",
             f"{round(math.degrees(row.angle), 1) + 0.0:.1f} deg",
         )

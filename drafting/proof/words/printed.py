@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.proof.finding import SINCE, Severity
+from drafting.proof.finding import OF_FIT, SINCE, Severity
 from drafting.proof.fit import FitRow, figure_words, fold_rows
 from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
@@ -24,9 +24,6 @@ def print_proof(proof: Proof, unit: Unit = "cm", *, short: bool = False) -> tupl
     return (("Proof", (*_verdict(proof, unit), *more)),)
 
 
-_OF_FIT = "fit."
-"""With which the codes of what misses the body begin: told on paper even where it is but a note."""
-
 _GO_TOGETHER = "The pieces go together as meant."
 
 _FIGURES = "Its figures, and what is estimated, stand in the booklet."
@@ -34,18 +31,17 @@ _FIGURES = "Its figures, and what is estimated, stand in the booklet."
 
 def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
     errors, warnings = proof.of(Severity.ERROR), proof.of(Severity.WARNING)
-    fits = proof.fit and not any(finding.code.startswith(_OF_FIT) for finding in proof.findings)
+    fits = proof.fit and not any(finding.code.startswith(OF_FIT) for finding in proof.findings)
     passed = "The pieces go together as meant, and fit the body that they are drafted for." if fits else _GO_TOGETHER
     yield "NOT PROVEN. Don't cut before this is put right:" if errors else passed
     for finding in (*errors, *warnings):
         sentence, remedy = (render(words, unit) for words in (finding.sentence, finding.remedy))
-        # A figure of the fit says itself where it was taken.
-        where = "" if finding.code.startswith("fit.") else f"{speak_name(finding.place)}: "
+        where = f"{finding.where}: " if finding.where else ""
         yield f"{where}{sentence}. {remedy[:1].upper()}{remedy[1:]}".rstrip(". ") + "."
         if finding.since:
             yield f"{SINCE.format(finding.since)}."
     for finding in proof.of(Severity.NOTE):
-        if finding.code.startswith(_OF_FIT):
+        if finding.code.startswith(OF_FIT):
             yield f"Note: {render(finding.sentence, unit)}."
 
 
