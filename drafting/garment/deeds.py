@@ -74,6 +74,8 @@ class Handling(StrEnum):
     PULLED_THROUGH = "pulled through"  # a part of the garment passes between a facing and what it is sewn to
     ROLLED_UP = "rolled up"  # the rest of the garment is rolled up between a facing and what it is sewn to
     SLIPPED_ROUND = "slipped round"  # what is joined to a tube is put round another, upside down
+    PRESSED_OPEN = "pressed open"  # each edge of a seam onto its own side
+    PRESSED_BACK = "pressed to the back"  # both edges of a seam onto the back
     RING_MADE = "ring made"  # the ends of a band are sewn to each other
     STAND_MADE = "stand made"  # the edge of a buttoned opening is folded to a stand
     STRIP_BEHIND = "strip behind"  # a strip is sewn behind a zip

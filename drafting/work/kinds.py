@@ -12,6 +12,7 @@ from drafting.garment.darts import Dart
 from drafting.saying import Words
 from drafting.work.banding import tell_band
 from drafting.work.seam_words import tell_armhole, tell_darts, tell_plain, tell_shoulder, tell_side, tell_style
+from drafting.work.telling import TO_THE_BACK
 
 DART: Final = SeamKind(
     "dart", "darts", tell_darts, label="darts", stitch=LOCKSTITCH, turn=0, notched=False, together=True
@@ -24,12 +25,12 @@ STYLE: Final = SeamKind(
 """A seam that the design draws, and one down the centre."""
 
 SHOULDER: Final = SeamKind(
-    "shoulder", "shoulder seams", tell_shoulder, label="shoulders", press="towards the back", turn=4, long=True
+    "shoulder", "shoulder seams", tell_shoulder, label="shoulders", press=TO_THE_BACK, turn=4, long=True
 )  # fmt: skip
 """Front to back over the shoulder."""
 
 SIDE: Final = SeamKind(
-    "side", "side and underarm seams", tell_side, label="side seams", press="towards the back", long=True, stripes=0
+    "side", "side and underarm seams", tell_side, label="side seams", press=TO_THE_BACK, long=True, stripes=0
 )
 """Front to back down the side, and along a sleeve's underarm."""
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 from contextlib import contextmanager
+from typing import Final
 
 from drafting.errors import DraftingError
 from drafting.garment import (
@@ -20,7 +21,7 @@ from drafting.garment import (
     same_corner,
     usual_stitch,
 )
-from drafting.garment.deeds import NEATENED
+from drafting.garment.deeds import NEATENED, Handling
 from drafting.garment.places import gathered_length
 from drafting.saying import list_sides, mm, render, reword, say, shorten
 from drafting.trade import TradeValue
@@ -120,9 +121,15 @@ def goes_round(told: Telling, run: Run) -> bool:
     return same_corner(told.garment)(run[-1], run[0])
 
 
+TO_THE_BACK: Final = "towards the back"
+"""How most seams of a knit are pressed: to which side, as a kind says it."""
+
+
 def tell_pressing(told: Telling, knit: str) -> str | Deed:
     """Tell how a plain seam is pressed: open, its edges neatened first, or in a knit to the side its kind says."""
-    return f"Press it {knit}." if is_knit(told.garment) else does("Neaten each edge, then press it open.", NEATENED)
+    if not is_knit(told.garment):
+        return does("Neaten each edge, then press it open.", NEATENED, Handling.PRESSED_OPEN)
+    return does(f"Press it {knit}.", *((Handling.PRESSED_BACK,) if knit == TO_THE_BACK else ()))
 
 
 def neaten_as_one(told: Telling) -> str | Deed:

@@ -16,6 +16,7 @@ from drafting.cli import main
 from drafting.finishing import CutPiece, letters_on_paper
 from drafting.finishing.allowance import hem_depths
 from drafting.garment import Garment, balance_marks
+from drafting.geometry import are_inside
 from drafting.job import draft_job, finish_job
 from drafting.output import PrintInfo
 from drafting.output.booklet import Booklet, booklet_html, booklet_pdf, tell_measures, write_booklet
@@ -100,13 +101,17 @@ def test_every_seam_is_drawn_with_its_layers(design: str) -> None:
             assert drawn - bound <= (named if step.turned else meets) or not step.meets
 
 
-def test_a_plain_seam_lies_right_sides_together_and_opens_out() -> None:
-    """The lower layer right side up and the upper one wrong side up; sewn, both show the right side."""
+def test_a_plain_seam_lies_right_sides_together_and_is_pressed() -> None:
+    """The lower layer right side up and the upper one wrong side up; sewn, both edges lie on the back, seen inside."""
     steps = steps_with_views("knit-top")
     (before, after) = next(views for step, views in steps if step.said.title.startswith("Shoulder"))
     assert [layer.wrong for layer in before.layers] == [False, True]
     assert [layer.shift for layer in before.layers] == [0, 1]
-    assert [layer.wrong for layer in after.layers] == [False, False]
+    assert [layer.wrong for layer in after.layers if not layer.strip] == [True, True]
+    below, above = (layer for layer in after.layers if layer.strip)
+    back = next(layer.points for layer in after.layers if layer.letter == "B")
+    assert [below.wrong, above.wrong] == [False, True]
+    assert are_inside(np.stack([below.points.mean(axis=0), above.points.mean(axis=0)]), back).all()
 
 
 def test_an_overlay_is_caught_between_the_layers_of_a_side_seam() -> None:

@@ -14,10 +14,12 @@ import numpy as np
 
 from drafting.garment import Face, Garment, Line, Run, Seam, Use, balance_marks, same_corner
 from drafting.garment.balance import share_on_run
+from drafting.garment.deeds import Handling
 from drafting.garment.named_marks import CORNER, OPENING_END, V_POINT, VENT, ZIP_END, name_marks
 from drafting.geometry import Affine, Point, lengths_along
 from drafting.output.layers.edges import SEWN
 from drafting.output.layers.ply import NOTHING_DONE, RAW, PliesDrawn, PlyLaid, WorkDone
+from drafting.output.layers.pressing import press_edges
 from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.unfold import (
     Laid,
@@ -68,8 +70,17 @@ APART = 30.0
 """Between edges that are shown side by side (mm)."""
 
 
-def draw_joining(garment: Garment, seam: Seam, letters: Letters, done: WorkDone = NOTHING_DONE) -> Iterator[StepView]:
-    """Yield the pictures of a seam: as it is laid, and as it is once sewn; ``done`` is what was sewn before."""
+def draw_joining(
+    garment: Garment,
+    seam: Seam,
+    letters: Letters,
+    done: WorkDone = NOTHING_DONE,
+    pressed: Handling | None = None,
+) -> Iterator[StepView]:
+    """Yield the pictures of a seam: as it is laid, and as it is once sewn, or ``pressed``, where that is known.
+
+    ``done`` is what was sewn before.
+    """
     if len([run for run in seam.plies if run]) < 2:
         return
     base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
@@ -104,7 +115,12 @@ def draw_joining(garment: Garment, seam: Seam, letters: Letters, done: WorkDone 
         turned = view([_turn_over(ply) for ply in laid], "Turned right side out")
         yield replace(turned, stitched=())  # a tube, which lies double
         return
-    yield view(list(lay_plies(garment, seam, base, over=False)), SEWN)
+    opened = list(lay_plies(garment, seam, base, over=False))
+    if pressed is None or seam.hangs:  # what hangs is seen from above
+        yield view(opened, SEWN)
+        return
+    below = [_turn_over(ply) for ply in opened]
+    yield press_edges(PliesDrawn(garment, seam, letters, below, done, 0.0), view(below, SEWN), pressed)
 
 
 def _enlarge_facing(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -> Iterator[StepView]:

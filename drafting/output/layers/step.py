@@ -12,6 +12,7 @@ from drafting.output.layers.fastening import draw_buttons, draw_hooks, draw_stan
 from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.passing import draw_pulled_through, draw_rolled_up, draw_slipped_round
 from drafting.output.layers.ply import NOTHING_DONE, WorkDone
+from drafting.output.layers.pressing import PRESSED
 from drafting.output.layers.rings import close_ring, draw_ends_joined
 from drafting.output.layers.turned import draw_hem
 from drafting.output.layers.view import StepView
@@ -44,7 +45,8 @@ def _draw_step(
         if step.seams[0].kind.closes and not step.seams[0].kind.lapped and len(step.seams) == 2:
             yield from draw_zip(garment, step.seams, letters, done)
             return
-        views = tuple(draw_joining(garment, step.seams[0], letters, done))
+        pressed = next((each for each in step.said.handled if each in PRESSED), None)
+        views = tuple(draw_joining(garment, step.seams[0], letters, done, pressed))
         closed = close_ring(garment, step.seams[0], letters, done) if views else None
         yield from (*views[:-1], closed) if closed else views or draw_edges(garment, step.seams, letters)
     elif step.ends:

@@ -1,0 +1,45 @@
+"""A seam once it is pressed, seen from the wrong side: where its edges lie.
+
+Pressed open, each edge lies on its own piece and shows its right side. Pressed to one side, both lie there, and what is
+seen is the wrong side of the one that comes from the other piece.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from dataclasses import replace
+from types import MappingProxyType
+
+from drafting.garment import Face
+from drafting.garment.deeds import Handling
+from drafting.output.layers.ply import RAW, PliesDrawn
+from drafting.output.layers.unfold import courses_of, join_courses, ribbon_along
+from drafting.output.layers.view import ClothLayer, StepView
+
+BENEATH = 2.5
+"""By which the lower of two edges is drawn to stand out beyond the upper (mm)."""
+
+PRESSED: Mapping[Handling, str] = MappingProxyType({
+    Handling.PRESSED_OPEN: "Pressed open, wrong side up",
+    Handling.PRESSED_BACK: "Pressed to the back, wrong side up",
+})  # fmt: skip
+"""What the picture shows of each way."""
+
+
+def press_edges(drawn: PliesDrawn, sewn: StepView, handling: Handling) -> StepView:
+    """Return the picture of a seam that is sewn, its plies turned over, with its edges pressed as they are."""
+    edges = tuple(_lay_edges(drawn, handling))
+    return replace(sewn, title=PRESSED[handling], layers=(*sewn.layers[::-1], *edges))
+
+
+def _lay_edges(drawn: PliesDrawn, handling: Handling) -> Iterator[ClothLayer]:
+    base = drawn.plies[0]
+    inward = drawn.find_inward(base.run[0])
+    back = inward if drawn.garment.line(base.run[0]).face is Face.BACK else -inward
+    for course in join_courses(list(courses_of(drawn.garment, base.run, base.laid))):
+        if handling is Handling.PRESSED_OPEN:
+            for way in (1.0, -1.0):
+                yield ClothLayer(ribbon_along(course, way * RAW), "", strip=True)
+        else:
+            yield ClothLayer(ribbon_along(course, back * (RAW + BENEATH)), "", strip=True)
+            yield ClothLayer(ribbon_along(course, back * RAW), "", wrong=True, strip=True)
