@@ -53,11 +53,18 @@ class Balance:
 
 def place_on_run(garment: Garment, run: Run, share: float) -> tuple[Use, float]:
     """Return the use, and the arc length along its line in ring direction, at a share of a run's length."""
+    (place,) = places_on_run(garment, run, (share,))
+    return place
+
+
+def places_on_run(garment: Garment, run: Run, shares: Iterable[float]) -> Iterator[tuple[Use, float]]:
+    """Yield the places at some shares of a run's length, each as ``place_on_run`` tells it."""
     ends = joints(garment, run)
-    i = next((k for k in range(len(run)) if share <= ends[k + 1]), len(run) - 1)
-    length = garment.line(run[i]).path.length
-    s = length * (share - ends[i]) / (ends[i + 1] - ends[i])
-    return run[i], length - s if run[i].against else s
+    for share in shares:
+        i = next((k for k in range(len(run)) if share <= ends[k + 1]), len(run) - 1)
+        length = garment.line(run[i]).path.length
+        s = length * (share - ends[i]) / (ends[i + 1] - ends[i])
+        yield run[i], length - s if run[i].against else s
 
 
 def share_on_run(garment: Garment, run: Run, use: Use, s: float) -> float:

@@ -113,14 +113,15 @@ class PliesDrawn:
             yield from self._strip(ply, shift)
             return
         for name in ply.laid:
-            points = _move_out(*self._edges(ply, name))
+            edges = self._edges(ply, name)
+            points = _move_out(*edges)
             other = next((p for p in self.plies if p is not ply and name in p.laid and p.run != ply.run), None)
             if other is not None:
                 points = _half(self.garment, ply, other, name, points)
             for use in (use for use in ply.run[1:] if use.piece == name and is_opened_out(self.garment, use)):
                 points = self._opened(ply, use, points)
             yield ClothLayer(points, self.letters.get(name, ""), ply.wrong, shift)
-            yield from self._bindings(ply, name, shift)
+            yield from self._bindings(ply, name, shift, *edges)
 
     def _opened(self, ply: PlyLaid, use: Use, points: Points) -> Points:
         """What is seen of a facing that is opened out at its end: beyond the edge it is sewn to, and near its end."""
@@ -174,10 +175,11 @@ class PliesDrawn:
         pairs = [(_space_evenly(flat[line]), course) for line, course in bent.items()]
         return [bent[line] if line in bent else _follow(course, pairs) for line, course in flat.items()]
 
-    def _bindings(self, ply: PlyLaid, name: str, shift: int) -> Iterator[ClothLayer]:
+    def _bindings(
+        self, ply: PlyLaid, name: str, shift: int, courses: list[Points], apart: list[float]
+    ) -> Iterator[ClothLayer]:
         """The bindings on a piece's edges, right side up on either of its sides."""
         bound = [self.done.strips.get((name, line.name), "") for line in self.garment.piece(name).ring]
-        courses, apart = self._edges(ply, name)
         inward = -1.0 if ply.laid[name].flips else 1.0
         for i, strip in enumerate(bound):
             if strip:

@@ -9,7 +9,7 @@ from itertools import groupby, pairwise
 import numpy as np
 
 from drafting.garment import Garment, Line, Role, Run, Use
-from drafting.garment.balance import place_on_run
+from drafting.garment.balance import places_on_run
 from drafting.geometry import Affine, Point, distances_to
 from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.view import Points
@@ -70,7 +70,7 @@ def courses_of(garment: Garment, run: Run, laid: Laid) -> Iterator[Points]:
 def sample_shares(garment: Garment, run: Run, laid: Laid, shares: Iterable[float]) -> Points:
     """Return the points at shares of a run's length, where they lie."""
     shut = garment.find_once(shut_pieces)
-    places = (place_on_run(garment, run, at) for at in shares)
+    places = places_on_run(garment, run, shares)
     found = []
     for use, group in groupby(places, key=lambda place: place[0]):
         lengths = np.array([s for _, s in group])
