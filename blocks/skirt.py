@@ -8,7 +8,8 @@ about 1.7 times what the front's do, and over a belly the front has few or none.
     front   one, two where deeper than 32 mm  0.5, the second 0.45         0.5, or 0.38 and 0.7
     back    one, two where deeper than 22 mm  0.7, the second 0.62         0.5, or 0.38 and 0.7
 
-(common practice; the figures from memory). Where a bodice has darts at its waist, the skirt's meet them.
+(common practice; the figures from memory). Where a bodice has darts at its waist, the skirt's meet them, and are as
+many as long as none takes out more than 35 mm.
 
 The waist is drawn as it is sewn: between the darts it meets each leg square, so that it runs smooth once they are
 closed, and it meets the side seam square.
@@ -20,13 +21,13 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from blocks.skirt_pieces import NEEDS, HalfShape, add_skirt, length_of, length_option, waist_ease_option
-from blocks.skirt_waist import Spaced, WaistEdge, draw_waist, space_darts
+from blocks.skirt_waist import USUAL_SKIRT_DART, Spaced, WaistEdge, draw_waist, space_darts
 from blocks.waistline import HALVES, Half, HalfWaist, Waist, waist_of
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Fact, Garment, Side, Solve, Stage, block, option
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
-from drafting.redraw.dart_points import LEAST_DART, flatness
+from drafting.redraw.dart_points import FRONT_OF_SKIRT_DARTS, LEAST_DART, flatness
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -42,6 +43,9 @@ SIDE_MOST = TradeValue(45.0, "mm", "from memory")
 
 FRONT_SHARE = TradeValue(0.37, "share", "common practice", "the back takes out 1.5 to 2 times what the front does")
 """Of what the darts of a half take out that the front's have: the seat is rounder than the belly."""
+
+DRAWN_DEEPER = TradeValue(1.5, "mm", "derived", "the waist is an arc, and its ends lie nearer to the centre")
+"""By which a dart is drawn deeper than the straight waist asks, at most."""
 
 MOST_OF_BACK = TradeValue(97.0, "mm", "derived", "three darts, the deepest of which takes 3.5 cm at most")
 """That the darts of a half back take out at most, beyond which the front takes more."""
@@ -99,7 +103,8 @@ def plan_of(w: Waist, side: Side, slope: float) -> Plan:
     if quarter - at_side < LEAST_DART:
         return Plan(quarter, {face: waist + quarter for face, waist in waists.items()}, slope, False)
     whole = 2.0 * (quarter - at_side)
-    front = _hip_of_front(waists, half_hip, at_side, front_intake(w, whole))
+    met = len(w.halves[Face.FRONT, side].darts) if w.darted else None
+    front = _hip_of_front(waists, half_hip, at_side, front_intake(w, whole, met))
     if front - at_side - waists[Face.FRONT] < LEAST_DART:
         bare = Plan(at_side, {}, slope, True)
         edge = draw_waist(w.halves[Face.FRONT, side], Spaced((), (), ()), 0.0, lean_of(bare, w.fall))
@@ -112,9 +117,19 @@ def at_side_of(quarter: float) -> float:
     return min(max(quarter * SIDE_SHARE, 0.0), SIDE_MOST)
 
 
-def front_intake(w: Waist, whole: float) -> float:
-    """What the front's darts take out of what those of a half do (mm): less over a belly."""
-    return max(whole * FRONT_SHARE * flatness(w.body_share), whole - MOST_OF_BACK)
+def front_intake(w: Waist, whole: float, met: int | None = None) -> float:
+    """What the front's darts take out of what those of a half do (mm): less over a belly.
+
+    Where a bodice has ``met`` darts, no more than as many can, down to the least that is usual; where it has none in
+    front for the belly, none.
+    """
+    flat = flatness(w.body_share)
+    share = FRONT_SHARE * whole
+    if met == 0 and flat < 1.0:
+        share = 0.0
+    elif met:
+        share = min(share, max(FRONT_OF_SKIRT_DARTS[0] * whole, met * (USUAL_SKIRT_DART - DRAWN_DEEPER)))
+    return max(share * flat, whole - MOST_OF_BACK)
 
 
 def _hip_of_front(waists: Mapping[Face, float], half_hip: float, at_side: float, intake: float) -> float:

@@ -91,15 +91,23 @@ def space_darts(face: Face, half: HalfWaist, intake: float, fall: float) -> Spac
             short_by=intake - most * DEEPEST_SKIRT_DART,
             help="measure waist and hip again",
         )  # fmt: skip
-    count = _count_darts(face, intake)
+    count = _count_darts(face, intake, len(half.darts))
     at = tuple(share * half.length for share in SKIRT_DART_PLACES[count])
     at = _meeting(at, half) if half.darts else at
     lengths = tuple(share * fall for share in SKIRT_DART_LENGTHS[face][:count])
-    return Spaced(at, lengths, tuple(SKIRT_DART_SHARES[count]))
+    shares = tuple(SKIRT_DART_SHARES[count])
+    even = half.darts and shares[0] * intake > USUAL_SKIRT_DART
+    return Spaced(at, lengths, (1.0 / count,) * count if even else shares)
 
 
-def _count_darts(face: Face, intake: float) -> int:
-    """How many darts share an intake, so that none is deeper than usual where a further one may stand."""
+def _count_darts(face: Face, intake: float, theirs: int) -> int:
+    """How many darts share an intake, so that none is deeper than usual where a further one may stand.
+
+    They are as many as ``theirs``, the bodice's, or as few more as it takes, where each is worth sewing.
+    """
+    for count in range(theirs, MOST_SKIRT_DARTS[face] + 1) if theirs else ():
+        if intake <= count * USUAL_SKIRT_DART and SKIRT_DART_SHARES[count][-1] * intake >= LEAST_DART:
+            return count
     if intake <= DEEPEST_ALONE[face]:
         return 1
     deep = SKIRT_DART_SHARES[2][0] * intake > USUAL_SKIRT_DART

@@ -6,7 +6,7 @@ The whole suppression of a half block is (bust + ease - waist - ease) / 2 (deriv
     side seam           the first 20 mm, then a fifth of the rest, at most 50 mm           common practice
     front dart          what leaves the waist a quarter and 1 cm: half of the darts, more  common practice
                         by what the bust is fuller in front, less 1 cm; at most 35 mm
-    a shaped front      1.5 cm at least, two fifths of little; up to 2.5 cm before the     from memory
+    a shaped front      1.5 cm at least, half of little; up to 2.5 cm before the     from memory
                         back gets a second dart
     over a belly        the waist has 2.5 cm more in front: the front few or none          from memory
     back dart           what is left; two where it is more than 35 mm, 11 to 9             common practice
@@ -113,7 +113,7 @@ def front_part(rest: float, fuller: float, flat: float) -> float:
     """
     least, most = FRONT_OF_WAIST_DARTS
     first, full = SHAPED_FRONT
-    shaped = min(max(rest - USUAL_WAIST_DART, min(first, (least + most) / 2.0 * rest)), full)
+    shaped = min(max(rest - USUAL_WAIST_DART, min(first, rest / 2.0)), full)
     by_side = (rest + fuller) / 2.0 - waist_forward(flat)
     front = min(max(by_side, flat * max(least * rest, shaped)), most * rest)
     return front if front >= LEAST_DART else 0.0

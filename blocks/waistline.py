@@ -63,6 +63,11 @@ class Waist:
         return sum(half.length for half in self.halves.values())
 
     @property
+    def darted(self) -> bool:
+        """Whether the bodice has darts at its waist."""
+        return any(half.darts for half in self.halves.values())
+
+    @property
     def fall(self) -> float:
         """The height from waist to hip."""
         return self.waist - self.hip

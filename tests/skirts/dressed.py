@@ -45,11 +45,12 @@ def skirt(
     cloth: Cloth = WOVEN,
     fit: Fit = Fit.SEMI,
     onto: Iterable[tuple[Step[Any], Mapping[str, Any]]] = (),
+    then: Iterable[tuple[Step[Any], Mapping[str, Any]]] = (),
 ) -> tuple[Garment, Brief]:
-    """Draft steps by name, with options where they are given, on a bodice if there is one."""
+    """Draft steps by name, with options where they are given, on a bodice if there is one; then take further steps."""
     steps = [(plan, {}) if isinstance(plan, str) else plan for plan in plans]
     b = brief(body, fit, cloth)
-    return build(b, onto, [(STEPS[name], options) for name, options in steps]), b
+    return build(b, onto, [*((STEPS[name], options) for name, options in steps), *then]), b
 
 
 def errors(garment: Garment, b: Brief, cut: Sequence[CutPiece] | None = None) -> list[str]:

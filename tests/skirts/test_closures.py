@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import pairwise
 from typing import Any
 
 import pytest
@@ -13,14 +14,15 @@ from blocks.bodice import draft_knit_bodice
 from blocks.darted_bodice import draft_darted_bodice
 from blocks.skirt import draft_straight_skirt
 from drafting.body import make_body
-from drafting.changes.design.closure import open_closure
+from drafting.changes.design.closure import open_closure, width_at
 from drafting.changes.design.lengthen import lengthen_body
 from drafting.changes.design.mirror import mirror_whole
 from drafting.changes.design.style_line import draw_style_line
 from drafting.errors import CannotDraft
 from drafting.finishing import finish
 from drafting.finishing.plan import FinishPlan
-from drafting.garment import ClosureEnd, Face, Side, Step, openings
+from drafting.garment import ClosureEnd, Face, Line, Piece, Role, Side, Step, openings
+from drafting.geometry import Path, Point
 from drafting.job import draft_job, finish_job
 from drafting.proof import prove
 from drafting.proof.fit.closures import ZIP_OFF, closure_rows
@@ -60,6 +62,15 @@ def test_girth_at_its_end_is_what_lies_there() -> None:
     garment, _b = skirt(["skirt", ("closure", {"place": "left", "length": 150.0})])
     top = max(ln.path.bounds[1] for p in garment.pieces for ln in p.lines("waist"))
     assert garment.fact("closure_passes") == pytest.approx(cloth_at(garment, top - 150.0), abs=0.5)
+
+
+def test_a_width_is_whole_where_an_edge_is_parted_at_that_height() -> None:
+    """Two lines meet at a closure's end: neither is counted twice, nor left out."""
+    corners = [Point(0.0, 0.0), Point(200.0, 0.0), Point(200.0, 300.0), Point(0.0, 300.0), Point(0.0, 100.0)]
+    ring = [
+        Line(f"edge-{i}", Path.straight(a, b), Role.STYLE) for i, (a, b) in enumerate(pairwise([*corners, corners[0]]))
+    ]
+    assert width_at(Piece("panel", "Panel", tuple(ring)), 100.0) == pytest.approx(200.0)
 
 
 def test_a_closure_runs_on_over_the_seam_of_a_hip_yoke() -> None:

@@ -12,11 +12,16 @@ from blocks.bodice import draft_knit_bodice
 from blocks.darted_bodice import draft_darted_bodice
 from blocks.waist_seam import WAIST
 from drafting.body import make_body
+from drafting.changes.darts.move import move_dart
 from drafting.errors import CannotDraft
-from drafting.garment import Role, Side, Step
+from drafting.garment import Role, Step
+from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point
 from drafting.job import draft_job
-from drafting.proof import prove
+from drafting.proof import Severity, prove
+from drafting.proof.fit.darts import dart_rows
+from drafting.proof.fit.meeting import meeting_rows
+from drafting.proof.fit.skirts import skirt_rows
 from drafting.units import show_length
 from drafting.work import make_up
 from drafting.work.hemming import list_needs
@@ -72,15 +77,28 @@ def test_sewn_flat_the_side_seams_run_through_in_one_go() -> None:
 
 
 def test_darts_of_skirt_and_bodice_meet() -> None:
-    """Along the sewn waist the skirt's dart nearest the centre ends where the bodice's does."""
-    garment, _ = skirt(["skirt", "waist-seam"], onto=DARTED)
-    for face in ("front", "back"):
-        places = []
-        for piece in (garment.piece(face), garment.piece(f"skirt-{face}")):
-            waist = piece.lines(role=Role.WAIST, side=Side.LEFT)
-            nearest = min(waist, key=lambda line: abs(line.path.start.x + line.path.end.x))
-            places.append(nearest.path.length)
-        assert places[0] == pytest.approx(places[1], abs=1e-4)
+    """Along the sewn waist the skirt's darts end where the bodice's do; moved aside by 2 cm, that is warned of."""
+    garment, b = skirt(["skirt", "waist-seam"], onto=DARTED)
+    rows = list(meeting_rows(garment, b))
+    assert len(rows) == 4
+    assert all(row.garment < 1e-4 for row in rows)
+    aside, _ = skirt(
+        ["skirt", "waist-seam"], onto=DARTED, then=[(move_dart, {"dart": "skirt-front", "to": "waist 0.7"})]
+    )
+    told = [(row.name, row.severity) for row in meeting_rows(aside, b) if row.beyond]
+    assert told == [("waist_seam_darts_apart", Severity.WARNING)] * 2
+
+
+@pytest.mark.parametrize(("waist", "hip", "count"), [(720.0, 1000.0, 1), (760.0, 930.0, 1), (850.0, 960.0, 0)])
+def test_a_skirts_front_has_as_many_darts_as_its_bodice(waist: float, hip: float, count: int) -> None:
+    """A full hip's front has one dart of up to 3.5 cm; over a belly that leaves the bodice's front none it has none."""
+    body = make_body("one", {**WAISTED, "waist_girth": waist, "hip_girth": hip}, rules="women")
+    garment, b = skirt(["skirt", "waist-seam"], body, onto=DARTED)
+    for name in ("front", "skirt-front"):
+        darts = [dart for dart in darts_of(garment.piece(name)) if dart.stem in ("waist-front", "skirt-front")]
+        assert len(darts) == 2 * count
+    told = [row for row in (*dart_rows(garment, b), *skirt_rows(garment, b)) if row.beyond]
+    assert {row.severity for row in told} <= {Severity.NOTE}
 
 
 def test_a_woven_dress_cant_be_pulled_on_without_a_closure() -> None:

@@ -235,12 +235,13 @@ def girth_below_waist(garment: Garment, depth: float) -> float:
     height = top - depth
     if height <= hips[0].start.y:
         return math.fsum(path.length for path in hips)
-    return max(waist, math.fsum(_width(piece, height) for piece in pieces))
+    return max(waist, math.fsum(width_at(piece, height) for piece in pieces))
 
 
-def _width(piece: Piece, y: float) -> float:
-    """How much cloth of a piece lies at a height, between its edges and outside its darts (mm)."""
-    found = sorted(line.path.at(s).x for line in piece.ring for s in line.path.cross_level(y))
+def width_at(piece: Piece, y: float) -> float:
+    """Return how much cloth of a piece lies at a height, between its edges and outside its darts (mm)."""
+    clear = y + 2.0 * TOLERANCE.joint  # where the closure ends, two lines do: each would be met at its end
+    found = sorted(line.path.at(s).x for line in piece.ring for s in line.path.cross_level(clear))
     return math.fsum(b - a for a, b in zip(found[::2], found[1::2], strict=False))
 
 

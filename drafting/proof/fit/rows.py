@@ -13,6 +13,7 @@ from drafting.proof.fit.hems import hem_rows
 from drafting.proof.fit.layers import layer_rows
 from drafting.proof.fit.lengths import length_rows
 from drafting.proof.fit.levels import level_rows
+from drafting.proof.fit.meeting import meeting_rows
 from drafting.proof.fit.neck import neck_rows
 from drafting.proof.fit.panels import panel_rows
 from drafting.proof.fit.row import BOUND_MET, FitRow
@@ -38,6 +39,7 @@ OWN = (
     ("Sleeves", sleeve_rows),
     ("Darts", dart_rows),
     ("Darts", waist_dart_rows),
+    ("Darts", meeting_rows),
     ("Panel seams", panel_rows),
     ("Skirt", skirt_rows),
     ("Closures", closure_rows),
