@@ -37,7 +37,7 @@ from blocks.bodice_half import (
 )
 from blocks.bodice_pieces import body_seams, shoulder_zones, whole_piece
 from drafting.body import Body
-from drafting.cloth import KNIT_NEEDS, EaseTable
+from drafting.cloth import KNIT_NEEDS, EaseTable, band_length
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
@@ -52,19 +52,28 @@ from drafting.garment import (
 )
 from drafting.garment.carry import with_features
 from drafting.garment.over_bust import bust_by_length
-from drafting.geometry import Point
+from drafting.geometry import Point, root
 from drafting.mending import Mend
 from drafting.redraw.shapes import (
     LEAST_SCYE,
     LOWEST_NECKLINE,
     SHORTEST_SHOULDER,
+    draw_neckline,
+    slopes_to_run_on,
 )
 from drafting.saying import mm, say
-from drafting.trade import TradeValue
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row
 from drafting.work.kinds import SHOULDER, SIDE
 
 GREATEST_SHIFT = TradeValue(10.0, "mm", "from memory")
 """By which the side seam may move forward for a broad back, before the bust gets more ease."""
+
+LOWERED_FOR_HEAD = TradeValue(60.0, "mm", "from memory")
+"""Below the neck base at most, that a round neckline is drawn by rule for the head to pass."""
+
+BAND_WIDE, HEAD_SPARE = trade_row((20.0, 12.0), "mm", "common practice", "2 % of the head to spare")
+"""Of the band that is to pass the head, and what it has to spare."""
 
 LEAST_DRAWN_IN = TradeValue(116.0, "mm", "from memory", "a short shoulder is needed for neckline and armhole")
 """Length of shoulder down to which a top that is drawn in has its shoulders shorter too, by its share: they stretch."""
@@ -127,6 +136,32 @@ def solve_knit_neck(body: Body, ease: EaseTable, slopes: Collection[float]) -> n
     return base if ahead == base.ahead else neck.solve_base(body["neck_base_girth"], ease.neck, slopes, ahead)
 
 
+def let_head_pass(brief: Brief, o: BodiceOptions, frames: Collection[BodiceFrame]) -> float:
+    """Return how far the front neckline lies below the neck base (mm): lower where the head asks for it.
+
+    A band of the body's own cloth is to pass it. ``frames`` are those of both halves.
+    """
+    cloth, need = brief.cloth, brief.body["head_girth"] + HEAD_SPARE
+
+    def spare(drop: float) -> float:
+        lines = [f.necklines((o.front_neck, drop), (o.back_neck, o.back_depth), o.neck_widen) for f in frames]
+        by = [slopes_to_run_on(line, f.slopes) for f, line in zip(frames, lines, strict=True)]
+        around = math.fsum(
+            draw_neckline(half, slope[face]).length
+            for line, slope in zip(lines, by, strict=True)
+            for face, half in line.items()
+        )
+        band = band_length(around, math.tau, BAND_WIDE, cloth.working_stretch)
+        return band.length * (1.0 + cloth.stretch_across) - need
+
+    usual, lowest = o.front_drop, float(LOWERED_FOR_HEAD)
+    if o.front_depth is not None or o.front_neck != "round" or spare(usual) >= 0.0:
+        return usual
+    if spare(lowest) <= 0.0:
+        return lowest
+    return root(spare, usual, lowest, within=TOLERANCE.same_point)[0]
+
+
 def draw_in_shoulder(body: Body, ease: EaseTable) -> float:
     """Return how long (mm) a shoulder is drafted for the body's: a close one shorter by the share that its bust is."""
     length = body["shoulder_length"]
@@ -186,6 +221,7 @@ def draw_bodice_side(
     "Front and back of a knit top, whole, without darts, from the body's own measurements.",
     Stage.BODY,
     needs=(
+        "head_girth",
         "bust_girth",
         "waist_girth",
         "hip_girth",
@@ -210,6 +246,7 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
     ease = bodice_ease(garment, brief)
     slopes = {side: drafted_slope(brief, side) for side in (Side.LEFT, Side.RIGHT)}
     base = solve_knit_neck(brief.body, ease, tuple(dict.fromkeys(slopes.values())))
+    o = replace(o, front_depth=let_head_pass(brief, o, [frame(brief, o, ease, side, base) for side in slopes]))
 
     def draw(more: float) -> Mapping[Side, BodiceSide]:
         left = draw_bodice_side(brief, o, ease, Side.LEFT, base, more)

@@ -40,7 +40,7 @@ from drafting.redraw.shapes import (
     draw_neckline,
     slopes_to_run_on,
 )
-from drafting.saying import mm, say
+from drafting.saying import cm, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
 
@@ -70,6 +70,12 @@ more than that."""
 LEAST_BACK_LONGER, MOST_BACK_LONGER = trade_row((7.0, 13.0), "mm", "from memory", "0.5 to 1.5 cm is usual")
 """By which the back of a knit's armhole is drafted longer than its front, with 2 mm at either end for a change."""
 
+FRONT_DROPS = {
+    "round": TradeValue(25.0, "mm", "common practice", "8 to 10 cm deep in front, from the side neck point"),
+    "v": TradeValue(90.0, "mm", "from memory", "9 to 12 cm"),
+}
+"""By which a front neckline of each shape lies below the neck base, where no one says."""
+
 SEAM_FORWARD, SEAM_BACKWARD = trade_row((15.0, 10.0), "mm", "from memory", "a side seam farther off its place is seen")
 """By which the side seam moves forward or back for that at most."""
 
@@ -84,10 +90,15 @@ class BodiceOptions:
     back_neck: str = option(
         "Shape of the back neckline.", "choice", "round", choices=("round", "v"), shapes=Role.NECKLINE
     )
-    front_depth: float = option(
-        "How far the front neckline lies below the neck base.",
+    front_depth: float | None = option(
+        say(
+            "How far the front neckline lies below the neck base;"
+            " by rule {v} for a V, {round} for a round one, or what the head needs to pass.",
+            v=cm(9),
+            round=cm(2.5),
+        ),
         "length",
-        38.0,
+        None,
         low=0.0,
         high=250.0,
         shapes=Role.NECKLINE,
@@ -120,6 +131,11 @@ class BodiceOptions:
         "Whether darts in its sides take in what the front is longer over the bust.", "flag", False
     )
 
+    @property
+    def front_drop(self) -> float:
+        """How far the front neckline lies below the neck base (mm), where it isn't said what is usual for its shape."""
+        return FRONT_DROPS[self.front_neck] if self.front_depth is None else self.front_depth
+
 
 def _draw_side(f: BodiceFrame, o: BodiceOptions, underarm: float, bust_level: float, move: float) -> SideSeam:
     """Draw the side seam, leaned in from the bust up where its width would make the armhole wide beyond reason."""
@@ -150,7 +166,7 @@ def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, sho
         Point(-1.0, -side.lean).unit,
     )
     armhole = draw_armhole(arm, deepest_fair(arm, DEEPEST_KNIT))
-    lines = f.necklines((o.front_neck, o.front_depth), (o.back_neck, o.back_depth), o.neck_widen)
+    lines = f.necklines((o.front_neck, o.front_drop), (o.back_neck, o.back_depth), o.neck_widen)
     neckline = draw_neckline(lines[face], slopes_to_run_on(lines, f.slopes)[face])
     dropped = 0.0 if back else f.front_dropped
     return BodiceHalf(face, side, arm, armhole, neckline, lines[face], bust_level, dropped)

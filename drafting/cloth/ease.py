@@ -69,17 +69,17 @@ KNIT_EASE: Final[Mapping[Fit, Mapping[str, float]]] = {
         **trade_table({"bust": 0.0, "hip": 0.0, "upper_arm": 0.0}, "mm", "from memory", "less what its stretch gives"),
         **trade_table({"waist": 0.0}, "mm", "common practice", "as the body"),
         **trade_table({"wrist": 10.0, "across_back": 0.0, "scye_depth": 10.0}, "mm", "from memory"),
-        **trade_table({"neck": 0.0}, "mm", "derived", _NECK_BASE),
+        **trade_table({"neck": 5.0}, "mm", "derived", _NECK_BASE),
     },
     Fit.SEMI: {
         **trade_table({"bust": 38.1, "waist": 76.2, "hip": 0.0}, "mm", "common practice", "1 1/2 in, 3 in and none"),
         **trade_table({"upper_arm": 20.0, "wrist": 25.0, "across_back": 5.0, "scye_depth": 20.0}, "mm", "from memory"),
-        **trade_table({"neck": 5.0}, "mm", "derived", _NECK_BASE),
+        **trade_table({"neck": 10.0}, "mm", "derived", _NECK_BASE),
     },
     Fit.RELAXED: {
         **trade_table({"bust": 90.0, "waist": 120.0, "hip": 50.0, "upper_arm": 50.0}, "mm", "from memory"),
         **trade_table({"wrist": 50.0, "across_back": 10.0, "scye_depth": 35.0}, "mm", "from memory"),
-        **trade_table({"neck": 10.0}, "mm", "derived", _NECK_BASE),
+        **trade_table({"neck": 15.0}, "mm", "derived", _NECK_BASE),
     },
 }
 """Of ease in a knit. The hip has none where a hem band draws it in; the armhole lies 1 to 4 cm below the armpit."""
@@ -89,19 +89,19 @@ WOVEN_EASE: Final[Mapping[Fit, Mapping[str, float]]] = {
         **trade_table({"bust": 50.0, "waist": 25.0, "hip": 50.0}, "mm", "published", _EASE_IN_CLOTHING),
         **trade_table({"upper_arm": 50.0}, "mm", "published", _PATTERNMAKING),
         **trade_table({"wrist": 25.0, "across_back": 10.0, "scye_depth": 15.0}, "mm", "from memory"),
-        **trade_table({"neck": 5.0}, "mm", "derived", _NECK_BASE),
+        **trade_table({"neck": 10.0}, "mm", "derived", _NECK_BASE),
     },
     Fit.SEMI: {
         **trade_table({"bust": 64.0}, "mm", "from memory", "2 1/2 in"),
         **trade_table({"hip": 64.0}, "mm", "published", _EASE_IN_CLOTHING),
         **trade_table({"upper_arm": 50.0}, "mm", "published", _PATTERNMAKING),
         **trade_table({"waist": 40.0, "wrist": 35.0, "across_back": 15.0, "scye_depth": 19.0}, "mm", "from memory"),
-        **trade_table({"neck": 5.0}, "mm", "derived", _NECK_BASE),
+        **trade_table({"neck": 10.0}, "mm", "derived", _NECK_BASE),
     },
     Fit.RELAXED: {
         **trade_table({"bust": 100.0, "waist": 90.0, "hip": 100.0, "upper_arm": 70.0}, "mm", "from memory"),
         **trade_table({"wrist": 60.0, "across_back": 25.0, "scye_depth": 25.0}, "mm", "from memory"),
-        **trade_table({"neck": 10.0}, "mm", "derived", _NECK_BASE),
+        **trade_table({"neck": 15.0}, "mm", "derived", _NECK_BASE),
     },
 }
 """Of ease in a woven: at the bust 1 1/2 to 2 in at least, at the waist 3/4 to 1 in, at the hip 2 to 2 3/4 in."""

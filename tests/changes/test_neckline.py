@@ -50,18 +50,19 @@ def test_each_shape_on_front_and_back_proves(shape: str, voice: str) -> None:
 
 
 @pytest.mark.parametrize("shape", [s for s in ALL if s != "v"])
-def test_halves_meet_the_centre_square_and_the_shoulder_square(shape: str) -> None:
-    """So that the neckline runs on across centre and shoulder seam; on shoulders no steeper than usual."""
+def test_halves_meet_the_centre_square_and_run_on_over_the_shoulder(shape: str) -> None:
+    """What the front turns out from square to its shoulder the back turns in; on shoulders no steeper than usual."""
     rules, given = SINGERS["soprano"]
     usual = make_body("soprano", {**given, "shoulder_slope": math.radians(23.0)}, rules=rules)
     garment = build(brief(usual), BODY, [(shape_neckline, {"front": shape, "back": shape})])
+    corners = []
     for piece in ("front", "back"):
         lines = on_plus(garment, piece)
         end, start = lines[-1].path, lines[0].path
         assert end.tangent(end.length).y == pytest.approx(0.0, abs=1e-6)
         shoulder = garment.piece(piece).before(lines[0].name).path
-        corner = turn(shoulder.tangent(shoulder.length), start.tangent(0.0))
-        assert corner == pytest.approx(math.pi / 2.0, abs=1e-6)
+        corners.append(turn(shoulder.tangent(shoulder.length), start.tangent(0.0)))
+    assert sum(corners) == pytest.approx(math.pi, abs=1e-6)
 
 
 @pytest.mark.parametrize("shape", ALL)
@@ -108,13 +109,13 @@ def test_what_is_not_asked_for_stays_the_same_path() -> None:
 
 
 def test_a_deep_scoop_on_a_steep_shoulder_is_no_v() -> None:
-    """It is hollow by 12 % of its chord (from memory), and the back's neckline runs on in it over the shoulder."""
+    """It is hollow by 18 % of its chord (from memory), and the back's neckline runs on in it over the shoulder."""
     b = brief(make_body("steep", {**SINGERS["alto"][1], "shoulder_slope": math.radians(34.0)}, rules="women"))
     garment = build(b, BODY, [(shape_neckline, {"front": "scoop", "front_depth": 120.0})])
     path = half(garment, "front", "left")[0].path
     chord = path.end - path.start
     away = [abs(chord.unit.cross(path.at(path.length * i / 20.0) - path.start)) for i in range(21)]
-    assert max(away) >= 0.12 * chord.length
+    assert max(away) >= 0.18 * chord.length
     proof = prove(garment, b)
     assert max(abs(join.angle) for join in proof.joins if "neckline" in join.before) < math.radians(1.0)
     assert not [f.code for f in proof.findings if f.code in ("joins.smooth", "fit.neck_hollow")]

@@ -114,7 +114,8 @@ def test_gathers_leave_no_edge_too_tight() -> None:
 
 def test_a_neckline_too_shallow_to_turn_is_refused() -> None:
     """Almost level, a neckline square to the shoulder turns more tightly than its allowance is wide."""
-    what = outcome(with_changes(job_of("tank-top"), [("neckline", {"back_depth": 0.4})], brief_for("alto", Fit.CLOSE)))
+    shallow = [("neckline", {"front": "boat", "back": "scoop", "back_depth": 8.6})]
+    what = outcome(with_changes(job_of("knit-top"), shallow, brief_for("alto", Fit.CLOSE)))
     assert what.code == "refused: neckline"
     assert "radius" in what.refused
 

@@ -288,8 +288,8 @@ def _leans(
 ) -> Mapping[Face, Mapping[Side, float]]:
     """By how much (rad) each neckline that is drawn turns from square to its shoulder, so that front and back run on.
 
-    A deep one on a steep shoulder turns out and the other face's in, which is drawn again for it; else what is drawn
-    runs on in what is kept.
+    A deep one turns out and the other face's in, which is drawn again for it; so it is for a new shape, that what was
+    there before it leaves nothing behind. Else what is drawn runs on in what is kept.
     """
     leans: dict[Face, dict[Side, float]] = {face: {} for face in wanted}
     for side in (Side.LEFT, Side.RIGHT):
@@ -298,7 +298,7 @@ def _leans(
             continue
         out = share_lean(*(_lean_wanted(garment, each[side], side, face) for face, each in wanted.items()))
         by = {Face.FRONT: -out, Face.BACK: out}
-        if len(drawn) == 1:
+        if len(drawn) == 1 and not wanted[drawn[0]][side].options.shape(drawn[0]):
             kept = lean_kept(garment, side, Face.BACK if drawn[0] is Face.FRONT else Face.FRONT)
             if kept - by[drawn[0]] <= TOLERANCE.tangent:
                 by = {drawn[0]: kept}

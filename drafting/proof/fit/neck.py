@@ -16,7 +16,7 @@ from drafting.geometry import Path, turn
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.neckline_lines import NECK_DEPTHS
-from drafting.redraw.shapes import DEEP, NECK_HOLLOW
+from drafting.redraw.shapes import DEEP, NECK_HOLLOW, share_of_hollow
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -65,13 +65,14 @@ def _hollow_rows(piece: Piece) -> Iterator[FitRow]:
         path = _fold_darts(piece, lines[0]) if len(lines) == 1 else None
         if path is None or not _is_deep_and_round(path):
             continue
+        across, down = (abs(path.end.x - path.start.x), abs(path.end.y - path.start.y))
         chord = path.end - path.start
         _, low, _, high = path.turned(-chord.angle, path.start).bounds
         yield FitRow(
             "neck_hollow",
             f"{piece.name}.{lines[0].name}",
             say("{side} {face} neckline, how hollow", side=side, face=piece.face),
-            NECK_HOLLOW,
+            NECK_HOLLOW * share_of_hollow(across, down),
             max(high - path.start.y, path.start.y - low) / chord.length,
             least=0.0,
             measure="share",

@@ -50,14 +50,22 @@ STRAIGHT_REACHES = trade_row((0.3, 0.35), "share", "from memory")
 LEAST_HOLD = TradeValue(0.2, "share", "derived", "by drawing: with less a round neckline comes to a point")
 """Of the half width over which a neckline runs level towards the centre, at least."""
 
-NECK_HOLLOW = TradeValue(0.12, "share", "from memory", "with less a scoop looks like a V")
-"""Of its chord by which half a deep neckline that is no V is hollow, at least."""
+NECK_HOLLOW = TradeValue(0.18, "share", "from memory", "18 to 25 % of a round neck; with less it looks like a V")
+"""Of its chord by which half a round neckline is hollow at least that is as deep as its half width, or deeper."""
 
-HOLLOW_WANTED = TradeValue(0.24, "share", "derived", "by drawing: the curve is half as hollow, or a little more")
-"""Of its chord from which the start's direction comes to the centre's level, at least, square to the chord."""
+HOLLOWS_WANTED = {
+    "round": TradeValue(0.40, "share", "derived", "by drawing: the curve is half as hollow"),
+    "scoop": TradeValue(0.30, "share", "derived", "by drawing: fuller, it is nearly two thirds as hollow"),
+    "boat": TradeValue(0.36, "share", "derived", "by drawing"),
+}
+"""Of its chord from which the start's direction comes to the centre's level, at least, square to the chord, if a
+neckline is as deep as its half width."""
 
 DEEP = TradeValue(0.5, "share", "from memory", "as most round necks in front")
 """Of a neckline's half width from which it is deep: a shallower one is no V however flat its curve."""
+
+MOST_INTO_SQUARE = TradeValue(math.radians(30.0), "rad", "from memory", "with more its sides no longer run down")
+"""Off upright, by which a square neckline starts inwards at most where it can help it."""
 
 MOST_ASKEW = TradeValue(math.radians(2.4), "rad", "from memory", "of both together, 5 degrees show once sewn")
 """By which a deep neckline leaves a steep shoulder less than square where the other face can't run on in it."""
@@ -94,25 +102,37 @@ def _square_to(slope: float) -> Point:
     return Point(-1.0, 0.0).turned(-slope).left
 
 
-def _steepest_start(shoulder: Point, centre: Point) -> float:
+def share_of_hollow(across: float, down: float) -> float:
+    """Return how hollow half a neckline is, against one as deep as it is wide: shallower, as arcs of circles are."""
+    return min(math.tan(math.atan2(down, across) / 2.0) / math.tan(math.pi / 8.0), 1.0)
+
+
+def _steepest_start(shape: str, shoulder: Point, centre: Point) -> float:
     """Off upright (rad), how far inwards a round neckline starts at most: one that starts farther in is nearly a V."""
     across, down = shoulder.x - centre.x, shoulder.y - centre.y
-    if down < DEEP * across:
-        return math.pi
-    within = HOLLOW_WANTED * (across * across + down * down) / down
+    wanted = HOLLOWS_WANTED.get(shape, HOLLOWS_WANTED["round"])
+    within = wanted * share_of_hollow(across, down) * (across * across + down * down) / down
     return max(math.atan2(across - within, down), 0.0)
 
 
 def lean_wanted(neckline: Neckline, slope: float) -> float:
-    """By how much (rad) a neckline turns out from square to its shoulder, so that no round one comes out as a V."""
-    if neckline.shape in ("v", "square"):
-        return 0.0
-    return max(slope - _steepest_start(neckline.shoulder, neckline.centre), 0.0)
+    """By how much (rad) a neckline turns out from square to its shoulder, so that no round one comes out as a V.
+
+    Less than 0 where it could turn in by that instead.
+    """
+    way = neckline.shoulder - neckline.centre
+    most = {"v": math.atan2(way.x, way.y), "square": MOST_INTO_SQUARE}.get(neckline.shape)
+    return slope - (_steepest_start(neckline.shape, neckline.shoulder, neckline.centre) if most is None else most)
 
 
 def share_lean(front: float, back: float) -> float:
-    """By how much (rad) the front turns out, and the back in, for what each wants: they run on over the shoulder."""
-    return (front - back) / 2.0 if front > 0.0 and back > 0.0 else front - back
+    """By how much (rad) the front turns out, and the back in, for what each wants: they run on over the shoulder.
+
+    What one wants the other gives, as far as it can; beyond that both go without, by the same.
+    """
+    if front + back > 0.0:
+        return (front - back) / 2.0
+    return max(front, 0.0) - max(back, 0.0)
 
 
 def slopes_to_run_on(lines: Mapping[Face, Neckline], slopes: Mapping[Face, float]) -> Mapping[Face, float]:
@@ -121,15 +141,18 @@ def slopes_to_run_on(lines: Mapping[Face, Neckline], slopes: Mapping[Face, float
     return {Face.FRONT: slopes[Face.FRONT] - out, Face.BACK: slopes[Face.BACK] + out}
 
 
-def _round_curve(shoulder: Point, centre: Point, slope: float, reach: float, hold: float) -> Curve:
-    """Square to the shoulder for a share ``reach`` of the depth, square to the centre for ``hold`` of the width.
+def _round_curve(
+    shoulder: Point, centre: Point, slope: float, shape: str, reaches: tuple[float, float] | None = None
+) -> Curve:
+    """Square to the shoulder for a share of the depth, square to the centre for a share of the width, as in the shape.
 
     On a steep shoulder the curve starts inwards: a long reach or hold would then carry it so far in that it had to
     bend back, so both give way, and the start turns out by a little. On a shallow neckline a short reach would turn it
     too sharply to be sewn.
     """
     across, down = shoulder.x - centre.x, shoulder.y - centre.y
-    out = _square_to(slope - min(max(slope - _steepest_start(shoulder, centre), 0.0), MOST_ASKEW))
+    reach, hold = reaches or NECKLINE_REACHES[shape]
+    out = _square_to(slope - min(max(slope - _steepest_start(shape, shoulder, centre), 0.0), MOST_ASKEW))
     level = across + down * out.x / -out.y  # from the centre to below where the start's direction ends
     held = min(hold * across, max(0.92 * level, LEAST_HOLD * across))
     aside = abs((centre + Point(held, 0.0) - shoulder).cross(out))
@@ -181,7 +204,7 @@ def round_half(shoulder: Point, centre: Point, slope: float) -> Curve:
 
     It leaves square to the shoulder, so that front and back run on smoothly, and meets the centre square.
     """
-    return _round_curve(shoulder, centre, slope, *NECKLINE_REACHES["round"])
+    return _round_curve(shoulder, centre, slope, "round")
 
 
 def draw_round_necks(lines: Mapping[Face, Neckline], slopes: Mapping[Face, float]) -> Mapping[Face, Curve]:
@@ -192,12 +215,12 @@ def draw_round_necks(lines: Mapping[Face, Neckline], slopes: Mapping[Face, float
 
 def scoop_half(shoulder: Point, centre: Point, slope: float) -> Curve:
     """Draw half of a scoop: it runs farther down than a round neckline and is fuller below."""
-    return _round_curve(shoulder, centre, slope, *NECKLINE_REACHES["scoop"])
+    return _round_curve(shoulder, centre, slope, "scoop")
 
 
 def boat_half(shoulder: Point, centre: Point, slope: float) -> Curve:
     """Draw half of a boat neckline: level for most of its width, turning up to the shoulder only near it."""
-    return _round_curve(shoulder, centre, slope, *NECKLINE_REACHES["boat"])
+    return _round_curve(shoulder, centre, slope, "boat")
 
 
 def v_half(shoulder: Point, centre: Point, slope: float) -> Curve:
@@ -233,12 +256,15 @@ def like_half(old: Path, shoulder: Point, centre: Point, slope: float) -> Curve:
     """
     if len(old.segments) != 1:
         raise GeometryError("a neckline of several curves can't be drawn again alike")
+    at = old.tangent(0.0)
+    start = math.atan2(-at.x, -at.y)
     for draw in SHAPES.values():
-        if draw(old.start, old.end, slope).path.same_as(old, TOLERANCE.joint):
+        # Where the start was turned out from square, as far as that may be, the slope was steeper than it by as much.
+        if any(draw(old.start, old.end, own).path.same_as(old, TOLERANCE.joint) for own in (start, start + MOST_ASKEW)):
             return draw(shoulder, centre, slope)
     a, b, c, d = (Point(float(x), float(y)) for x, y in old.segments[0])
     reach, hold = a.distance(b) / (a.y - d.y), c.distance(d) / (a.x - d.x)
-    return _round_curve(shoulder, centre, slope, reach, hold)
+    return _round_curve(shoulder, centre, slope, "round", (reach, hold))
 
 
 def neckline_parts(neckline: Neckline, slope: float) -> tuple[tuple[str, Path], ...]:
