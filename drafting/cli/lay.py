@@ -115,7 +115,7 @@ def command(
     pattern: Path | None,
     **how: Unpack[HowLaid],
 ) -> int:
-    """Plan how the pieces of TICKET lie on the cloth, and tell how much to buy.
+    """Plan how the pieces lie on the cloth, and how much to buy.
 
     Writes a cutting plan as a PDF to print: each cloth in a single layer, right side up, every piece drawn where it
     lies, its grain kept; where the ticket gives the cloth a stripe, stripes meet at the seams. A draft that isn't

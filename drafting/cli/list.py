@@ -48,7 +48,7 @@ def command() -> None:
 @_NAMES
 @_UNIT
 def measurements_(names: tuple[str, ...], unit: Unit) -> int:
-    """List a wearer's measurements and how each is taken; NAME shows one, several NAMEs each of them."""
+    """List a wearer's measurements. It says how each is taken; NAME shows one, several NAMEs each of them."""
     from drafting.body import measurements
 
     known = measurements()
@@ -71,7 +71,7 @@ def measurements_(names: tuple[str, ...], unit: Unit) -> int:
 @_NAMES
 @_UNIT
 def blocks(names: tuple[str, ...], unit: Unit) -> int:
-    """List blocks; NAME shows the options of one, several NAMEs those of each."""
+    """List the blocks. NAME shows the options of one, several NAMEs those of each."""
     catalogue = _catalogue()
     return _list_steps(names, unit, "block", catalogue.blocks, catalogue.block)
 
@@ -80,14 +80,14 @@ def blocks(names: tuple[str, ...], unit: Unit) -> int:
 @_NAMES
 @_UNIT
 def changes(names: tuple[str, ...], unit: Unit) -> int:
-    """List changes; NAME shows the options of one, several NAMEs those of each."""
+    """List the changes. NAME shows the options of one, several NAMEs those of each."""
     catalogue = _catalogue()
     return _list_steps(names, unit, "change", catalogue.changes, catalogue.change)
 
 
 @command.command("checks", epilog=examples("blockwright list checks"))
 def checks() -> int:
-    """List what every proof sees to: the checks of Blockwright itself, and those of installed packages."""
+    """List what every proof sees to. These are the checks of Blockwright itself and of installed packages."""
     from drafting.proof import OWN
 
     for each in (*OWN, *_catalogue().all_checks()):
@@ -111,7 +111,7 @@ def checks() -> int:
     help="Write a small picture of each design, seen from in front, into FOLDER, as an SVG file of its name.",
 )
 def designs(name: str | None, flats: Path | None) -> int:
-    """List the designs a ticket may build on; NAME shows one whole, to copy from."""
+    """List the designs a ticket may build on. NAME shows one whole, to copy from."""
     from drafting.ticket.reading import read_toml
 
     catalogue = _catalogue()
@@ -138,7 +138,7 @@ _ROLLS: Mapping[str, str] = {"cm": '"90 cm", "61 cm"', "mm": '"900 mm", "610 mm"
 @command.command("papers", epilog=examples("blockwright list papers"))
 @_UNIT
 def papers(unit: Unit) -> int:
-    """List papers by name; any other size can be given as "W x H"."""
+    """List papers by name. Any other size can be given as "W x H"."""
     from drafting.paper import PAPERS
     from drafting.units import show_length
 
@@ -160,7 +160,7 @@ def papers(unit: Unit) -> int:
 @command.command("cloth", epilog=examples("blockwright list cloth"))
 @_UNIT
 def cloth(unit: Unit) -> int:
-    """List the keys of [cloth] and of each [cloths.NAME], what [grain] may say, and how to measure stretch."""
+    """List the keys of [cloth] and of each [cloths.NAME]. It says what [grain] takes, and how stretch is measured."""
     from drafting.cloth import home_method
     from drafting.ticket.grain import GRAIN_HELP
     from drafting.ticket.keys import CLOTH_KEYS, FLAW_KEYS, STRIPE_KEYS
@@ -180,7 +180,7 @@ def cloth(unit: Unit) -> int:
 @command.command("seams", epilog=examples("blockwright list seams --unit in"))
 @_UNIT
 def seams(unit: Unit) -> int:
-    """List the keys of [seams]: allowances by kind of seam, hems."""
+    """List the keys of [seams]. They are allowances by kind of seam, and hems."""
     from drafting.ticket.keys import seam_keys
 
     _print_options(seam_keys(_catalogue().kinds()), unit)
@@ -190,7 +190,7 @@ def seams(unit: Unit) -> int:
 @command.command("paper", epilog=examples("blockwright list paper"))
 @_UNIT
 def paper(unit: Unit) -> int:
-    """List the keys of [paper]: size, margins, joins, the printer's correction."""
+    """List the keys of [paper]. They are its size, margins and joins, and what corrects a printer."""
     from drafting.ticket.keys import PAPER_KEYS
 
     _print_options(PAPER_KEYS, unit)
@@ -205,7 +205,7 @@ def paper(unit: Unit) -> int:
 @_UNIT
 @click.option("--from-memory", is_flag=True, help="Begin with the values that nobody has looked up.")
 def values(name: str | None, unit: Unit, from_memory: bool) -> int:
-    """List the numbers of the trade, each with its source; NAME shows one heading, block, change or value."""
+    """List the numbers of the trade with their sources. NAME shows one heading, block, change or value."""
     from drafting.cli.values import tell_values
 
     tell_values(name, unit, from_memory)
@@ -216,7 +216,7 @@ def values(name: str | None, unit: Unit, from_memory: bool) -> int:
 @click.argument("ticket", type=click.Path(path_type=Path))
 @FROM
 def list_inherited(ticket: Path, folders: tuple[Path, ...]) -> int:
-    """List what TICKET takes over from what it builds on, each with the name by which it is left out."""
+    """List what TICKET takes over from what it builds on. Each stands with the name by which it is left out."""
     from drafting.cli.inherited import tell_inherited
 
     tell_inherited(ticket, folders)

@@ -44,9 +44,10 @@ if TYPE_CHECKING:
     show_default=True,
 )
 def command(file: Path, design: str, fit: str | None, unit: Unit) -> int:
-    """Write a ticket to FILE (ticket.toml if not named), to be filled in.
+    """Write a ticket to be filled in.
 
-    It names every measurement the design needs, with how it is taken. A file that exists is never written over.
+    It goes to FILE, ticket.toml if not named, and names every measurement the design needs, with how it is taken. A
+    file that exists is never written over.
     """
     import os
 

@@ -50,7 +50,7 @@ def _count_seams(proof: Proof, unit: Unit) -> Iterator[str]:
         worst = max(abs(row.off) for row in proof.seams)
         # A seam of several sections has a row for each and one for the whole.
         count = len({row.seam for row in proof.seams})
-        yield f"{count} seams measured: their layers fit each other, with the ease that is meant, to {_in_mm(worst)}."
+        yield f"{count} seams measured: their layers fit each other, with the ease that is meant, to {_show_finely(worst, unit)}."
     for row in tightest_rows(proof.openings):
         spare = f": {show_length(row.spare, unit)} to spare" if row.spare >= 0.0 and not row.opened else ""
         passing = f"{row.passing}, {show_length(row.must_pass, unit)}"
@@ -118,5 +118,6 @@ def _tell_limits(row: FitRow) -> Words:
     return say("{low} to {high}", low=low, high=high)
 
 
-def _in_mm(millimetres: float) -> str:
-    return f"{max(millimetres, 0.01):.2f} mm"
+def _show_finely(millimetres: float, unit: Unit) -> str:
+    """What no tape shows: hundredths of a millimetre, thousandths of an inch."""
+    return f"{max(millimetres / 25.4, 0.001):.3f} in" if unit == "in" else f"{max(millimetres, 0.01):.2f} mm"
