@@ -172,8 +172,13 @@ def _dart_words(title: Words) -> str:
 
 def _pressed_to(garment: Garment, seam: Seam) -> str:
     """Upright darts are pressed towards the centre, level ones down."""
+    return "down" if is_level_dart(garment, seam) else "towards the centre"
+
+
+def is_level_dart(garment: Garment, seam: Seam) -> bool:
+    """Whether a dart runs across rather than up and down."""
     leg = garment.path(seam.sections[0].plies[0][0])
-    return "down" if abs(leg.start.x - leg.end.x) > abs(leg.start.y - leg.end.y) else "towards the centre"
+    return abs(leg.start.x - leg.end.x) > abs(leg.start.y - leg.end.y)
 
 
 def tell_armhole(told: Telling, group: Group) -> Told:

@@ -276,3 +276,22 @@ def test_joined_shoulder_pieces_are_slipped_round_the_body_upside_down() -> None
     assert letters == ["D", "F", "C", "B", "E", "A"]
     assert [layer.wrong for layer in round_it.layers if not layer.strip] == [False, True, True, False, False, True]
     assert len(round_it.arrows) == 1
+
+
+def test_a_facing_is_seen_joined_before_it_is_sewn_on() -> None:
+    """Its pieces wrong side up, laid flat, stitched to each other at the shoulders."""
+    (joined,) = views_of("sheath-dress", "Facing, made ready")
+    assert [layer.letter for layer in joined.layers] == ["D", "C", "D"]
+    assert all(layer.wrong for layer in joined.layers)
+    assert len(joined.stitched) == 2
+
+
+def test_a_dart_is_drawn_with_the_way_it_is_pressed() -> None:
+    """Bust darts down; waist and shoulder darts of a back towards its centre, seen from the wrong side."""
+    front, back = views_of("sheath-dress", "Darts")
+    down = [arrow for arrow in front.arrows if arrow[0, 0] == arrow[1, 0]]
+    assert len(down) == 2
+    assert all(arrow[1, 1] < arrow[0, 1] for arrow in down)
+    (piece,) = back.layers
+    centre = 0.0 if abs(piece.points[:, 0].max()) < abs(piece.points[:, 0].min()) else float(piece.points[:, 0].min())
+    assert all(abs(arrow[1, 0] - centre) < abs(arrow[0, 0] - centre) for arrow in back.arrows)

@@ -10,6 +10,7 @@ from drafting.cautions import CAUTIONS
 from drafting.finishing import CutPiece, letters_on_paper
 from drafting.flat import FlatKind, FlatView, mark_flat
 from drafting.garment import Brief, Garment, Seam
+from drafting.garment.deeds import Handling
 from drafting.lay import plan_lays
 from drafting.lay.buying import list_cloth_to_buy
 from drafting.output.booklet.sections import BookletSection, tell_cloth, tell_stays, tell_stretch
@@ -27,6 +28,9 @@ from drafting.work.telling import and_
 
 ROOMS: Final = {1: (72.0, 52.0), 2: (47.0, 48.0), 3: (47.0, 40.0), 4: (47.0, 40.0)}
 """Room for each picture of a step (mm: across, up), by how many there are."""
+
+MOVED: Final = frozenset((Handling.PULLED_THROUGH, Handling.ROLLED_UP, Handling.SLIPPED_ROUND))
+"""Ways of handling that move the whole of the garment."""
 
 MOVING_ROOM: Final = 72.0, 52.0
 """Room for one that shows how the whole of the garment is moved."""
@@ -168,7 +172,7 @@ def _write_step(
 ) -> BookletStep:
     views = picture_step(garment, step, letters, depths, done)
     room = ROOMS.get(len(views), LEAST_ROOM)
-    moved = step.seams or step.turned
+    moved = not MOVED.isdisjoint(step.said.handled)
     pictures = tuple(set_picture(view, *(MOVING_ROOM if view.arrows and moved else room)) for view in views)
     where = tuple(_point_out(garment, step, flat))
     return BookletStep(

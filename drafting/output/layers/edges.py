@@ -14,14 +14,20 @@ from drafting.output.layers.unfold import (
     courses_of,
     join_courses,
     move_aside,
+    move_laid,
     outline_of,
+    unfold_run,
 )
 from drafting.output.layers.view import ClothLayer, Points, StepView
 from drafting.work.meeting import Letters
+from drafting.work.seam_words import is_level_dart
 
 IN_ALLOWANCE, BESIDE = 2.5, 14.0
 """From the stitching line out to the stitching that stays an edge, and in to the arrow that tells its way (mm)."""
 
+
+PRESSED_FROM, PRESSED_BY = 18.0, 45.0
+"""From the middle of a dart to the arrow that tells which way it is pressed, and that arrow's length (mm)."""
 
 TURNS_UP = 0.3
 """Of an edge's height up to which its end may turn up again beyond its lowest point."""
@@ -85,14 +91,26 @@ def draw_darts(garment: Garment, seams: Iterable[Seam], letters: Letters) -> Ite
         runs.setdefault(seam.plies[0][0].piece, []).append(seam)
     for name in _one_each(garment, runs, letters):
         lies = Affine.mirror()
-        legs, joins = [], []
+        legs, joins, arrows = [], [], []
         for seam in runs[name]:
             one, two = (list(_open_courses(garment, run, lies)) for run in seam.plies[:2])
             legs += [*one, *two]
+            arrows.append(_press_to(garment, seam, np.concatenate([*one, *two]).mean(axis=0)))
             joins += [np.stack([a[i], b[j]]) for a, b in zip(one, two, strict=True) for i, j in _spread(a, b)]
         ring = np.concatenate([line.path.flatten()[:-1] for line in garment.piece(name).ring])
         piece = ClothLayer(lies.apply_all(ring), letters.get(name, ""), wrong=True)
-        yield StepView("Legs that meet", (piece,), tuple(legs), tuple(joins), focus=piece.points)
+        yield StepView(DARTS_SHOWN, (piece,), tuple(legs), tuple(joins), arrows=tuple(arrows), focus=piece.points)
+
+
+DARTS_SHOWN = "Legs, and the way to press"
+"""What a picture of a piece with darts shows."""
+
+
+def _press_to(garment: Garment, seam: Seam, middle: Points) -> Points:
+    """An arrow beside a dart, from its middle: down, or towards the centre, which is the body's."""
+    inwards = (-1.0 if middle[0] > 0.0 else 1.0, 0.0)
+    way = np.array((0.0, -1.0) if is_level_dart(garment, seam) else inwards)
+    return np.stack([middle + way * PRESSED_FROM, middle + way * (PRESSED_FROM + PRESSED_BY)])
 
 
 def _open_courses(garment: Garment, run: Run, lies: Affine) -> Iterator[Points]:
@@ -131,6 +149,24 @@ def draw_edges(garment: Garment, seams: Iterable[Seam], letters: Letters) -> Ite
 
 SEWN = "When it is sewn"
 """What a picture shows of a seam that is done."""
+
+
+def draw_made_ready(garment: Garment, ready: Iterable[Seam], letters: Letters) -> Iterator[StepView]:
+    """Yield what is sewn on next, wrong side up: its pieces as they are joined, or each alone."""
+    for seam in ready:
+        run = seam.plies[-1]
+        laid = move_laid(unfold_run(garment, run), Affine.mirror())
+        ends = [use for each in garment.seams if each.kind.readies for use in each.plies[0] if use.piece in laid]
+        if len(laid) < 2 or not ends:
+            yield from draw_alone(garment, (use.piece for use in run), letters)
+            continue
+        layers = tuple(
+            ClothLayer(outline_of(garment, n, lies), letters.get(n, ""), wrong=True) for n, lies in laid.items()
+        )
+        stitched = tuple(course for use in ends for course in courses_of(garment, (use,), laid))
+        focus = np.concatenate([layer.points for layer in layers])
+        yield StepView("Joined, wrong side up", layers, stitched, focus=focus)
+        return
 
 
 def draw_alone(garment: Garment, names: Iterable[str], letters: Letters) -> Iterator[StepView]:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Mapping
 from drafting.garment import Garment
 from drafting.garment.deeds import Handling
 from drafting.output.layers.closing import draw_facing_ends, draw_zip
-from drafting.output.layers.edges import draw_alone, draw_darts, draw_edges, draw_stay_stitching, draw_stays
+from drafting.output.layers.edges import draw_darts, draw_edges, draw_made_ready, draw_stay_stitching, draw_stays
 from drafting.output.layers.fastening import draw_buttons, draw_hooks, draw_stands, draw_zip_strips
 from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.passing import draw_pulled_through, draw_rolled_up, draw_slipped_round
@@ -55,7 +55,7 @@ def _draw_step(
         for seam in dict.fromkeys((step.turned[0], step.turned[-1])):
             yield from draw_turned(garment, seam, letters, done)
     elif step.ready:
-        yield from draw_alone(garment, (use.piece for seam in step.ready for use in seam.plies[-1]), letters)
+        yield from draw_made_ready(garment, step.ready, letters)
     elif step.taped:
         yield from draw_stays(garment, letters)
 
