@@ -15,10 +15,10 @@ import click
 from drafting.cli.terminal import Progress, print_note
 
 if TYPE_CHECKING:
-    from drafting.cloth import Stripe
     from drafting.finishing import EarlierDraft
     from drafting.flat import FlatView
     from drafting.job import Result
+    from drafting.lay.plan import PlacedStripes
     from drafting.ticket import Catalogue
 
 TICKET = click.argument("ticket", type=click.Path(path_type=Path), required=False)
@@ -105,7 +105,7 @@ def draw_views(result: Result) -> tuple[FlatView, ...]:
     return lay_over(views, result.before) if result.before else views
 
 
-def _find_stripes(result: Result) -> Mapping[str, tuple[Stripe, float]]:
+def _find_stripes(result: Result) -> Mapping[str, PlacedStripes]:
     """How stripes lie on the pieces as the cutting plan places them; nothing where no cloth has any."""
     brief = result.job.brief
     if not any(cloth.stripe for cloth in (brief.cloth, *brief.cloths.values())):

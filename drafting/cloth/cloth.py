@@ -36,21 +36,34 @@ class Fit(StrEnum):
 class Stripe:
     """A stripe: its repeat in mm; "across" runs from selvedge to selvedge, "along" with the length.
 
-    ``uneven`` says that the order of colours differs from one way to the other, so pieces all point one way.
+    A "check" is both at once: ``repeat`` is that of its lines across, ``repeat_along`` of those along. ``uneven`` says
+    that the order of colours differs from one way to the other, so pieces all point one way.
     """
 
     repeat: float
-    direction: Literal["across", "along"] = "across"
+    direction: Literal["across", "along", "check"] = "across"
     uneven: bool = False
+    repeat_along: float | None = None
 
     def __post_init__(self) -> None:
         problems = (
             [] if 1.0 <= self.repeat <= 2000.0 else [_out_of_range("stripe.repeat", self.repeat, "1 to 2000 mm", "mm")]
         )
-        if self.direction not in ("across", "along"):
-            problems.append(Problem("cloth.stripe.direction", str(self.direction)[:40], "across or along"))
+        along = self.repeat_along
+        if along is not None and not 1.0 <= along <= 2000.0:
+            problems.append(_out_of_range("stripe.repeat_along", along, "1 to 2000 mm", "mm"))
+        if self.direction not in ("across", "along", "check"):
+            problems.append(Problem("cloth.stripe.direction", str(self.direction)[:40], "across, along or check"))
         if problems:
             raise InputError(problems)
+
+    @property
+    def plain(self) -> tuple[Stripe, ...]:
+        """The stripes that it is made of, each across or along the cloth: two of a check, which is square by rule."""
+        if self.direction != "check":
+            return (self,)
+        along = self.repeat if self.repeat_along is None else self.repeat_along
+        return Stripe(self.repeat, "across", self.uneven), Stripe(along, "along", self.uneven)
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from types import MappingProxyType
 
 import numpy as np
@@ -18,8 +18,8 @@ from drafting.trade import TradeValue
 Lies = Callable[[Use, Points], Points]
 """What takes points of a line of a piece to where they lie in the flat."""
 
-Striped = Mapping[str, tuple[Stripe, float]]
-"""Of each piece whose stripes are placed, by its name, the stripe and its shift: what lies at a height (across the
+Striped = Mapping[str, Sequence[tuple[Stripe, float]]]
+"""Of each piece whose stripes are placed, by its name, each stripe and its shift: what lies at a height (across the
 cloth; along it, at a place from left to right) of a whole number of repeats less the shift lies on a stripe."""
 
 FINEST_DRAWN = TradeValue(6.0, "mm", "derived", "by drawing")
@@ -132,9 +132,10 @@ def _band(garment: Garment, uses: list[Use], band: BandShown, lies: Lies, stripe
 def _stripes(band: BandShown, striped: Striped) -> Iterator[float]:
     """How far from its seam each stripe runs along a band (mm): of one cut across the cloth, as bands mostly are."""
     piece = band.pieces[0]
-    stripe, shift = (None, 0.0) if piece.laid else striped.get(piece.name, (None, 0.0))
+    placed = () if piece.laid else striped.get(piece.name, ())
+    stripe, shift = next((each for each in placed if each[0].direction == "across"), (None, 0.0))
     sewn = [line for line in piece.ring if line.role is Role.BAND]
-    if stripe is None or stripe.direction != "across" or stripe.repeat < FINEST_DRAWN or not sewn:
+    if stripe is None or stripe.repeat < FINEST_DRAWN or not sewn:
         return
     seam = sewn[0].path.start.y
     low, high = piece.outline.bounds[1], piece.outline.bounds[3]

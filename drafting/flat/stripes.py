@@ -20,14 +20,12 @@ STRIPE_APART = TradeValue(20.0, "mm", "derived", "by drawing")
 
 def draw_stripes(piece: Piece, striped: Striped, lies: Lies) -> Iterator[FlatShape]:
     """Yield the stripes of a piece as they lie in the flat, none where none are placed on it."""
-    if piece.name not in striped:
-        return
-    stripe, shift = striped[piece.name]
-    ways = _ways(piece, stripe)
-    loops = [_take_along(join_points([sample_path(line.path) for line in loop]), ways) for loop in piece.loops]
-    use = Use(piece.name, piece.ring[0].name)
-    for row in _rows(loops, stripe.repeat, -shift):
-        yield FlatShape(FlatKind.STRIPE, lies(use, even_out(_lay_along(row, ways), STRIPE_APART)))
+    for stripe, shift in striped.get(piece.name, ()):
+        ways = _ways(piece, stripe)
+        loops = [_take_along(join_points([sample_path(line.path) for line in loop]), ways) for loop in piece.loops]
+        use = Use(piece.name, piece.ring[0].name)
+        for row in _rows(loops, stripe.repeat, -shift):
+            yield FlatShape(FlatKind.STRIPE, lies(use, even_out(_lay_along(row, ways), STRIPE_APART)))
 
 
 def draw_sleeve_stripes(
@@ -38,10 +36,8 @@ def draw_sleeve_stripes(
     ``frame`` is where the crown lies in the flat, and which ways lead across the sleeve to the body and down it.
     """
     crown, across, down = frame
-    for piece in pieces:
-        if piece.name not in striped:
-            continue
-        stripe, shift = striped[piece.name]
+    placed = ((piece, stripe, shift) for piece in pieces for stripe, shift in striped.get(piece.name, ()))
+    for piece, stripe, shift in placed:
         top, to_body = _find_crown(piece, face)
         hung = [across * (to_body * way[0]) - down * way[1] for way in _ways(piece, stripe)]
         first = -shift - float(_take_along(top[None], _ways(piece, stripe))[0, 1])

@@ -19,6 +19,7 @@ from drafting.garment.model import INTERFACING
 from drafting.geometry import Affine
 from drafting.geometry.cells import Floats, ring_points
 from drafting.lay.pack import (
+    FREE,
     LEAST_LAYINGS,
     ClothStrip,
     Effort,
@@ -151,7 +152,7 @@ def _pack_folded(parts: Sequence[FoldedPart], cloth: Cloth, kind: str, unit: Uni
     whole = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
     width = whole / 2.0
     columns = max(1, int((width + HALF) / CELL))
-    strip = ClothStrip(columns, ((width + HALF) / columns, CELL), axis=0, period=columns)
+    strip = ClothStrip(columns, ((width + HALF) / columns, CELL), period=(columns, 1))
     strip = replace(strip, taken=_take_folded(cloth.flaws, strip, width))
     every = [list(_ways(part, strip, cloth.one_way)) for part in parts]
     fits = [all(has_room(each, strip) for each in ways) for ways in every]
@@ -176,9 +177,9 @@ def _ways(part: FoldedPart, strip: ClothStrip, one_way: bool) -> Iterator[Way]:
     """
     for over in (False,) if one_way else (False, True):
         if part.on_fold:
-            yield way(part.ring * (1.0, -1.0 if over else 1.0), strip, GAP, HALF, over)
+            yield way(part.ring * (1.0, -1.0 if over else 1.0), strip, GAP, (HALF, None), over)
         else:
-            yield way(-part.ring if over else part.ring, strip, 2.0 * GAP, None, over)
+            yield way(-part.ring if over else part.ring, strip, 2.0 * GAP, FREE, over)
 
 
 def _place_folded(part: FoldedPart, spot: PartPlace, strip: ClothStrip) -> LaidPart:

@@ -15,15 +15,14 @@ from drafting.record import dataclass
 class ClothStrip:
     """A strip of cloth: ``columns`` cells wide and as long as need be.
 
-    ``cell`` is the size of a cell (mm). A part that is tied to the stripe may only lie a whole number of ``period``
-    cells from where it is tied to: along x (0) or y (1), by ``axis``. ``taken`` are cells, as bits, on which nothing
+    ``cell`` is the size of a cell (mm). A part that is tied to a stripe may only lie a whole number of ``period``
+    cells, along x or y, from where it is tied to. ``taken`` are cells, as bits, on which nothing
     may lie.
     """
 
     columns: int
     cell: tuple[float, float]
-    axis: int = 1
-    period: int = 1
+    period: tuple[int, int] = (1, 1)
     taken: int = 0
 
 
@@ -31,7 +30,7 @@ class ClothStrip:
 class Way:
     """One way for a part to lie: its polygon, moved so that its cells' lower left corner is the origin, and its cells.
 
-    ``phase`` is the cell of the period that the corner must lie on; None where it may lie anywhere.
+    ``phase`` is the cell of the period, along x and y, that the corner must lie on; None where it may lie anywhere.
     """
 
     turned: bool
@@ -40,7 +39,7 @@ class Way:
     columns: int
     runs: Runs
     bits: int
-    phase: int | None
+    phase: tuple[int | None, int | None]
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,19 +51,27 @@ class PartPlace:
     row: int
 
 
-def way(ring: Floats, strip: ClothStrip, gap: float, shift: float | None, turned: bool) -> Way:
-    """Return a way for a part to lie; ``shift`` ties it to the stripe: its origin lies so far (mm) past a repeat."""
-    margin, axis = gap / 2.0, strip.axis
-    cell, inset, phase = strip.cell, [0.0, 0.0], None
-    if shift is not None:
-        past = shift + float(ring[:, axis].min()) - margin
-        inset[axis] = past % cell[axis]
-        phase = round((past - inset[axis]) / cell[axis]) % strip.period
+Tie = tuple[float | None, float | None]
+"""How far (mm) past a repeat a part's origin lies, along x and y; None where no stripe ties it."""
+
+FREE: Tie = (None, None)
+
+
+def way(ring: Floats, strip: ClothStrip, gap: float, tie: Tie, turned: bool) -> Way:
+    """Return a way for a part to lie."""
+    margin = gap / 2.0
+    cell, inset = strip.cell, [0.0, 0.0]
+    phase: list[int | None] = [None, None]
+    for axis, shift in enumerate(tie):
+        if shift is not None:
+            past = shift + float(ring[:, axis].min()) - margin
+            inset[axis] = past % cell[axis]
+            phase[axis] = round((past - inset[axis]) / cell[axis]) % strip.period[axis]
     low = ring.min(axis=0) - margin - inset
     mask = touch_cells(ring, even_points(ring, min(cell) / 4.0), cell, margin, (inset[0], inset[1]))
     runs = runs_of(mask, strip.columns)
     rows, columns = mask.shape
-    return Way(turned, ring - low, rows, columns, runs, bits_of(runs), phase)
+    return Way(turned, ring - low, rows, columns, runs, bits_of(runs), (phase[0], phase[1]))
 
 
 def take_cells(strip: ClothStrip, low: tuple[float, float], high: tuple[float, float]) -> int:
@@ -80,8 +87,7 @@ def take_cells(strip: ClothStrip, low: tuple[float, float], high: tuple[float, f
 
 def has_room(each: Way, strip: ClothStrip) -> bool:
     """Tell whether a strip is wide enough for a way to lie, and for the stripe along it that it is tied to."""
-    spare = strip.columns - each.columns
-    return spare >= (each.phase if each.phase is not None and strip.axis == 0 else 0)
+    return strip.columns - each.columns >= (each.phase[0] or 0)
 
 
 def pack_shortest(
@@ -92,7 +98,7 @@ def pack_shortest(
     Each part lies in one of its ways, for each of which there must be room. One laying is always made; how many more
     depends on ``tries`` and on the ``effort`` that is left.
     """
-    rows = sum(max(way.rows for way in each) + strip.period for each in ways)
+    rows = sum(max(way.rows for way in each) + strip.period[1] for each in ways)
     rows += strip.taken.bit_length() // strip.columns + 1
     best: tuple[PartPlace, ...] = ()
     seen = set()
@@ -179,8 +185,8 @@ def _windows(each: Way, strip: ClothStrip, high: int) -> Iterator[tuple[int, int
     Windows grow, so that what finds room low down costs little. Of a part tied to a stripe across, whose rows are far
     apart, each is looked at by itself: the work grows with the number of stripes, and not with the cloth between them.
     """
-    if each.phase is not None and strip.axis == 1 and strip.period > each.rows:
-        yield from ((row, 1) for row in range(each.phase, high, strip.period))
+    if each.phase[1] is not None and strip.period[1] > each.rows:
+        yield from ((row, 1) for row in range(each.phase[1], high, strip.period[1]))
         return
     first, count = 0, each.rows
     while first < high:
@@ -198,16 +204,16 @@ def _place_of(free: int, each: Way, strip: ClothStrip, lean: int, first: int) ->
     return PartPlace(each, lowest % strip.columns, first + row)
 
 
-def _corners(strip: ClothStrip, first: int, high: int, wide: int, phase: int | None) -> int:
-    """The corners, in ``high`` rows from the row ``first`` on, at which a part stays on the strip and on its stripe."""
-    across = (1 << wide) - 1
-    if phase is not None and strip.axis == 0:
-        across &= sum(1 << column for column in range(phase, wide, strip.period))
-    if phase is None or strip.axis == 0:
+def _corners(strip: ClothStrip, first: int, high: int, wide: int, phase: tuple[int | None, int | None]) -> int:
+    """The corners, in ``high`` rows from the row ``first`` on, at which a part stays on the strip and its stripes."""
+    across, (x, y) = (1 << wide) - 1, phase
+    if x is not None:
+        across &= sum(1 << column for column in range(x, wide, strip.period[0]))
+    if y is None:
         return _repeat_rows(across, high, strip.columns)
-    begin = (phase - first) % strip.period
-    count = len(range(begin, high, strip.period))
-    return _repeat_rows(across, count, strip.columns * strip.period) << (strip.columns * begin)
+    begin, period = (y - first) % strip.period[1], strip.period[1]
+    count = len(range(begin, high, period))
+    return _repeat_rows(across, count, strip.columns * period) << (strip.columns * begin)
 
 
 def _repeat_rows(row: int, count: int, step: int) -> int:

@@ -47,10 +47,11 @@ def find_flaws(lay: Lay) -> Iterator[tuple[float, float, float, float]]:
 
 
 def _places(lay: Lay) -> Iterator[LaidPlace]:
-    repeat = lay.stripe.repeat if lay.stripe is not None and lay.stripe.direction == "across" else 0.0
+    across = lay.across
+    repeat = across.stripe.repeat if across else 0.0
     for each in lay.laid:
         left, low = (float(low) for low in each.ring.min(axis=0))
-        place = (lay.first - low) % repeat if repeat and each.part.key in lay.shifts else None
+        place = (across.first - low) % repeat if across and each.part.key in across.shifts else None
         if place is not None and math.isclose(place, repeat, abs_tol=TOLERANCE.joint):
             place = 0.0
         yield LaidPlace(each, left + lay.left, low, place, repeat)

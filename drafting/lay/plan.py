@@ -13,11 +13,13 @@ from drafting.garment.model import INTERFACING, MAIN_CLOTH
 from drafting.geometry import signed_area
 from drafting.geometry.cells import Floats, quarter_turn
 from drafting.lay.interfacing import find_interfacing
+from drafting.lay.matched import LaidStripe, list_matched, match_batches
 from drafting.lay.pack import (
     LEAST_LAYINGS,
     ClothStrip,
     Effort,
     PartPlace,
+    Tie,
     has_room,
     pack_shortest,
     take_cells,
@@ -25,10 +27,9 @@ from drafting.lay.pack import (
     way,
 )
 from drafting.lay.parts import Part, parts_of
-from drafting.lay.stripes import Match, list_unmatched, place_against_stripe, tell_askew
+from drafting.lay.stripes import place_against_stripe
 from drafting.proof.checks.cutting import SELVEDGES
 from drafting.record import dataclass
-from drafting.saying import Words
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.units import Unit
@@ -47,9 +48,6 @@ BOUGHT_BY = trade_table({"cm": 100.0, "mm": 100.0, "in": 114.3}, "mm", "common p
 
 OFFSETS = 6
 """How many places of a stripe across are tried for the cut end."""
-
-FINEST_STRIPE = TradeValue(4.0, "mm", "derived", "by drawing")
-"""Of repeat at least of a stripe that is matched."""
 
 TRIES = 1000
 """How many orders of laying are tried, over the number of parts: a tenth of a second. Four times as many spare a tenth
@@ -85,12 +83,9 @@ class Lay:
     ``width`` is what can be used of it after the wash, between the selvedges, which take ``edge`` mm at each side;
     ``length`` what the parts take of it; ``needs`` what that is of the cloth as it is sold, ``buy`` what to buy (mm).
     ``too_wide`` are parts for which the cloth isn't wide enough. ``one_way``: all parts lie the same way up.
-    ``stripe`` is the stripe that is matched, as it is after the wash, and ``first`` where its first line lies, from
-    the cut end if it runs across; one along the cloth may lie anywhere, for the parts leave a repeat of the width
-    free. ``shifts`` tell how far each net piece is moved against the stripe, ``matches`` how the stripes meet,
-    ``unmatched`` at which seams nothing brings them together, ``apart`` is said of those at which they can't be; empty
-    without one. ``stopped``: the search was ended before all was tried. ``spared`` is what a longer search spares of
-    what is bought without it, as the booklet tells it (mm).
+    ``stripes`` are those that are matched, one across, one along, or both of a check. ``stopped``: the search was ended
+    before all was tried. ``spared`` is what a longer search spares of what is bought without it, as the booklet tells
+    it (mm).
 
     Of ``folded`` cloth ``width`` is from the fold, on the left, to the selvedges. What is laid ``begun`` mm from the
     cut end lies on the rest of a folded cloth, bought with it.
@@ -106,12 +101,7 @@ class Lay:
     needs: float
     buy: float
     one_way: bool
-    stripe: Stripe | None = None
-    first: float = 0.0
-    shifts: Mapping[str, float] = field(default_factory=dict)
-    matches: tuple[Match, ...] = ()
-    unmatched: tuple[Words, ...] = ()
-    apart: tuple[Words, ...] = ()
+    stripes: tuple[LaidStripe, ...] = ()
     stopped: bool = False
     spared: float = 0.0
     folded: bool = False
@@ -126,6 +116,16 @@ class Lay:
     def wide(self) -> float:
         """How wide the cloth lies (mm): selvedges and all."""
         return self.left + self.width + self.edge
+
+    @property
+    def across(self) -> LaidStripe | None:
+        """The stripe that runs from selvedge to selvedge, None without one that ties a part."""
+        return next((each for each in self.stripes if each.is_across and each.shifts), None)
+
+    @property
+    def is_tied(self) -> bool:
+        """Whether a stripe ties a part."""
+        return any(each.shifts for each in self.stripes)
 
     @property
     def used(self) -> float:
@@ -146,15 +146,17 @@ def plan_lays(
     return tuple(lay_batches([(garment, parts)], cloth, kind, unit, told) for kind, cloth, parts in shares)
 
 
-def place_stripes(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Mapping[str, tuple[Stripe, float]]:
-    """Return, of each net piece of a striped cloth whose stripes are matched, the stripe and its shift against it."""
-    found: dict[str, tuple[Stripe, float]] = {}
+PlacedStripes = tuple[tuple[Stripe, float], ...]
+"""Stripes, and how far a piece is moved against each (mm)."""
+
+
+def place_stripes(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Mapping[str, PlacedStripes]:
+    """Return, of each net piece of a striped cloth whose stripes are matched, these and its shifts against them."""
+    found: dict[str, PlacedStripes] = {}
     for _, cloth, parts in share_out(garment, cut, brief):
-        stripe = _stripe_matched(cloth)
-        if stripe is not None:
-            found |= {
-                name: (stripe, shift) for name, shift in place_against_stripe(garment, parts, stripe).moved.items()
-            }
+        for stripe in list_matched(cloth):
+            for name, shift in place_against_stripe(garment, parts, stripe).moved.items():
+                found[name] = (*found.get(name, ()), (stripe, shift))
     return found
 
 
@@ -172,11 +174,6 @@ def share_out(
         yield INTERFACING, find_interfacing(brief, unit), stiffened
 
 
-def _stripe_matched(cloth: Cloth) -> Stripe | None:
-    """The stripe of a cloth after the wash, None where it has none or one too fine to be matched."""
-    return _wash_stripe(cloth) if cloth.stripe and cloth.stripe.repeat >= FINEST_STRIPE else None
-
-
 def lay_batches(
     batches: Sequence[tuple[Garment, Sequence[Part]]],
     cloth: Cloth,
@@ -190,89 +187,72 @@ def lay_batches(
 
     The fewer ``tries`` and the larger the ``cell`` (mm), the sooner it is found, and the longer it may be.
     """
-    stripe = _stripe_matched(cloth)
+    stripes = [match_batches(batches, stripe) for stripe in list_matched(cloth)]
     parts = [part for _, some in batches for part in some]
-    moved, matches, unmatched, apart = _match_batches(batches, stripe) if stripe else ({}, (), (), ())
     width = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
-    along = stripe is not None and stripe.direction == "along"
-    strip = _strip(width - (stripe.repeat if stripe and along else 0.0), stripe, cell)
-    strip = replace(strip, taken=_take_flaws(cloth, strip, stripe))
-    firsts = [stripe.repeat * k / OFFSETS for k in range(OFFSETS)] if stripe and not along else [0.0]
+    across = next((each.stripe.repeat for each in stripes if each.is_across), 0.0)
+    along = next((each.stripe.repeat for each in stripes if not each.is_across), 0.0)
+    strip = _strip(width - along, (along, across), cell)
+    strip = replace(strip, taken=_take_flaws(cloth, strip, (along, across)))
+    firsts = [across * k / OFFSETS for k in range(OFFSETS)] if across else [0.0]
     tries = tries // len(firsts)
     effort = Effort(EFFORT, len(firsts) * (LEAST_LAYINGS + tries // len(parts)), told)
-    tried = [(*_pack_parts(parts, strip, moved, first, cloth.one_way, tries, effort), first) for first in firsts]
+    tried = [
+        (*_pack_parts(parts, strip, _tie_parts(parts, stripes, first), cloth.one_way, tries, effort), first)
+        for first in firsts
+    ]
     spots, fits, first = min(tried, key=lambda each: (len(each[1]) - sum(each[1]), top_of(each[0], strip)))
     laying = [part for part, fit in zip(parts, fits, strict=True) if fit]
     laid = tuple(_place_part(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
     length = top_of(spots, strip)
     too_wide = tuple(part for part, fit in zip(parts, fits, strict=True) if not fit)
-    begun = stripe.repeat if stripe and not along else 0.0
-    buy, needs = to_buy(length, cloth, unit, begun), need_cloth(length, cloth, begun)
     return Lay(
-        cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, needs, buy, cloth.one_way, stripe, first, moved,
-        matches, unmatched, apart,
-        effort.stopped,
+        cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, need_cloth(length, cloth, across),
+        to_buy(length, cloth, unit, across), cloth.one_way,
+        tuple(replace(each, first=first) if each.is_across else each for each in stripes), effort.stopped,
     )  # fmt: skip
 
 
-def _take_flaws(cloth: Cloth, strip: ClothStrip, stripe: Stripe | None) -> int:
+def _tie_parts(parts: Sequence[Part], stripes: Sequence[LaidStripe], first: float) -> list[Tie]:
+    """How each part is tied to the stripes, the first of those across lying ``first`` mm from the cut end."""
+    ties: list[list[float | None]] = [[None, None] for _ in parts]
+    for each in stripes:
+        for part, tie in zip(parts, ties, strict=True):
+            if part.tied and each.shifts:
+                tie[each.is_across] = each.shifts[part.key] + (first if each.is_across else 0.0)
+    return [(x, y) for x, y in ties]
+
+
+def _take_flaws(cloth: Cloth, strip: ClothStrip, repeats: tuple[float, float]) -> int:
     """The cells that flaws take, and the blade beside them.
 
     The lay is begun up to a repeat further along or across the cloth, for its stripes: a flaw lies so much lower then.
     """
-    taken = 0
+    taken, near = 0, GAP / 2.0
     for flaw in cloth.flaws:
-        x, y, near = flaw.left - SELVEDGES / 2.0, flaw.end, GAP / 2.0
-        low = [x - near, y - near]
-        if stripe is not None:
-            low[stripe.direction == "across"] -= stripe.repeat
-        taken |= take_cells(strip, (low[0], low[1]), (x + flaw.width + near, y + flaw.length + near))
+        x, y = flaw.left - SELVEDGES / 2.0, flaw.end
+        low = (x - near - repeats[0], y - near - repeats[1])
+        taken |= take_cells(strip, low, (x + flaw.width + near, y + flaw.length + near))
     return taken
-
-
-def _match_batches(
-    batches: Sequence[tuple[Garment, Sequence[Part]]], stripe: Stripe
-) -> tuple[Mapping[str, float], tuple[Match, ...], tuple[Words, ...], tuple[Words, ...]]:
-    """Return how far parts are moved, how stripes meet, where nothing brings them together, and where they can't."""
-    moved: dict[str, float] = {}
-    matches: tuple[Match, ...] = ()
-    unmatched: tuple[Words, ...] = ()
-    apart: tuple[Words, ...] = ()
-    for garment, some in batches:
-        placed = place_against_stripe(garment, some, stripe)
-        moved |= {part.key: placed.moved[part.name] for part in some if part.name in placed.moved}
-        matches += placed.matches
-        unmatched += list_unmatched(garment, some, placed)
-        apart += tell_askew(garment, placed.askew, stripe)
-    return moved, matches, unmatched, apart
 
 
 def _pack_parts(
     parts: Sequence[Part],
     strip: ClothStrip,
-    moved: Mapping[str, float],
-    first: float,
+    ties: Sequence[Tie],
     one_way: bool,
     tries: int,
     effort: Effort,
 ) -> tuple[tuple[PartPlace, ...], list[bool]]:
     """Return where the parts lie for which the strip has room, and which parts these are."""
     turns = (0,) if one_way else (0, 2)
-    tied = [moved[part.key] + first if part.tied and moved else None for part in parts]
     every = [
-        [way(quarter_turn(part.ring, turn), strip, GAP, shift, turn > 0) for turn in turns]
-        for part, shift in zip(parts, tied, strict=True)
+        [way(quarter_turn(part.ring, turn), strip, GAP, tie, turn > 0) for turn in turns]
+        for part, tie in zip(parts, ties, strict=True)
     ]
     fits = [all(has_room(each, strip) for each in ways) for ways in every]
     ways = [each for each, fit in zip(every, fits, strict=True) if fit]
     return (pack_shortest(ways, strip, tries // len(ways), effort) if ways else ()), fits
-
-
-def _wash_stripe(cloth: Cloth) -> Stripe:
-    """The stripe of a cloth as it is after the wash."""
-    assert cloth.stripe is not None
-    lost = cloth.shrink_along if cloth.stripe.direction == "across" else cloth.shrink_across
-    return replace(cloth.stripe, repeat=cloth.stripe.repeat * (1.0 - max(0.0, lost)))
 
 
 def to_buy(length: float, cloth: Cloth, unit: Unit, begun: float = 0.0) -> float:
@@ -290,17 +270,13 @@ def need_cloth(length: float, cloth: Cloth, begun: float = 0.0) -> float:
     return (length + SQUARED + begun) / (1.0 - max(0.0, cloth.shrink_along)) if length else 0.0
 
 
-def _strip(width: float, stripe: Stripe | None, about: float) -> ClothStrip:
-    """A strip of cells of which a whole number makes its width, or a repeat of the stripe."""
+def _strip(width: float, repeats: tuple[float, float], about: float) -> ClothStrip:
+    """A strip of cells of which a whole number makes its width, or a repeat (mm) of the stripe along and across."""
     columns = max(1, int(width / max(about, width / 250.0)))
     cell = width / columns
-    if stripe is None:
-        return ClothStrip(columns, (cell, cell))
-    period = max(1, round(stripe.repeat / cell))
-    tied = stripe.repeat / period
-    if stripe.direction == "along":
-        return ClothStrip(int(width / tied), (tied, cell), axis=0, period=period)
-    return ClothStrip(columns, (cell, tied), axis=1, period=period)
+    x, y = (max(1, round(repeat / cell)) for repeat in repeats)
+    tied = (repeats[0] / x or cell, repeats[1] / y or cell)
+    return ClothStrip(int(width / tied[0]) if repeats[0] else columns, tied, (x, y))
 
 
 def _place_part(part: Part, spot: PartPlace, strip: ClothStrip) -> LaidPart:

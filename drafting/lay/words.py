@@ -8,6 +8,7 @@ from fractions import Fraction
 from drafting.cloth import Kind
 from drafting.finishing.labels import name_cloth
 from drafting.garment.model import INTERFACING
+from drafting.lay.matched import LaidStripe
 from drafting.lay.parts import Part
 from drafting.lay.places import LaidPlace, find_places
 from drafting.lay.plan import LaidPart, Lay
@@ -190,7 +191,7 @@ def _name_of(part: Part) -> str:
 
 
 def _too_wide(part: Part, lay: Lay, unit: Unit, advisor: Advisor) -> str:
-    tied = ", but nowhere so that its stripes meet the others'" * bool(lay.shifts and part.width < lay.width)
+    tied = ", but nowhere so that its stripes meet the others'" * bool(lay.is_tied and part.width < lay.width)
     mends = ["take a wider cloth"]
     if part.piece.is_strip:
         mends.append("join it of two lengths")
@@ -205,43 +206,54 @@ def _too_wide(part: Part, lay: Lay, unit: Unit, advisor: Advisor) -> str:
 
 
 def _stripes(lay: Lay, unit: Unit) -> Iterator[str]:
-    stripe, asked = lay.stripe, lay.cloth.stripe
+    asked = lay.cloth.stripe
     assert asked is not None
-    if stripe is None or not lay.shifts:
+    if not lay.is_tied:
         yield f"Stripes every {show_length(asked.repeat, unit)} are not brought together here."
-        return
-    every = show_length(stripe.repeat, unit) + (" after the wash" if stripe.repeat != asked.repeat else "")
-    if stripe.direction == "along":
-        centred = _name_centred(lay)
-        one = f"one, the same everywhere, runs down the centre of the {centred}" if centred else "all pieces lie by one"
-        yield (
-            f"Stripes along the cloth, every {every}: {one}. Slide the whole plan sideways until its grey lines lie on "
-            "the middle of your stripes; there is room for it."
-        )
-    else:
-        yield (
+    for each in (each for each in lay.stripes if each.shifts):
+        yield _tell_stripe(lay, each, unit)
+        yield from _tell_matches(each, unit)
+
+
+def _tell_stripe(lay: Lay, laid: LaidStripe, unit: Unit) -> str:
+    """How the cloth is laid for a stripe."""
+    asked = () if lay.cloth.stripe is None else lay.cloth.stripe.plain
+    washed = all(stripe.repeat != laid.stripe.repeat for stripe in asked if stripe.direction == laid.stripe.direction)
+    every = show_length(laid.stripe.repeat, unit) + (" after the wash" if washed else "")
+    if laid.is_across:
+        return (
             f"Stripes across, every {every}: the grey lines are one edge of a stripe, the same everywhere. Begin the "
-            f"cloth so that the first lies {_tell_first(lay.first, unit)}; a repeat is bought for that."
+            f"cloth so that the first lies {_tell_first(laid.first, unit)}; a repeat is bought for that."
         )
+    centred = _name_centred(lay, laid)
+    one = f"one, the same everywhere, runs down the centre of the {centred}" if centred else "all pieces lie by one"
+    return (
+        f"Stripes along the cloth, every {every}: {one}. Slide the whole plan sideways until its grey lines lie on "
+        "the middle of your stripes; there is room for it."
+    )
+
+
+def _tell_matches(laid: LaidStripe, unit: Unit) -> Iterator[str]:
+    """Where a stripe meets at the seams, and where it doesn't."""
     missing: dict[str, float] = {}
-    for match in lay.matches:
+    for match in laid.matches:
         if match.off > STRIPES_MEET:
             missing[_seam(match)] = max(match.off, missing.get(_seam(match), 0.0))
-    meeting = [match for match in lay.matches if _seam(match) not in missing]
+    meeting = [match for match in laid.matches if _seam(match) not in missing]
     if meeting:
         yield f"They meet at: {'; '.join(_describe_meeting(meeting, unit))}."
     if missing:
         off = (f"{seam} by {show_length(most, unit)}" for seam, most in missing.items())
         yield f"They can't meet as well at: {'; '.join(off)}."
-    for told in dict.fromkeys(map(str, lay.apart)):
+    for told in dict.fromkeys(map(str, laid.apart)):
         yield f"{told[:1].upper()}{told[1:]}."
-    if lay.unmatched:
-        yield f"As is usual, they aren't brought together at: {'; '.join(dict.fromkeys(map(str, lay.unmatched)))}."
+    if laid.unmatched:
+        yield f"As is usual, they aren't brought together at: {'; '.join(dict.fromkeys(map(str, laid.unmatched)))}."
 
 
-def _name_centred(lay: Lay) -> str:
+def _name_centred(lay: Lay, laid: LaidStripe) -> str:
     """What has a stripe along the cloth down its centre: of front, back and sleeves those that aren't turned on it."""
-    upright = [each.part for each in lay.laid if each.part.upright and each.part.key in lay.shifts]
+    upright = [each.part for each in lay.laid if each.part.upright and each.part.key in laid.shifts]
     named = [str(face) for face in (Face.FRONT, Face.BACK) if any(part.face is face for part in upright)]
     named += ["sleeves"] if any(part.sleeve for part in upright) else []
     return str(list_sayings(named, last=" and "))

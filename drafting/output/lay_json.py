@@ -33,7 +33,6 @@ def lay_json(lays: Sequence[Lay], info: PrintInfo) -> str:
 
 
 def _tell_cloth(lay: Lay) -> dict[str, Any]:
-    stripe = lay.stripe
     return {
         "cloth": lay.kind,
         "name": lay.cloth.name,
@@ -49,7 +48,10 @@ def _tell_cloth(lay: Lay) -> dict[str, Any]:
         ],
         "buy": round(lay.buy, STEP),
         "share_covered": round(lay.used, STEP),
-        "stripe": stripe and {"repeat": stripe.repeat, "direction": stripe.direction, "first": round(lay.first, STEP)},
+        "stripes": [
+            {"repeat": each.stripe.repeat, "direction": each.stripe.direction, "first": round(each.first, STEP)}
+            for each in lay.stripes
+        ],
         "pieces": [_tell_place(place, lay) for place in find_places(lay)],
         "too_wide": [part.piece.code for part in lay.too_wide],
     }

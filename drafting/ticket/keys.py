@@ -107,7 +107,21 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
 
 STRIPE_KEYS: Final[tuple[OptionInfo, ...]] = (
     _I("repeat", "From one stripe to the next of its kind.", "length", None, low=1.0, high=2000.0, needed=True),
-    _I("direction", "Which way the stripes run.", "choice", "across", choices=("across", "along")),
+    _I(
+        "direction",
+        "Which way the stripes run; a check has both.",
+        "choice",
+        "across",
+        choices=("across", "along", "check"),
+    ),
+    _I(
+        "repeat_along",
+        "Of a check: from one line along the cloth to the next of its kind; by rule as repeat.",
+        "length",
+        None,
+        low=1.0,
+        high=2000.0,
+    ),
     _I("uneven", "Whether the order of colours differs from one way to the other.", "flag", False),
 )
 """The keys of ``[cloth.stripe]``."""

@@ -119,7 +119,7 @@ def test_stripes_meet_in_chevrons_at_the_sides() -> None:
     garment = draft_job(asked)
     cut = finish(garment, asked.finish)
     lay = next(iter(plan_lays(garment, cut, asked.brief)))
-    sides = [match for match in lay.matches if match.seam.startswith("side")]
+    sides = [match for match in lay.stripes[0].matches if match.seam.startswith("side")]
     assert [match.off for match in sides if match.seam == "side-left"] == pytest.approx([0.0], abs=1e-6)
     placed = place_stripes(garment, cut, asked.brief)
     front, back = draw_flat(garment, asked.brief.body, hem_depths(garment, asked.finish), placed)
@@ -141,9 +141,10 @@ def test_stripes_along_mirror_each_other_in_halves_on_the_bias(uneven: str, meet
     asked = job('body = "bias"\n[[changes]]\nchange = "centre"\non = "both"', wearer=wearer)
     garment = draft_job(asked)
     lay = next(iter(plan_lays(garment, finish(garment, asked.finish), asked.brief)))
-    assert sorted({match.seam.split("-")[0] for match in lay.matches}) == meeting
-    assert [match.most for match in lay.matches] == pytest.approx([0.0] * len(lay.matches), abs=1e-6)
-    assert len(lay.matches) == 2 * len(meeting)
+    matches = lay.stripes[0].matches
+    assert sorted({match.seam.split("-")[0] for match in matches}) == meeting
+    assert [match.most for match in matches] == pytest.approx([0.0] * len(matches), abs=1e-6)
+    assert len(matches) == 2 * len(meeting)
     assert "runs down the centre of the sleeves." in " ".join(describe_lay(lay, "cm").lines)
     notes = " ".join(str(f.sentence) for f in prove(garment, asked.brief).findings if f.code == "cloth.cutting")
     assert "lay sleeves by their grain line on the middle of a stripe" in notes
@@ -155,7 +156,7 @@ def test_what_is_asked_for_upright_has_a_stripe_along_its_centre() -> None:
     asked = job('body = "upright"', wearer=PLAIN + '[cloth.stripe]\nrepeat = 4\ndirection = "along"\n')
     garment = draft_job(asked)
     placed = place_stripes(garment, finish(garment, asked.finish), asked.brief)
-    assert [placed[name][1] for name in ("front", "back")] == pytest.approx([0.0, 0.0], abs=1e-9)
+    assert [placed[name][0][1] for name in ("front", "back")] == pytest.approx([0.0, 0.0], abs=1e-9)
 
 
 def test_stripes_down_the_arm_meet_no_stripes_of_the_body() -> None:
@@ -164,14 +165,14 @@ def test_stripes_down_the_arm_meet_no_stripes_of_the_body() -> None:
     garment = draft_job(asked)
     cut = finish(garment, asked.finish)
     lay = next(iter(plan_lays(garment, cut, asked.brief)))
-    assert {match.seam for match in lay.matches} == {"side-left", "side-right"}
-    assert not any("armhole" in str(title) for title in lay.unmatched)
+    assert {match.seam for match in lay.stripes[0].matches} == {"side-left", "side-right"}
+    assert not any("armhole" in str(title) for title in lay.stripes[0].unmatched)
     told = "the sleeves' stripes run down the arm, so they don't meet the body's"
-    assert [*map(str, lay.apart)] == [told]
+    assert [*map(str, lay.stripes[0].apart)] == [told]
     caps = garment.piece("sleeve-left").lines(role=Role.CAP)
     crown = max((line.path.start for line in caps), key=lambda point: point.y)
     rise = way_of_stripes(garment.piece("sleeve-left").grain, Stripe(20.0))
-    assert (crown.dot(rise) + lay.shifts["/sleeve-left"] + 10.0) % 20.0 == pytest.approx(10.0, abs=1e-6)
+    assert (crown.dot(rise) + lay.stripes[0].shifts["/sleeve-left"] + 10.0) % 20.0 == pytest.approx(10.0, abs=1e-6)
     notes = " ".join(str(f.sentence) for f in prove(garment, asked.brief, cut).findings if f.code == "cloth.cutting")
     assert told in notes
     assert "front notch" not in notes

@@ -13,7 +13,7 @@ import shapely
 from drafting.finishing import CutPiece
 from drafting.geometry import Point
 from drafting.lay import parts_of
-from drafting.lay.pack import ClothStrip, Effort, pack_shortest, top_of, way
+from drafting.lay.pack import FREE, ClothStrip, Effort, pack_shortest, top_of, way
 from tests.laws.jobs import catalogue
 from tests.lay.laying import Made, lays, made
 
@@ -115,7 +115,7 @@ def test_rectangles_that_fill_the_cloth_leave_nothing(across: int, up: int) -> N
     side = 300.0
     square = np.array([(0.0, 0.0), (side, 0.0), (side, side), (0.0, side), (0.0, 0.0)])
     strip = ClothStrip(across * 101, (3.0, 3.0))
-    ways = [[way(square, strip, 3.0, None, False)] for _ in range(across * up)]
+    ways = [[way(square, strip, 3.0, FREE, False)] for _ in range(across * up)]
     spots = pack_shortest(ways, strip, 10, Effort(math.inf))
     assert top_of(spots, strip) <= up * (side + 3.0)
 

@@ -46,7 +46,7 @@ def test_tees_for_three_voices_lie_together_on_less_cloth() -> None:
 def test_each_garment_keeps_its_own_stripes() -> None:
     """Side seams of each meet, though pieces of the several garments have the same names."""
     main, *_ = plan_shared_lays(to_lay("soprano", "tenor", stripe=Stripe(40.0)), "cm")
-    sides = [match for match in main.matches if match.seam.startswith("side")]
+    sides = [match for match in main.stripes[0].matches if match.seam.startswith("side")]
     assert len(sides) == 4
     assert all(match.off < 1e-6 for match in sides)
 

@@ -16,7 +16,7 @@ from hypothesis import strategies as st
 from drafting.cloth import Stripe
 from drafting.garment import Role
 from drafting.geometry import Point
-from drafting.lay import Lay
+from drafting.lay import Lay, place_stripes
 from drafting.lay.words import describe_lay
 from tests.lay.laying import Made, lays, made, moved
 
@@ -50,7 +50,7 @@ def test_a_stripe_across_meets_at_both_side_seams(design: str, repeat: float) ->
         at = [_on_cloth(lay, name, _hem_corner(what, name, side))[1] for name in ("front", "back")]
         assert _apart(*at, repeat) < 1e-3
     assert not any(each.turned for each in lay.laid)
-    sides = [match for match in lay.matches if match.seam.startswith("side")]
+    sides = [match for match in lay.stripes[0].matches if match.seam.startswith("side")]
     assert sides
     assert all(match.off < 1e-6 for match in sides)
 
@@ -71,18 +71,18 @@ def test_the_sleeve_meets_the_front_armhole(repeat: float, voice: str) -> None:
     ]
     assert all(heights)
     assert min(_apart(s, f, repeat) for s in heights[0] for f in heights[1]) < 1e-3
-    (match,) = (m for m in lay.matches if m.seam == "armhole-left" and m.at == "front notch")
+    (match,) = (m for m in lay.stripes[0].matches if m.seam == "armhole-left" and m.at == "front notch")
     assert match.off < 1e-6
     assert match.near is not None
     assert 5.0 < min(match.near) < max(match.near) < 100.0
-    back = [m for m in lay.matches if m.seam == "armhole-left" and m.at == "back notch"]
+    back = [m for m in lay.stripes[0].matches if m.seam == "armhole-left" and m.at == "back notch"]
     assert all(m.off <= repeat / 2.0 + 1e-9 for m in back)
 
 
 def test_the_overlay_meets_what_it_lies_on() -> None:
     """All layers of the seam in the round, and the overlay in the side seam, on one place of the stripe all along."""
     lay = lays(made("diagonal-overlay-top"), Stripe(30.0))[0]
-    round_ = [match for match in lay.matches if match.seam == "diagonal"]
+    round_ = [match for match in lay.stripes[0].matches if match.seam == "diagonal"]
     assert len(round_) >= 4
     assert max(match.most for match in round_) < 0.5
 
@@ -109,7 +109,7 @@ def test_matching_costs_cloth_but_no_more_than_a_repeat_a_row() -> None:
     plain, wide, fine = (lays(what, stripe)[0] for stripe in (None, Stripe(180.0), Stripe(2.0)))
     assert plain.length < wide.length <= plain.length + 4 * 180.0
     assert fine.length == plain.length
-    assert fine.matches == ()
+    assert fine.stripes == ()
     assert fine.one_way
 
 
@@ -118,7 +118,7 @@ def test_matching_costs_cloth_but_no_more_than_a_repeat_a_row() -> None:
     st.sampled_from(["basic-tee", "diagonal-overlay-top", "princess-top"]),
     st.floats(500.0, 1800.0),
     st.floats(4.0, 700.0),
-    st.sampled_from(["across", "along"]),
+    st.sampled_from(["across", "along", "check"]),
 )
 def test_any_width_and_stripe_are_laid_or_told(design: str, width: float, repeat: float, direction: str) -> None:
     """Every part lies on the cloth, apart from the others and on its place of the stripe, or is told as too wide."""
@@ -129,11 +129,10 @@ def test_any_width_and_stripe_are_laid_or_told(design: str, width: float, repeat
     shapes = [shapely.Polygon(each.ring) for each in lay.laid]
     assert all(shape.bounds[0] >= 0.0 and shape.bounds[2] <= lay.width for shape in shapes)
     assert all(one.distance(two) >= 2.9 for i, one in enumerate(shapes) for two in shapes[:i])
-    axis = 1 if direction == "across" else 0
-    for each in lay.laid:
-        if each.part.upright:
-            assert _apart(moved(each)[axis], lay.shifts[each.part.key] + lay.first, repeat) < 1e-6
-    if direction == "along" and shapes:  # the whole plan can be slid on to the cloth's stripes
+    assert len(lay.stripes) == (2 if direction == "check" else 1)
+    for each, tied in ((each, tied) for each in lay.laid for tied in lay.stripes if each.part.upright):
+        assert _apart(moved(each)[tied.is_across], tied.shifts[each.part.key] + tied.first, repeat) < 1e-6
+    if direction != "across" and shapes:  # the whole plan can be slid on to the cloth's stripes
         assert max(shape.bounds[2] for shape in shapes) <= lay.width - repeat + 1e-6
 
 
@@ -142,6 +141,23 @@ def test_a_stripe_shrinks_with_the_cloth() -> None:
     what = made("basic-tee")
     cloth = replace(what.brief.cloth, shrink_along=0.1)
     lay = lays(replace(what, brief=replace(what.brief, cloth=cloth)), Stripe(40.0))[0]
-    assert lay.stripe is not None
-    assert lay.stripe.repeat == pytest.approx(36.0)
+    assert lay.stripes[0].stripe.repeat == pytest.approx(36.0)
     assert "every 3.6 cm after the wash" in " ".join(describe_lay(lay, "cm").lines)
+
+
+def test_a_check_is_matched_both_ways() -> None:
+    """Across at the side seams, from the hem up; along down the centres: each by its own repeat, both are told."""
+    what = made("basic-tee")
+    lay = lays(what, Stripe(40.0, "check", repeat_along=60.0))[0]
+    across, along = lay.stripes
+    assert (across.stripe, along.stripe) == (Stripe(40.0), Stripe(60.0, "along"))
+    for side in ("left", "right"):
+        at = [_on_cloth(lay, name, _hem_corner(what, name, side))[1] for name in ("front", "back")]
+        assert _apart(*at, 40.0) < 1e-3
+    centres = [_on_cloth(lay, name, Point(0.0, 0.0))[0] for name in ("front", "back")]
+    assert _apart(*centres, 60.0) < 1e-6
+    words = " ".join(describe_lay(lay, "cm").lines)
+    assert "Stripes across, every 4.0 cm" in words
+    assert "Stripes along the cloth, every 6.0 cm" in words
+    placed = place_stripes(what.garment, what.cut, replace(what.brief, cloth=lay.cloth))
+    assert [stripe.direction for stripe, _ in placed["front"]] == ["across", "along"]

@@ -130,7 +130,7 @@ def test_the_plan_as_data_holds_every_part_as_it_is_laid() -> None:
         ring = np.array(piece["outline"])
         assert shapely.Polygon(ring).area == pytest.approx(shapely.Polygon(laid.ring).area, rel=1e-4)
         assert ring.min(axis=0) == pytest.approx((piece["from_selvedge"], piece["from_cut_end"]), abs=2e-3)
-        rise = (piece["from_cut_end"] + piece["stripe_above_lowest"] - lay.first) % 40.0
+        rise = (piece["from_cut_end"] + piece["stripe_above_lowest"] - lay.stripes[0].first) % 40.0
         assert min(rise, 40.0 - rise) < 0.01
 
 

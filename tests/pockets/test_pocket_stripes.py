@@ -43,6 +43,6 @@ def test_the_stripe_of_the_face_runs_on_over_the_pocket(ticket: str, direction: 
         on_face = tuple(place.path.start)[axis] + on_cloth(lay, face)[axis]
         on_pocket = tuple(corner)[axis] + on_cloth(lay, name)[axis]
         assert (on_face - on_pocket + repeat / 2.0) % repeat == pytest.approx(repeat / 2.0, abs=1e-3)
-        (match,) = (m for m in lay.matches if m.seam == name)
+        (match,) = (m for m in lay.stripes[0].matches if m.seam == name)
         assert match.off < 1e-6
     assert "hip pocket, opening" in " ".join(describe_lay(lay, "cm").lines)

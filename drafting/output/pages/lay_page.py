@@ -203,14 +203,11 @@ def _draw_cloth(document: Document, lay: Lay, wide: float, high: float, scale: f
 
 
 def _draw_stripes(document: Document, lay: Lay, high: float, scale: float) -> None:
-    stripe = lay.stripe
-    if stripe is None or not lay.shifts:
-        return
-    across = stripe.direction == "across"
-    ends = np.arange(lay.first, high if across else lay.width, stripe.repeat).tolist()
-    wide = lay.wide
-    lines = (line(0, y, wide, y) if across else line(lay.left + y, 0, lay.left + y, high) for y in ends)
-    document.ops(f"{pen(0.12 / scale, 0.6)} {' '.join(lines)} S")
+    for each in (each for each in lay.stripes if each.shifts):
+        across = each.is_across
+        ends = np.arange(each.first, high if across else lay.width, each.stripe.repeat).tolist()
+        lines = (line(0, y, lay.wide, y) if across else line(lay.left + y, 0, lay.left + y, high) for y in ends)
+        document.ops(f"{pen(0.12 / scale, 0.6)} {' '.join(lines)} S")
 
 
 def _trace_polygon(ring: Floats, right: float) -> str:

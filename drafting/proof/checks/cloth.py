@@ -74,9 +74,9 @@ def _notes(name: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
     if cloth.sides_alike:
         words = "both sides alike: choose a right side, and chalk a cross on the wrong side of every piece"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
-    if cloth.stripe is not None:
-        stripes = say("{name}, {how}", name=cloth.name, how=list_sayings(_stripes(cloth.stripe, pieces), "; "))
-        yield Finding(CUTTING, Severity.NOTE, place, cloth.stripe.repeat, None, stripes)
+    for stripe in cloth.stripe.plain if cloth.stripe is not None else ():
+        stripes = say("{name}, {how}", name=cloth.name, how=list_sayings(_stripes(stripe, pieces), "; "))
+        yield Finding(CUTTING, Severity.NOTE, place, stripe.repeat, None, stripes)
 
 
 def _is_askew(piece: Piece) -> bool:
@@ -118,7 +118,7 @@ def _stripes(stripe: Stripe, pieces: Sequence[Piece]) -> Iterator[Words]:
     """How a stripe is matched on the seams that pieces of a cloth have (common practice)."""
     roles = {line.role for piece in pieces for line in piece.ring}
     apart = tell_sleeve_stripes(pieces, stripe)
-    yield say("stripe {repeat}", repeat=tape(stripe.repeat))
+    yield say("stripe {repeat} {way}", repeat=tape(stripe.repeat), way=stripe.direction)
     if stripe.direction == "across":
         if lie_alike(piece for piece in pieces if piece.lines(role=Role.SIDE)):
             where = "at the side seams" if Role.SIDE in roles else "at the seams"
