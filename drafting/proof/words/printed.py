@@ -50,7 +50,8 @@ def _count_seams(proof: Proof, unit: Unit) -> Iterator[str]:
         worst = max(abs(row.off) for row in proof.seams)
         # A seam of several sections has a row for each and one for the whole.
         count = len({row.seam for row in proof.seams})
-        yield f"{count} seams measured: their layers fit each other, with the ease that is meant, to {_show_finely(worst, unit)}."
+        true = _show_finely(worst, unit)
+        yield f"{count} seams measured: their layers fit each other, with the ease that is meant, to {true}."
     for row in tightest_rows(proof.openings):
         spare = f": {show_length(row.spare, unit)} to spare" if row.spare >= 0.0 and not row.opened else ""
         passing = f"{row.passing}, {show_length(row.must_pass, unit)}"
