@@ -311,6 +311,15 @@ def test_refuses_by_the_measurement_that_stands_in_the_way() -> None:
     assert refused.value.because == ("bust_point_width",)
 
 
+@pytest.mark.parametrize(("wider", "warned"), [(0.0, False), (10.0, False), (45.0, True)])
+def test_a_front_over_two_centimetres_narrower_than_its_chest_is_warned_of(wider: float, warned: bool) -> None:
+    """A front is drawn as wide as its back at most; what it lacks pulls, whatever rule took it (common practice)."""
+    mean = mean_person("men")
+    body = Body("chest", {**mean.values, "across_front_width": mean["across_back_width"] + 15.0 + wider}, rules="men")
+    found = [f for f in prove(bodice(brief_for(body)), brief_for(body)).findings if f.code == "fit.across_front_width"]
+    assert [f.severity for f in found] == [Severity.WARNING] * warned
+
+
 def test_options_are_followed() -> None:
     """Ease asked for is the ease drawn; the darts end as short of the bust point as asked."""
     body = mean_person()

@@ -79,6 +79,7 @@ def test_every_body_is_drafted_and_proven(rules: Rules) -> None:
     assert set(told.found) <= BODYS_OWN | {"outlines.bend"} | LARGE
     assert sum(told.found[code] for code in LARGE) <= 0.05 * told.bodies
     assert told.found["outlines.bend"] <= 0.004 * told.bodies
+    assert told.found["fit.across_front_width"] <= 0.22 * told.bodies
     assert told.off < 0.1
     assert told.worst("bust_raised") <= 90.0
     assert told.share("bust_raised", 30.0) <= 0.04

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from drafting.cloth import Kind, ease_for
+from drafting.cloth import ease_for
 from drafting.garment import Aim, Brief, Garment, Girth, Side, Width
 from drafting.garment.departures import sum_departures
 from drafting.proof.checks.ease import latest_aims, measure_garment
@@ -71,7 +71,7 @@ def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
-    """The across front beside the body's: held to it where it was measured, less what the arm's room takes of it.
+    """The across front beside the body's: held to it where it was measured, a knit's less what the arm's room takes.
 
     One whose armholes a design cuts in is as narrow as that makes it. One that is wider by no more than the block drew
     it wider, for the sake of its armhole, is only noted: the measure is to be doubted, not the draft.
@@ -81,6 +81,7 @@ def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
         next((fact.value for fact in garment.facts if fact.name == name), 0.0)
         for name in ("across_given", "front_widened")
     )
+    given = given if garment.needs.stretch > 0.0 else 0.0  # a woven doesn't give it back
     drawn_in = min(ease_for(brief.fit, brief.cloth, brief.body).across_back, 0.0)
     measured, own = "across_front_width" in brief.body.given, brief.body["across_front_width"]
     by_rule = widened > 0.0 and across - own - drawn_in + given - widened <= FRONT_OVER
@@ -93,7 +94,7 @@ def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
         drawn_in - given,
         -FRONT_UNDER if measured and not cut_in else None,
         FRONT_OVER if measured else None,
-        severity=Severity.NOTE if by_rule or brief.cloth.kind is Kind.WOVEN else Severity.WARNING,
+        severity=Severity.NOTE if by_rule else Severity.WARNING,
         remedy=FRONT_TOO_NARROW if across < own else FRONT_TOO_WIDE,
     )
 
