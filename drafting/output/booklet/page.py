@@ -16,6 +16,7 @@ from drafting.output.pictures.shapes import ClothArea, Course, Lettering, StepPi
 from drafting.output.pictures.step import EDGE
 from drafting.output.svg import FONTS, escape_xml, show_number
 from drafting.seal import SEAL_ROOM
+from drafting.text import keep_figures
 
 WHERE: Final = 52.0
 """Width (mm) of the flat that shows where a step is."""
@@ -80,26 +81,26 @@ def booklet_html(booklet: Booklet) -> bytes:
 
 
 def _write_page(booklet: Booklet) -> Iterator[str]:
-    title = escape_xml(booklet.title)
+    title = _show(booklet.title)
     yield "<!DOCTYPE html>"
     yield f"<!-- {SEAL_ROOM} -->"
-    yield f'<html lang="en" data-draft="{escape_xml(booklet.mark)}"><head><meta charset="utf-8">'
+    yield f'<html lang="en" data-draft="{_show(booklet.mark)}"><head><meta charset="utf-8">'
     yield '<meta name="viewport" content="width=device-width, initial-scale=1">'
     yield f"<title>{title}</title><style>{_STYLE}</style></head><body><main>"
     yield f"<h1>{title}</h1>"
     mark = name_mark(booklet.mark)
     line = " \u00b7 ".join(part for part in (booklet.wearer, mark, f"{len(booklet.steps)} steps") if part)
-    yield f"<p>{escape_xml(line)}</p>"
+    yield f"<p>{_show(line)}</p>"
     if booklet.warning:
-        yield f'<p class="warning">{escape_xml(booklet.warning)}</p>'
+        yield f'<p class="warning">{_show(booklet.warning)}</p>'
     yield from _write_contents(booklet)
     if booklet.flat:
         yield flat_element(booklet.flat, f"{booklet.title}, front and back")
-    yield from (f"<p>{escape_xml(words)}</p>" for words in booklet.lines)
+    yield from (f"<p>{_show(words)}</p>" for words in booklet.lines)
     for section in booklet.before:
         yield from _write_section(section)
     yield from _write_pieces(booklet.pieces)
-    yield f'<h2 id="order">Order of work</h2><p>{escape_xml(LEGEND)} {ON_SCREEN}</p>'
+    yield f'<h2 id="order">Order of work</h2><p>{_show(LEGEND)} {ON_SCREEN}</p>'
     yield '<ol class="steps">'
     for step in booklet.steps:
         yield from _write_step(step, booklet.flat)
@@ -115,7 +116,7 @@ def _write_contents(booklet: Booklet) -> Iterator[str]:
     names = [section.heading for section in booklet.before]
     links = [(_anchor(name), name) for name in names] + [("pieces", "Pieces"), ("order", "Order of work")]
     links += [(_anchor(section.heading), section.heading) for section in booklet.after]
-    listed = "".join(f'<li><a href="#{to}">{escape_xml(name)}</a></li>' for to, name in links)
+    listed = "".join(f'<li><a href="#{to}">{_show(name)}</a></li>' for to, name in links)
     yield f'<nav aria-label="Contents"><ul>{listed}</ul></nav>'
 
 
@@ -124,43 +125,48 @@ def _anchor(heading: str) -> str:
 
 
 def _write_section(section: BookletSection) -> Iterator[str]:
-    yield f'<h2 id="{_anchor(section.heading)}">{escape_xml(section.heading)}</h2>'
+    yield f'<h2 id="{_anchor(section.heading)}">{_show(section.heading)}</h2>'
     if section.listed:
-        yield f"<ul>{''.join(f'<li>{escape_xml(words)}</li>' for words in section.words)}</ul>"
+        yield f"<ul>{''.join(f'<li>{_show(words)}</li>' for words in section.words)}</ul>"
     else:
-        yield from (f"<p>{escape_xml(words)}</p>" for words in section.words)
+        yield from (f"<p>{_show(words)}</p>" for words in section.words)
     if section.table is not None:
         yield from _write_table(section.table)
 
 
+def _show(words: str) -> str:
+    """Words made safe for a page, with no line broken inside a figure."""
+    return escape_xml(keep_figures(words))
+
+
 def _write_table(table: CellTable) -> Iterator[str]:
     """A table whose first cells are heads of their rows; a row of a single cell is the name of those below it."""
-    heads = (f'<th scope="col">{escape_xml(words)}</th>' if words else "<td></td>" for words in table.head)
+    heads = (f'<th scope="col">{_show(words)}</th>' if words else "<td></td>" for words in table.head)
     yield f"<table><thead><tr>{''.join(heads)}</tr></thead><tbody>"
     for first, *others in table.rows:
         if not others:
-            yield f'</tbody><tbody><tr><th scope="rowgroup" colspan="{len(table.head)}">{escape_xml(first)}</th></tr>'
+            yield f'</tbody><tbody><tr><th scope="rowgroup" colspan="{len(table.head)}">{_show(first)}</th></tr>'
             continue
-        cells = "".join(f"<td>{escape_xml(words)}</td>" for words in others)
-        yield f'<tr><th scope="row">{escape_xml(first)}</th>{cells}</tr>'
+        cells = "".join(f"<td>{_show(words)}</td>" for words in others)
+        yield f'<tr><th scope="row">{_show(first)}</th>{cells}</tr>'
     yield "</tbody></table>"
 
 
 def _write_pieces(pieces: Sequence[SmallPiece]) -> Iterator[str]:
-    yield f'<h2 id="pieces">Pieces</h2><p>{escape_xml(SCALES)}</p><ul class="pieces">'
+    yield f'<h2 id="pieces">Pieces</h2><p>{_show(SCALES)}</p><ul class="pieces">'
     for piece in pieces:
         drawn = _draw_svg(piece.picture, f"Piece {piece.letter}, {piece.title}, with its grain")
-        yield f"<li>{drawn}<br><strong>{escape_xml(piece.letter)}</strong> {escape_xml(piece.title)}: "
-        yield f"{escape_xml(piece.how)}.</li>"
+        yield f"<li>{drawn}<br><strong>{_show(piece.letter)}</strong> {_show(piece.title)}: "
+        yield f"{_show(piece.how)}.</li>"
     yield "</ul>"
 
 
 def _write_step(step: BookletStep, flat: Sequence[FlatView]) -> Iterator[str]:
     yield f'<li id="step-{step.number}"><h3><label><input type="checkbox" id="done-{step.number}"> '
-    yield f'<span>{step.number}. {escape_xml(step.title)}</span></label></h3><div class="step"><div>'
-    yield from (f'<p class="meets">{escape_xml(words)}</p>' for words in step.meets)
+    yield f'<span>{step.number}. {_show(step.title)}</span></label></h3><div class="step"><div>'
+    yield from (f'<p class="meets">{_show(words)}</p>' for words in step.meets)
     yield "<ul>"
-    yield from (f"<li>{escape_xml(words)}</li>" for words in step.sentences)
+    yield from (f"<li>{_show(words)}</li>" for words in step.sentences)
     yield "</ul></div>"
     if step.pictures or step.where:
         yield f'<div class="pictures" role="group" tabindex="0" aria-label="Pictures of step {step.number}">'
@@ -168,7 +174,7 @@ def _write_step(step: BookletStep, flat: Sequence[FlatView]) -> Iterator[str]:
             said = f"Step {step.number}: {picture.title}"
             shape = f' style="--shape:{show_number(picture.width / picture.height)}"'
             shown = _draw_svg(picture, said, shape)
-            yield f"<figure>{shown}<figcaption>{escape_xml(picture.title)}</figcaption></figure>"
+            yield f"<figure>{shown}<figcaption>{_show(picture.title)}</figcaption></figure>"
         if step.where:
             where = pointing_element(flat, step.where, f"Step {step.number}: where it is", WHERE)
             told = "Where it is: left the front, right the back"
@@ -183,7 +189,7 @@ def _draw_svg(picture: StepPicture, said: str, more: str = "") -> str:
     shapes = "".join(_draw_shape(each, picture.height) for each in picture.drawn)
     return (
         f'<svg xmlns="http://www.w3.org/2000/svg" width="{show_number(picture.width * _ENLARGED)}mm" '
-        f'viewBox="0 0 {wide} {high}" overflow="hidden" role="img" aria-label="{escape_xml(said)}"{more}>{shapes}</svg>'
+        f'viewBox="0 0 {wide} {high}" overflow="hidden" role="img" aria-label="{_show(said)}"{more}>{shapes}</svg>'
     )
 
 
@@ -191,7 +197,7 @@ def _draw_shape(shape: ClothArea | Course | Lettering, high: float) -> str:
     if isinstance(shape, Lettering):
         size = shape.size * 25.4 / 72.0
         at = f'x="{show_number(shape.x)}" y="{show_number(high - shape.y + size * 0.35)}"'
-        return f'<text {at} font-size="{show_number(size)}" text-anchor="middle">{escape_xml(shape.words)}</text>'
+        return f'<text {at} font-size="{show_number(size)}" text-anchor="middle">{_show(shape.words)}</text>'
     path = _trace(shape.points, high)
     if isinstance(shape, Course):
         dashes = f' stroke-dasharray="{" ".join(map(show_number, shape.dashes))}"' if shape.dashes else ""

@@ -19,7 +19,7 @@ from drafting.record import dataclass
 from drafting.saying import show_ease
 from drafting.units import Unit, show_length
 
-AMOUNT_HEADING = "How much: from the toile to by = …"
+AMOUNT_HEADING = "How much to write after by ="
 
 
 @dataclass(frozen=True, slots=True)
