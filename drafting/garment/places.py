@@ -8,6 +8,7 @@ where it was begun.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from itertools import pairwise
 from types import MappingProxyType
 
 from drafting.errors import DraftingError, close_matches
@@ -57,8 +58,8 @@ class Spot:
 def lines_along(garment: Garment, role: Role, side: Side, face: Face) -> Run:
     """Return the lines of a role, side and face, over all pieces, in the stated sense; empty if there are none.
 
-    Those of one piece follow each other as in its ring; pieces do by the names of the parts that they have of a line
-    ("/a" before "/b" in ring order).
+    Those of one piece follow each other as in its ring; pieces do by their heights along a side or a centre, else by
+    the names of the parts that they have of a line ("/a" before "/b" in ring order).
     """
     plus = (face is Face.FRONT) == (side is Side.LEFT)
     runs = []
@@ -66,8 +67,25 @@ def lines_along(garment: Garment, role: Role, side: Side, face: Face) -> Run:
         own = [line.role is role and line.face is face and (line.side or piece.side) is side for line in piece.ring]
         if any(own):
             runs.append(_in_ring_order(piece, own))
-    run = tuple(use for uses in sorted(runs, key=lambda uses: min((u.line, u.piece) for u in uses)) for use in uses)
+    runs = sorted(runs, key=lambda uses: min((u.line, u.piece) for u in uses))
+    if role in (Role.SIDE, Role.CENTRE):
+        runs = _by_height(garment, runs, upward=plus == (role is Role.SIDE))
+    run = tuple(use for uses in runs for use in uses)
     return run if _WITH_RING[role] == plus else tuple(use.reversed for use in reversed(run))
+
+
+def _by_height(garment: Garment, runs: list[Run], upward: bool) -> list[Run]:
+    """Runs of pieces that lie above each other, as bodice and skirt, in that order; as they are where they overlap."""
+    spans = {uses: [garment.path(use).bounds for use in uses] for uses in runs}
+    reach = {uses: (min(b[1] for b in bounds), max(b[3] for b in bounds)) for uses, bounds in spans.items()}
+    rising = sorted(runs, key=lambda uses: reach[uses])
+    if any(reach[above][0] < reach[below][1] - AT_ONE_HEIGHT for below, above in pairwise(rising)):
+        return runs
+    return rising if upward else rising[::-1]
+
+
+AT_ONE_HEIGHT = TradeValue(30.0, "mm", "from memory", "a waist rises or falls to its side by as much")
+"""By which pieces that are sewn above each other may overlap in height."""
 
 
 def _in_ring_order(piece: Piece, own: Sequence[bool]) -> Run:

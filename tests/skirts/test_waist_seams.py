@@ -14,8 +14,9 @@ from blocks.waist_seam import WAIST
 from drafting.body import make_body
 from drafting.changes.darts.move import move_dart
 from drafting.errors import CannotDraft
-from drafting.garment import Role, Step
+from drafting.garment import Face, Role, Side, Step
 from drafting.garment.darts import darts_of
+from drafting.garment.places import lines_along
 from drafting.geometry import Path, Point
 from drafting.job import draft_job
 from drafting.proof import Severity, prove
@@ -87,6 +88,16 @@ def test_darts_of_skirt_and_bodice_meet() -> None:
     )
     told = [(row.name, row.severity) for row in meeting_rows(aside, b) if row.beyond]
     assert told == [("waist_seam_darts_apart", Severity.WARNING)] * 2
+
+
+def test_a_dresss_side_is_measured_from_the_underarm_down() -> None:
+    """Over bodice and skirt, front and back, left and right alike: a place on it lies at one height on both sides."""
+    garment, _ = skirt(["skirt", "waist-seam"], onto=DARTED)
+    for face in (Face.FRONT, Face.BACK):
+        for side in (Side.LEFT, Side.RIGHT):
+            run = lines_along(garment, Role.SIDE, side, face)
+            tops = [garment.path(use).start.y for use in run]
+            assert tops == sorted(tops, reverse=True)
 
 
 @pytest.mark.parametrize(("waist", "hip", "count"), [(720.0, 1000.0, 1), (760.0, 930.0, 1), (850.0, 960.0, 0)])
