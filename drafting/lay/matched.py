@@ -57,7 +57,7 @@ def match_batches(batches: Sequence[tuple[Garment, Sequence[Part]]], stripe: Str
         laid = LaidStripe(
             stripe,
             {**laid.shifts, **moved},
-            (*laid.matches, *placed.matches),
+            (*laid.matches, *(replace(match, owner=some[0].owner) for match in placed.matches)),
             (*laid.unmatched, *list_unmatched(garment, some, placed)),
             (*laid.apart, *tell_askew(garment, placed.askew, stripe)),
         )

@@ -55,7 +55,8 @@ class Match:
     ``off`` is how far they miss each other (mm) at the point that they are matched by, told by ``at`` ("" is the lower
     end, as is usual); ``most`` is how
     far they do anywhere along the seam, at the most half a repeat. ``near`` is how far below and above a notch they
-    keep within ``NEARLY`` of each other (mm), None of a seam that isn't matched at one.
+    keep within ``NEARLY`` of each other (mm), None of a seam that isn't matched at one. ``owner`` is whose garment the
+    seam is of, where several are laid together.
     """
 
     seam: str
@@ -64,6 +65,7 @@ class Match:
     off: float
     most: float
     near: tuple[float, float] | None = None
+    owner: str = ""
 
 
 @dataclass(frozen=True, slots=True)

@@ -235,13 +235,18 @@ def _tell_stripe(lay: Lay, laid: LaidStripe, unit: Unit) -> str:
 
 def _tell_matches(laid: LaidStripe, unit: Unit) -> Iterator[str]:
     """Where a stripe meets at the seams, and where it doesn't."""
+    apart = {_seam(match) for match in laid.matches if match.off > STRIPES_MEET}
+    named = [(_seam(match, match.owner if _seam(match) in apart else ""), match) for match in laid.matches]
     missing: dict[str, float] = {}
-    for match in laid.matches:
+    for name, match in named:
         if match.off > STRIPES_MEET:
-            missing[_seam(match)] = max(match.off, missing.get(_seam(match), 0.0))
-    meeting = [match for match in laid.matches if _seam(match) not in missing]
+            missing[name] = max(match.off, missing.get(name, 0.0))
+    meeting: dict[str, list[Match]] = {}
+    for name, match in named:
+        if name not in missing:
+            meeting.setdefault(name, []).append(match)
     if meeting:
-        yield f"They meet at: {'; '.join(_describe_meeting(meeting, unit))}."
+        yield f"They meet at: {'; '.join(f'{name}{_tell_beyond(met, unit)}' for name, met in meeting.items())}."
     if missing:
         off = (f"{seam} by {show_length(most, unit)}" for seam, most in missing.items())
         yield f"They can't meet as well at: {'; '.join(off)}."
@@ -264,14 +269,6 @@ def _tell_first(first: float, unit: Unit) -> str:
     return "on the cut end" if told == show_length(0.0, unit) else f"{told} from the cut end"
 
 
-def _describe_meeting(matches: Sequence[Match], unit: Unit) -> list[str]:
-    """Seams at which stripes meet: all along, or from where they are matched on."""
-    words: dict[str, list[Match]] = {}
-    for match in matches:
-        words.setdefault(_seam(match), []).append(match)
-    return [f"{seam}{_tell_beyond(met, unit)}" for seam, met in words.items()]
-
-
 def _tell_beyond(matches: Sequence[Match], unit: Unit) -> str:
     """How far stripes that meet at one place of a seam miss each other along it."""
     most = max(match.most for match in matches)
@@ -285,5 +282,6 @@ def _tell_beyond(matches: Sequence[Match], unit: Unit) -> str:
     )
 
 
-def _seam(match: Match) -> str:
-    return f"{match.title}, {match.at}" if match.at else str(match.title)
+def _seam(match: Match, owner: str = "") -> str:
+    """The seam, where on it, and whose garment's it is, where not all meet alike there."""
+    return ", ".join(filter(None, (str(match.title), match.at, owner)))

@@ -11,6 +11,7 @@ import shapely
 
 from drafting.cloth import Stripe
 from drafting.lay.shared import ToLay, plan_shared_lays, tell_nearly_alike
+from drafting.lay.words import describe_lay
 from drafting.output import PrintInfo
 from drafting.output.pages.lay_page import lay_pdf
 from drafting.paper import PaperPlan
@@ -49,6 +50,11 @@ def test_each_garment_keeps_its_own_stripes() -> None:
     sides = [match for match in main.stripes[0].matches if match.seam.startswith("side")]
     assert len(sides) == 4
     assert all(match.off < 1e-6 for match in sides)
+    laid = main.stripes[0]
+    (one, *others) = laid.matches
+    askew = replace(main, stripes=(replace(laid, matches=(replace(one, off=5.0), *others)),))
+    words = " ".join(describe_lay(askew, "cm").lines)
+    assert f"They can't meet as well at: {one.title}, {one.owner} by 0.50 cm" in words
 
 
 def test_another_cloth_is_laid_by_itself() -> None:
