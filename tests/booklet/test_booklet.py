@@ -253,6 +253,9 @@ def test_make_writes_both(tmp_path: Path, capsys: pytest.CaptureFixture[str]) ->
     assert "wash and dry the cloth" in page
     start = pdfium.PdfDocument(folder / "pattern.pdf")[0].get_textpage().get_text_range()
     assert "Order of work" not in start
+    pages = [each.get_textpage().get_text_range() for each in pdfium.PdfDocument(folder / "booklet.pdf")]
+    (measures,) = (words for words in pages if "Finished measures" in words)
+    assert "side seam, underarm to hem" in measures, "a table stands whole on a page"
 
 
 def test_the_booklet_says_how_far_from_the_edge_each_step_sews() -> None:

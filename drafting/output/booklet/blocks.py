@@ -39,6 +39,9 @@ _COVER: Final = 84.0
 HEADING, BODY, SMALLER = 12.0, 9.0, 8.0
 """Sizes of letters (points)."""
 
+MOST_WHOLE: Final = 24
+"""Rows of a table at most that is kept whole on a page: half a page of Letter."""
+
 Column = tuple[float, float, float, tuple[Para, ...]]
 """Paragraphs, and before them how far from the left and from the top they begin, and how wide they run (mm)."""
 
@@ -103,7 +106,8 @@ def _section(section: BookletSection, wide: float) -> Iterator[PlacedBlock]:
         told, columns = _stack(parts)
         yield PlacedBlock(told + high, columns, ((0.0, told + 2.0, section.true_size),))
         return
-    parts = [_stack(parts[:2]), *parts[2:]]
+    whole = section.wide and section.table is not None and len(section.table.rows) <= MOST_WHOLE
+    parts = [_stack(parts)] if whole else [_stack(parts[:2]), *parts[2:]]
     for i, (high, columns) in enumerate(parts):
         after = BETWEEN if i == len(parts) - 1 else 0.0
         yield PlacedBlock(high, columns, after=after, narrow=not section.wide, head=i == 0)

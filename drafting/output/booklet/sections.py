@@ -94,14 +94,12 @@ def tell_measures(proof: Proof, unit: Unit) -> tuple[BookletSection, ...]:
     """Return the finished measures and the figures held against the body, as tables."""
     lengths = ((title, "-", "-", told) for title, told in list_lengths(proof, unit))
     finished, body = (*list_finished(proof, unit), *lengths), list_against_body(proof, unit)
-    limits = CellTable(("", "body", "garment", "limits"), body, (0.46, 0.14, 0.14, 0.26))
-    sections = (
-        BookletSection(
-            "Finished measures", (), CellTable(("", "body", "ease", "finished"), finished, (0.4, 0.2, 0.2, 0.2))
-        ),
-        BookletSection("Against the body", (WITHIN,), limits, wide=True),
+    shares = (0.46, 0.14, 0.14, 0.26)
+    tables = (
+        ("Finished measures", (), CellTable(("", "body", "ease", "finished"), finished, shares)),
+        ("Against the body", (WITHIN,), CellTable(("", "body", "garment", "limits"), body, shares)),
     )
-    return tuple(section for section in sections if section.table is not None and section.table.rows)
+    return tuple(BookletSection(heading, words, table, wide=True) for heading, words, table in tables if table.rows)
 
 
 def tell_stays(garment: Garment, unit: Unit) -> Iterator[BookletSection]:
