@@ -10,6 +10,7 @@ from drafting.garment import Garment
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, count_seen_turns
 from drafting.proof.fit.skirts import skirt_rows
+from drafting.proof.fit.style_ends import style_end_rows
 from tests.body.people import GROUPS, people
 from tests.skirts.dressed import errors, skirt
 
@@ -20,18 +21,19 @@ MOST_EASED = 3.5
 
 
 def with_yoke(body: Body, share: float) -> tuple[Garment, list[str], list[str]]:
-    """A skirt with a yoke to a share of its side; its errors, and what its front's share of the darts offends."""
+    """A skirt with a yoke to a share of its side; its errors, and which figures of its darts and its seam offend."""
     at = f"side {share}"
     made, b = skirt(
         ["skirt", "closure", "waistband"], body, onto=[(draw_style_line, {"start": at, "end": at, "on": "both"})]
     )
-    told = [row.place for row in skirt_rows(made, b) if row.name == "skirt_front_darts" and row.beyond]
+    rows = [row for row in skirt_rows(made, b) if row.name == "skirt_front_darts"]
+    told = [row.name for row in (*rows, *style_end_rows(made, b)) if row.beyond]
     return made, errors(made, b), told
 
 
 @pytest.mark.parametrize("group", BODIES)
 def test_a_hip_yoke_takes_the_darts_up(group: str) -> None:
-    """No dart is left; both edges meet; the yoke's is one curve."""
+    """No dart is left; both edges meet; the yoke's is one curve, and it runs on over the sides."""
     for number in BODIES[group]:
         body = make_body("someone", people(group)[number % len(people(group))], rules=GROUPS[group])
         made, wrong, told = with_yoke(body, 0.16)
@@ -44,3 +46,16 @@ def test_a_hip_yoke_takes_the_darts_up(group: str) -> None:
                 assert abs(one - two) <= MOST_EASED
                 for run in section.plies:
                     assert count_seen_turns(Path.join(*(made.path(use) for use in run)), 0.5) == 0
+
+
+def test_what_a_hip_yoke_leaves_is_told() -> None:
+    """Darts that end too far above a deep yoke's seam; a step where front and back start apart; a corner high up."""
+    body = make_body("someone", people("bodies_2012_women")[200], rules="women")
+    assert set(with_yoke(body, 0.25)[2]) == {"yoke_darts_left"}
+    assert "style_line_corner" in with_yoke(body, 0.1)[2]
+    lines = [
+        (draw_style_line, {"start": at, "end": at, "on": on})
+        for at, on in (("side 0.16", "front"), ("side 0.1", "back"))
+    ]
+    made, b = skirt(["skirt", "closure", "waistband"], body, onto=lines)
+    assert "style_line_step" in {row.name for row in style_end_rows(made, b) if row.beyond}

@@ -33,6 +33,7 @@ from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.across import LaidStretch, find_again, lay_line
 from drafting.redraw.clear_darts import end_darts_short
+from drafting.redraw.heights import is_skirt
 from drafting.redraw.parting import Cut, part_piece
 from drafting.redraw.told_place import read_place
 from drafting.redraw.yoke_darts import close_in_yoke
@@ -78,7 +79,8 @@ class StyleLineOptions:
     on: str = face_option("Whether the front, the back or both are parted.")
     curve: float | None = option(
         "How far the line bulges up, as a share of the straight distance between its ends; a line that runs up and "
-        "down bulges outwards. By rule it is straight, or bows as little as lets it be sewn.",
+        "down bulges outwards. By rule it is straight, from side to side of a skirt square to them, or bows as little "
+        "as lets it be sewn.",
         "ratio",
         None,
         low=-0.4,
@@ -160,12 +162,36 @@ def _part_on_line(garment: Garment, wanted: _WantedLine, name: str, curve: float
     """Draw one line and part each piece that it runs across; by rule bowed as little as lets it be sewn."""
     one_edge = wanted.start[0] == wanted.end[0] and wanted.sides[0] is wanted.sides[1]
     refused = list[CannotDraft]()
-    for bow in BOWS[:1] if one_edge and curve is None else BOWS if curve is None else (curve,):
+    by_rule = BOWS[:1] if one_edge else (*_square_bow(garment, wanted), *BOWS)
+    for bow in by_rule if curve is None else (curve,):
         try:
             return _part_on_bow(garment, wanted, name, bow)
         except CannotDraft as error:
             refused.append(error)
     raise refused[0]
+
+
+def _square_bow(garment: Garment, wanted: _WantedLine) -> Iterator[float]:
+    """The bow with which a skirt's line from side to side meets them square, as a hip yoke's: it runs on over them."""
+    if {wanted.start[0], wanted.end[0]} != {Role.SIDE} or wanted.sides[0] is wanted.sides[1]:
+        return
+    found = zip(
+        _spots(garment, wanted.start, wanted.sides[0], wanted.face),
+        _spots(garment, wanted.end, wanted.sides[1], wanted.face),
+        strict=False,
+    )
+    ends = next(found, None)
+    if ends is not None and all(is_skirt(garment.piece(end.piece)) for end in ends):
+        a, b = (end.point(garment) for end in ends)
+        yield (_rise_square(garment, ends[0], a, b) + _rise_square(garment, ends[1], b, a)) / 8.0
+
+
+def _rise_square(garment: Garment, end: Spot, at: Point, to: Point) -> float:
+    """By how much per mm a line from a place on an edge rises off its chord that leaves the edge square."""
+    along = (to - at).unit
+    across = along.left if along.left.y > 0.0 else along.right
+    square = garment.piece(end.piece).line(end.place.line).path.tangent(end.place.s).left
+    return square.dot(across) / square.dot(along)
 
 
 def _part_on_bow(garment: Garment, wanted: _WantedLine, name: str, curve: float) -> Garment:

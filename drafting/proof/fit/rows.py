@@ -20,6 +20,7 @@ from drafting.proof.fit.row import BOUND_MET, FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
 from drafting.proof.fit.skirts import skirt_rows
 from drafting.proof.fit.sleeves import sleeve_rows
+from drafting.proof.fit.style_ends import style_end_rows
 from drafting.proof.fit.underarm import place_rows, underarm_rows
 from drafting.proof.fit.waist_darts import waist_dart_rows
 from drafting.proof.fit.widths import width_rows
@@ -41,6 +42,7 @@ OWN = (
     ("Darts", waist_dart_rows),
     ("Darts", meeting_rows),
     ("Panel seams", panel_rows),
+    ("Seams of the design", style_end_rows),
     ("Skirt", skirt_rows),
     ("Closures", closure_rows),
 )
