@@ -24,8 +24,20 @@ MOVED_BY, MOST_MOVED = (
 )
 """By which a lengthen/shorten line is drawn higher or lower: in steps, and at most."""
 
+LEAST_ACROSS = TradeValue(60.0, "mm", "from memory", "a shorter one parts a corner off, and lengthens nothing")
+"""Of a lengthen/shorten line on an overlay, at least."""
+
 FROM_LEVEL = TradeValue(10.0, "mm", "from memory")
 """From the bust or the waist at least that it is drawn."""
+
+
+_Across = tuple[Point, Line, float]
+
+
+def _is_short(across: _Across) -> bool:
+    """Whether a level line leaves the overlay soon after the caught edge, over the corner between that and the hem."""
+    held, line, s = across
+    return held.distance(line.path.at(s)) < LEAST_ACROSS
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +51,7 @@ class DrawnOverlay:
         """Return a line of the overlay by its name."""
         return next(line for line in self.ring if line.name == name)
 
-    def across(self, y: float) -> tuple[Point, Line, float] | None:
+    def across(self, y: float) -> _Across | None:
         """Where a level line leaves the caught edge, and the line, and how far along it (mm), at which it comes out."""
         edges = {line.name: line for line in self.ring}
         held = [edges["caught"].path.at(s) for s in edges["caught"].path.cross_level(y)]
@@ -53,9 +65,11 @@ class DrawnOverlay:
         return max((adjust.path.start, adjust.path.end), key=lambda p: self.ground.seen(p).x).y
 
     def spreads(self, y: float) -> bool:
-        """Whether the overlay can be spread along a level line: it comes out at the hem, and isn't along that."""
+        """Whether the overlay can be spread along a level line: it is long, comes out at the hem, isn't along that."""
         found = self.across(y)
-        return found is not None and found[1].role is Role.HEM and abs(found[1].path.tangent(found[2]).y) > _STEEP
+        if found is None or _is_short(found):
+            return False
+        return found[1].role is Role.HEM and abs(found[1].path.tangent(found[2]).y) > _STEEP
 
     def keeps_from_levels(self, old: float, new: float) -> bool:
         """Whether a line moved so doesn't come near a level of the piece, nor pass it."""
@@ -98,10 +112,11 @@ def _shift(drawn: Mapping[Face, DrawnOverlay], heights: Mapping[Face, float]) ->
 def overlay_adjusts(drawn: DrawnOverlay) -> Iterator[Adjust]:
     """Yield the lengthen/shorten lines of the piece beneath that meet the caught edge, on across the overlay.
 
-    There they run on at the same height until they leave it: what is spread beneath is spread on the overlay too.
+    There they run on at the same height until they leave it: what is spread beneath is spread on the overlay too. One
+    that leaves it at once is left out, and so the one beneath.
     """
     for adjust in drawn.ground.piece.adjusts:
         found = drawn.across(drawn.height(adjust))
-        if found is not None:
+        if found is not None and not _is_short(found):
             held, line, s = found
             yield Adjust(adjust.name, Path.straight(held, line.path.at(s)))

@@ -9,6 +9,7 @@ import pytest
 import shapely
 
 from drafting.body import make_body
+from drafting.cloth import Fit
 from drafting.garment import Garment, Piece, Role
 from drafting.garment.adjusting import agree_adjusts
 from drafting.geometry import Point
@@ -16,8 +17,9 @@ from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.proof.fit import fit_rows
 from drafting.ticket import Job
+from tests.body.people import people
 from tests.garments import SINGERS, brief
-from tests.laws.jobs import with_changes
+from tests.laws.jobs import catalogue, with_changes
 from tests.overlay.tops import overlay_job
 
 SLOPES = pytest.mark.parametrize("slope", [0.30, 0.42, 0.55])
@@ -122,3 +124,23 @@ def test_the_line_to_lengthen_at_is_on_the_overlay_too() -> None:
             a.path.start.y for name in (face, f"overlay-{face}") for a in drawn.piece(name).adjusts if a.name == "body"
         ]
         assert heights[0] == pytest.approx(heights[1])
+
+
+def test_a_line_to_lengthen_at_runs_across_the_overlay() -> None:
+    """On a full, low bust, where it left the overlay over the corner below its caught edge, it lies higher."""
+    body = make_body("full", dict(people("bodies_2012_women")[397]), rules="women")
+    drawn, lost = agree_adjusts(draft_job(with_changes(overlay_job(), [], brief(body, fit=Fit.SEMI))))
+    assert not lost
+    for face in ("front", "back"):
+        (length,) = [a.path.length for a in drawn.piece(f"overlay-{face}").adjusts if a.name == "body"]
+        assert length > 300.0
+
+
+def test_no_dart_is_advised_beneath_it() -> None:
+    """A front too short over the bust can have none there: the overlay lies along its side, and refuses one."""
+    rules, given = SINGERS["soprano"]
+    body = make_body("full", {**given, "side_neck_point_to_waist_over_bust": 520.0}, rules=rules)
+    job = with_changes(overlay_job(), [], brief(body))
+    found = prove(draft_job(job), job.brief, advisor=catalogue().find_mends).findings
+    (first, *_) = [each for each in found if each.code == "fit.front_over_bust"]
+    assert "bust_dart" not in str(first.remedy)

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from drafting.garment import Brief, Face, Garment, Side
 from drafting.garment.departures import sum_departures
+from drafting.garment.surface import hanging_pieces
 from drafting.mending import situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
@@ -29,6 +30,12 @@ TOO_LONG = (
     "measure side_neck_point_to_waist_over_bust again; if it is right, pin out on the first trial what hangs in folds"
 )
 """What to do about a knit front that is longer than the body's."""
+
+UNDER_LAYER = (
+    "look on the first trial whether the hem rises in front; no bust dart can lie under the layer over the front, so "
+    "a cloth that stretches more along helps, or a design without the layer"
+)
+"""What to do about a knit front that is shorter than the body's, and has a second layer over it."""
 
 CENTRE_OFF = TradeValue(20.0, "mm", "from memory", "two tapings differ by 1 cm, and the neck's depth is a rule's")
 """By which a centre front that was measured may be longer or shorter than the body's, unwarned."""
@@ -74,7 +81,15 @@ def _row_over_bust(garment: Garment, brief: Brief, side: Side, taken: float, mea
         remedy="look on the first trial whether the hem rises in front",
         wanted=situation("front-short", "take a design with bust darts"),
     )  # fmt: skip
-    return replace(row, remedy=TOO_LONG, wanted=None) if row.beyond > 0.0 else row
+    if row.beyond > 0.0:
+        return replace(row, remedy=TOO_LONG, wanted=None)
+    return replace(row, remedy=UNDER_LAYER, wanted=None) if _lies_under(garment) else row
+
+
+def _lies_under(garment: Garment) -> bool:
+    """Whether a layer hangs over the front: its seam can't be parted by a dart beneath."""
+    hanging = hanging_pieces(garment)
+    return any(piece.name in hanging and piece.face is Face.FRONT for piece in garment.pieces)
 
 
 def _balance(garment: Garment, brief: Brief, side: Side, front: float, meant: float) -> Iterator[FitRow]:
