@@ -136,7 +136,7 @@ def _write_section(section: BookletSection) -> Iterator[str]:
 
 def _show(words: str) -> str:
     """Words made safe for a page, with no line broken inside a figure."""
-    return escape_xml(keep_figures(words))
+    return keep_figures(escape_xml(words))
 
 
 def _write_table(table: CellTable) -> Iterator[str]:
