@@ -54,6 +54,8 @@ def draw_pulled_through(garment: Garment, seams: Sequence[Seam], letters: Letter
         facings = {name: _lay_raw(garment, name, lies, letters, wrong=True) for name, lies in under.items()}
         front, faced = run[fronts[0]].piece, _facing_of(seam, run[fronts[0]])
         ways = list(_ways_through(garment, front, laid, facings[faced].points))
+        if not ways:
+            continue
         arrows, hidden = tuple(each for way in ways for each in way[:2]), tuple(way[2] for way in ways)
         title = f"Which way each back goes, between {letters.get(front, 'front')} and {letters.get(faced, 'facing')}"
         focus = np.concatenate([*arrows, *(layer.points for layer in facings.values())])
@@ -103,11 +105,12 @@ def _ways_through(garment: Garment, front: str, laid: Laid, facing: Points) -> I
 
 def draw_slipped_round(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -> Iterator[StepView]:
     """Yield a picture of one tube put round another, seen from the front: the layers of the back behind."""
-    for section in seam.sections:
+    whole = [section for section in seam.sections if all(section.plies)]
+    for section in whole:
         if garment.line(section.plies[0][0]).face is Face.FRONT:
             alone = replace(seam, sections=(section,))
             laid = next(draw_joining(garment, alone, letters, done))
-            behind = [_turn_behind(garment, seam, section, other, letters, done) for other in seam.sections]
+            behind = [_turn_behind(garment, seam, section, other, letters, done) for other in whole]
             back = [layer for layers in behind for layer in layers]
             every = np.concatenate([layer.points for layer in laid.layers])
             side = garment.piece(section.plies[1][0].piece).side
@@ -173,6 +176,8 @@ def draw_rolled_up(garment: Garment, seam: Seam, letters: Letters) -> Iterator[S
     front = next((i for i, use in enumerate(run) if garment.line(use).face is Face.FRONT), 0)
     laid = _unfold_about(garment, run, front)
     roll = _lay_roll(garment, run[front], laid)
+    if roll is None:
+        return
     pieces = [
         replace(each, points=roll.cut(name, each.points))
         for name, each in ((name, _lay_raw(garment, name, lies, letters, wrong=False)) for name, lies in laid.items())
@@ -190,10 +195,12 @@ def draw_rolled_up(garment: Garment, seam: Seam, letters: Letters) -> Iterator[S
     yield StepView("The facing brought round the roll", (*pieces, rolled, *facings), courses, focus=focus)
 
 
-def _lay_roll(garment: Garment, use: Use, laid: Laid) -> ClothRoll:
-    """The roll beside the armhole of a use, over the neck's half of the shoulder."""
+def _lay_roll(garment: Garment, use: Use, laid: Laid) -> ClothRoll | None:
+    """The roll beside the armhole of a use, over the neck's half of the shoulder; None where that isn't its piece's."""
     side, piece = garment.line(use).side, garment.piece(use.piece)
-    shoulder = next(line for line in piece.lines(role=Role.SHOULDER) if line.side in (side, Side.NONE))
+    shoulder = next((line for line in piece.lines(role=Role.SHOULDER) if line.side in (side, Side.NONE)), None)
+    if shoulder is None:
+        return None
     (course,) = courses_of(garment, (Use(use.piece, shoulder.name),), laid)
     (armhole,) = courses_of(garment, (use,), laid)
     first = np.hypot(*(armhole - course[0]).T).min() < np.hypot(*(armhole - course[-1]).T).min()
