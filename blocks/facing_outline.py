@@ -227,7 +227,7 @@ def draw_lower_edge(top: FacedTop, width: float) -> Path:
     edges = [edge.path for edge in top.top if edge.line.role is not Role.SHOULDER]
     for i in range(TRIED):
         path = _draw_edge(top, width, i)
-        if min(edge.nearest(point)[1] for edge in edges for point in _sample(path)) >= KEPT_CLEAR * width:
+        if all(edge.nearest(point)[1] >= KEPT_CLEAR * width for edge in edges for point in _sample(path)):
             break
     return path
 

@@ -98,10 +98,12 @@ def distinct(values: Iterable[float]) -> list[float]:
 def nearest_place(table: Table, point: Point) -> tuple[float, float]:
     """Return (length, distance) of the place on a path nearest to a point."""
     best = (math.inf, 0, 0.0)
-    for i, k in enumerate(table.coefs):
-        if gap_to_hull(table.control[i], point) < best[0]:
-            t, gap = nearest_on(k, point)
-            best = min(best, (gap, i, t))
+    gaps = [gap_to_hull(control, point) for control in table.control]
+    for i in sorted(range(len(gaps)), key=gaps.__getitem__):
+        if gaps[i] > best[0] + _NEAR:
+            break
+        t, gap = nearest_on(table.coefs[i], point)
+        best = min(best, (gap, i, t))
     return table.length_at(best[1], best[2]), best[0]
 
 
@@ -120,12 +122,12 @@ def nearest_on(k: Coefficients, q: Point) -> tuple[float, float]:
         t = ((q.x - k[6]) * k[4] + (q.y - k[7]) * k[5]) / square if square > 0.0 else 0.0
         t = min(1.0, max(0.0, t))
         return t, math.hypot(k[6] + t * k[4] - q.x, k[7] + t * k[5] - q.y)
-    knots = [(t, *_pull(k, q, t)) for t in _GRID]
+    knots = _pulls(k, q, _GRID)
     best = min((gap, t) for t, _, gap in knots)
     for (t0, f0, _), (t1, f1, _) in pairwise(knots):
         if f0 < 0.0 < f1:
             t = _foot(k, q, t0, t1)
-            best = min(best, (_pull(k, q, t)[1], t))
+            best = min(best, (_pulls(k, q, (t,))[0][2], t))
     return best[1], best[0]
 
 
@@ -133,16 +135,22 @@ def _foot(k: Coefficients, q: Point, low: float, high: float) -> float:
     """Return the parameter between two others where the distance to a point is least."""
 
     def pull(t: float) -> tuple[float, float]:
-        slope, _ = _pull(k, q, t)
-        x, y = place(k, t)
-        (vx, vy), (ax, ay) = velocity(k, t), acceleration(k, t)
-        return slope, vx * vx + vy * vy + (x - q.x) * ax + (y - q.y) * ay
+        (x, y), (vx, vy), (ax, ay) = place(k, t), velocity(k, t), acceleration(k, t)
+        dx, dy = x - q.x, y - q.y
+        return dx * vx + dy * vy, vx * vx + vy * vy + dx * ax + dy * ay
 
     return newton(pull, low, high)
 
 
-def _pull(k: Coefficients, q: Point, t: float) -> tuple[float, float]:
-    """Return half the slope of the squared distance from a point along a segment, and the distance."""
-    (x, y), (vx, vy) = place(k, t), velocity(k, t)
-    dx, dy = x - q.x, y - q.y
-    return dx * vx + dy * vy, math.hypot(dx, dy)
+def _pulls(k: Coefficients, q: Point, ts: Iterable[float]) -> list[tuple[float, float, float]]:
+    """Return of some parameters: each, half the slope of the squared distance from a point there, and the distance.
+
+    Written out, for a draft asks for some ten thousand.
+    """
+    ax, ay, bx, by, cx, cy, x0, y0 = k
+    ax3, ay3, bx2, by2, qx, qy, found = 3.0 * ax, 3.0 * ay, 2.0 * bx, 2.0 * by, q.x, q.y, []
+    for t in ts:
+        dx, dy = ((ax * t + bx) * t + cx) * t + x0 - qx, ((ay * t + by) * t + cy) * t + y0 - qy
+        pull = dx * ((ax3 * t + bx2) * t + cx) + dy * ((ay3 * t + by2) * t + cy)
+        found.append((t, pull, math.hypot(dx, dy)))
+    return found
