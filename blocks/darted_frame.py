@@ -26,7 +26,7 @@ from dataclasses import replace
 
 from blocks.arm import narrow_across
 from blocks.back_shoulder import Shaping
-from blocks.neck import draft_slopes
+from blocks.neck import SLOPES, draft_slopes
 from blocks.waist_darts import (
     GREATEST_SUPPRESSION,
     Suppression,
@@ -50,6 +50,9 @@ from drafting.trade import TradeValue, trade_row
 
 FRONT_STEEPER = TradeValue(math.radians(2.0), "rad", "from memory", "a college block has 22 and 18 degrees")
 """By which the front's shoulder is steeper than the mean of both, and the back's flatter."""
+
+FLATTEST_BACK = TradeValue(math.radians(15.0), "rad", "from memory", "15 to 27 degrees in the books")
+"""Down to which the back's is flatter than the mean: a square shoulder's front and back are alike."""
 
 FRONT_NARROWER = trade_row((15.0, 60.0), "mm", "from memory")
 """By which the front of a darted bodice, whole, is narrower than its back between the armholes, at least and at
@@ -206,8 +209,9 @@ def bust_dart(brief: Brief) -> float:
 
 def slopes(brief: Brief, side: Side) -> tuple[float, float]:
     """Return the drafted slopes of front and back shoulder (rad); a side measured apart has its own."""
-    mean = draft_slopes(brief.body, FRONT_STEEPER)[side]
-    return mean + FRONT_STEEPER, mean - FRONT_STEEPER
+    mean = draft_slopes(brief.body, FLATTEST_BACK)[side]
+    ahead = max(min(FRONT_STEEPER, SLOPES[1] - mean, mean - FLATTEST_BACK), 0.0)  # so the mean stays as it is
+    return mean + ahead, mean - ahead
 
 
 @dataclass(frozen=True, slots=True)

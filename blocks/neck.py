@@ -64,15 +64,21 @@ def seam_ahead(body: Body, lower: float) -> float:
     return max(KNIT_SEAM_AHEAD - lower / (2.0 * body["shoulder_length"]), 0.0)
 
 
-def draft_slopes(body: Body, apart: float = 0.0) -> Mapping[Side, float]:
-    """Return the slopes of both drafted shoulders (rad); front and back will lie ``apart`` on either side of them.
+LEAST_RELIEF = TradeValue(math.radians(1.0), "rad", "from memory", "room for the arm to lift")
+"""By which a square shoulder is drafted flatter than it is at least."""
 
+
+def draft_slopes(body: Body, flattest: float = SLOPES[0]) -> Mapping[Side, float]:
+    """Return the slopes of both drafted shoulders (rad); front and back lie on either side of them.
+
+    Of a square shoulder's relief so much is given as its mean is flatter than ``flattest``, down to the least.
     The mean of both is limited, and each keeps what it differs from that: a shoulder that lies lower is drafted lower
     by as much, however steep the two are.
     """
     measured = {side: body[f"shoulder_slope_{side}"] for side in (Side.LEFT, Side.RIGHT)}
     mean = math.fsum(measured.values()) / 2.0
-    drafted = min(max(mean - SHOULDER_RELIEF, SLOPES[0] + apart), SLOPES[1] - apart)
+    square = max(min(flattest, mean - LEAST_RELIEF), SLOPES[0])
+    drafted = min(max(mean - SHOULDER_RELIEF, square), SLOPES[1])
     return {side: drafted + (slope - mean) for side, slope in measured.items()}
 
 

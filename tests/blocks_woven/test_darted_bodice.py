@@ -231,11 +231,21 @@ def test_shoulders_are_as_drafts_have_them() -> None:
         garment = bodice(brief_for(person(number)))
         front, back = (math.degrees(garment.fact(f"shoulder_slope_{face}")) for face in ("front", "back"))
         measured = math.degrees(person(number)["shoulder_slope"])
-        assert back < front
-        assert (back + front) / 2.0 == pytest.approx(min(max(measured - 4.0, 14.0), 30.0))
+        assert back <= front
+        assert (back + front) / 2.0 == pytest.approx(max(measured - 4.0, min(15.0, measured - 1.0)))
     usual = make_body("her", people("women")[0] | {"shoulder_slope": math.radians(24.0)})
     college = slopes(brief_for(usual), Side.LEFT)
     assert [math.degrees(slope) for slope in college] == [pytest.approx(22.0), pytest.approx(18.0)]
+
+
+@pytest.mark.parametrize(("measured", "front", "back"), [(20.0, 17.0, 15.0), (18.0, 15.0, 15.0), (35.5, 32.0, 31.0)])
+def test_a_limit_takes_of_what_front_and_back_differ_by_not_of_their_mean(
+    measured: float, front: float, back: float
+) -> None:
+    """As measured less 4 degrees, 32 on either face at most; a square one less 1 to 4, for 15 of them."""
+    body = Body("her", {**mean_person().values, "shoulder_slope": math.radians(measured)})
+    drafted = [math.degrees(slope) for slope in slopes(brief_for(body), Side.LEFT)]
+    assert drafted == [pytest.approx(front), pytest.approx(back)]
 
 
 def test_back_shoulder_is_shaped() -> None:
