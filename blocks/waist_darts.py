@@ -6,13 +6,13 @@ The whole suppression of a half block is (bust + ease - waist - ease) / 2 (deriv
     side seam           the first 20 mm, then a fifth of the rest, at most 50 mm           common practice
     front dart          what leaves the waist a quarter and 1 cm: half of the darts, more  common practice
                         by what the bust is fuller in front, less 1 cm; at most 35 mm
-    a shaped front      1.5 cm at least, half of little; up to 2.5 cm before the     from memory
-                        back gets a second dart
+    a shaped front      1.5 cm at least, half of little; up to 2.5 cm before the back      from memory
+                        gets a second dart
     over a belly        the waist has 2.5 cm more in front: the front few or none          from memory
     back dart           what is left; two where it is more than 35 mm, 11 to 9             common practice
-    less than 8 mm      isn't worth a dart: the back takes the front's, the side its own   common practice
+    less than 1 cm      isn't worth a dart: the back takes the front's, the side its own   common practice
     to the hip          where that leaves no darts, yet the seat is fuller than the waist  from memory
-                        the back keeps one of 8 to 14 mm, and the side seam gives it
+                        the back keeps one of 12 to 14 mm, and the side seam gives it
 
 A waist that is wider than the bust has no darts, and the side seams run outwards.
 """
@@ -60,8 +60,8 @@ FIRST_BACK_SHARE = TradeValue(0.55, "share", "from memory")
 
 KEPT_BACK_SHARE = TradeValue(0.5, "share", "from memory")
 """Of what a half back's hip is more than its waist that it keeps as a dart where the bust leaves none."""
-KEPT_BACK = TradeValue(14.0, "mm", "from memory")
-"""Of intake at most of such a dart."""
+KEPT_BACK = trade_row((12.0, 14.0), "mm", "from memory", "1.5 cm; one of 1 cm isn't worth its work there")
+"""Of intake at least and at most of such a dart."""
 
 WAIST_RADIUS = TradeValue(17.0, "mm", "derived", "from the allowance of 1.5 cm")
 """Of radius at least where the waist bends to meet the side: its allowance may lie inside the turn."""
@@ -130,10 +130,11 @@ def keep_back_dart(taken: Suppression, hollow: float) -> Suppression:
 
     ``hollow`` is by how much (mm) a half back's hip is more than its waist. What the dart takes in the side seam gives.
     """
-    kept = min(KEPT_BACK_SHARE * hollow, KEPT_BACK)
-    if taken.back >= LEAST_DART or kept < LEAST_DART:
+    least, most = KEPT_BACK
+    kept = min(KEPT_BACK_SHARE * hollow, most)
+    if taken.back >= kept or kept < least:
         return taken
-    return Suppression(taken.whole - kept, 0.0, kept)
+    return Suppression(taken.whole - taken.front - kept, taken.front, kept)
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,8 +13,10 @@ from blocks.waist_darts import (
     GREATEST_SUPPRESSION,
     MOST_AT_SIDE,
     MOST_IN_DART,
+    Suppression,
     WaistDart,
     draw_waist,
+    keep_back_dart,
     share,
 )
 from drafting.body import Rules
@@ -95,6 +97,14 @@ def test_a_flat_front_takes_in_its_dart_before_the_back_gets_a_second() -> None:
             taken = share(float(whole), fuller)
             assert taken.front >= (25.0 if taken.second else 15.0)
     assert share(110.0, -30.0, 0.0).second > 0.0 == share(110.0, -30.0, 0.0).front
+
+
+def test_a_back_that_is_hollow_over_the_seat_keeps_a_dart_worth_sewing() -> None:
+    """Of 1.4 cm to the hip, which the side seam gives, beside a front's; none where only 1 cm would be left."""
+    kept = keep_back_dart(Suppression(25.0, 10.0, 10.0), 80.0)
+    assert (kept.front, kept.back, kept.whole) == pytest.approx((10.0, 14.0, 45.0))
+    assert keep_back_dart(Suppression(30.0), 50.0).back == pytest.approx(14.0)
+    assert keep_back_dart(Suppression(30.0), 20.0) == Suppression(30.0)
 
 
 def test_two_back_darts_beside_a_small_one_in_front_are_told() -> None:
