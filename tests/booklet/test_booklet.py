@@ -199,8 +199,7 @@ def test_what_a_user_writes_is_escaped_on_the_page() -> None:
     read_page(page)
 
 
-@pytest.mark.parametrize("size", [A4, LETTER])
-@pytest.mark.parametrize("design", ["diagonal-overlay-top", "sheath-dress"])
+@pytest.mark.parametrize(("design", "size"), [("diagonal-overlay-top", A4), ("sheath-dress", LETTER)])
 def test_the_paper_booklet_holds_every_sentence_inside_its_pages(design: str, size: tuple[float, float]) -> None:
     """All words are there, none beyond the margins, and the same booklet has the same bytes."""
     booklet = booklet_of(design)
