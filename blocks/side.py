@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from itertools import pairwise
 
 from drafting.geometry import Path, Point
@@ -16,14 +17,18 @@ STEEPEST_FAIR = TradeValue(3.0, "times", "derived", "by F. N. Fritsch and R. E. 
 other."""
 
 
+NARROWER_BELOW = TradeValue(2.0, "mm", "from memory", "the waist is where a side is narrowest")
+"""By which a side comes in below the waist at most, where bust and hip lie farther out and it turns at the bust."""
+
+
 @dataclass(frozen=True, slots=True)
 class SideSeam:
     """A side seam on the +x half, from the underarm down to the hip and on to the hem.
 
     Between the heights ``top``, ``bust``, ``waist`` and ``hip`` (y, mm, falling) it is cubic in y, through ``x_top``,
-    ``x_bust``, ``x_waist`` and ``x_hip``; its curvature is continuous at the waist, and at the bust where the waist's
-    slope carries on above it. It leaves the underarm with the slope ``lean``, straight down where that is 0, passes the
-    bust with ``bust_slope`` and the hip with ``flare`` (mm outwards per mm down), straight on to ``hem``.
+    ``x_bust``, ``x_waist`` and ``x_hip``; its curvature is continuous at the waist, as a rule, and at the bust where
+    the waist's slope carries on above it. It leaves the underarm with the slope ``lean``, straight down where that is
+    0, passes the bust with ``bust_slope`` and the hip with ``flare`` (mm outwards per mm down), straight on to ``hem``.
     """
 
     top: float
@@ -41,10 +46,19 @@ class SideSeam:
 
     @property
     def waist_slope(self) -> float:
-        """The slope at the waist (mm outwards per mm down) that makes curvature continuous there."""
+        """The slope at the waist (mm outwards per mm down) that makes curvature continuous there.
+
+        Less steep where a side that turns at a low bust would come in far below the waist.
+        """
         h, g = self.bust - self.waist, self.waist - self.hip
         rise = 3.0 * ((self.x_waist - self.x_bust) / (h * h) + (self.x_hip - self.x_waist) / (g * g))
-        return (rise - self.flare / g - self.bust_slope / h) / (2.0 * (1.0 / h + 1.0 / g))
+        smooth = (rise - self.flare / g - self.bust_slope / h) / (2.0 * (1.0 / h + 1.0 / g))
+        out = self.x_hip - self.x_waist
+        if self.top == self.bust or self.x_bust < self.x_waist or out < 0.0:
+            return smooth
+        # With the slope s at its upper end the cubic comes in by s*s*g / (4 * (3 * out / g - 2 * s)), nearly.
+        by = 4.0 * NARROWER_BELOW
+        return max(smooth, -(by + math.sqrt(by * (by + 3.0 * out))) / g)
 
     @property
     def _knots(self) -> tuple[tuple[float, float, float], ...]:

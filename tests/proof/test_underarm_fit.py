@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-from blocks.side import WIDER_AT_TOP, draw_side
+from blocks.side import NARROWER_BELOW, WIDER_AT_TOP, draw_side
 from drafting.garment import Garment
 from drafting.job import draft_job
 from drafting.proof.fit.underarm import place_rows, underarm_rows
@@ -23,6 +23,8 @@ def test_a_side_is_hardly_wider_at_the_underarm_than_at_the_bust(below: float) -
     assert side.x(waist) == pytest.approx(245.0)
     assert max(between) <= 295.0 + WIDER_AT_TOP + 1e-6
     assert between == sorted(between, reverse=True)
+    if side.bust < side.top:  # it turns at the bust: however steeply it comes to the waist, it is narrowest there
+        assert min(side.x(waist - 5.0 * step) for step in range(41)) > 245.0 - 1.5 * NARROWER_BELOW
 
 
 def test_a_wing_under_the_arm_is_an_error() -> None:
