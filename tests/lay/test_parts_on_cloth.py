@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import json
 import math
 from collections import Counter
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -14,6 +16,7 @@ from drafting.finishing import CutPiece
 from drafting.geometry import Point
 from drafting.lay import parts_of
 from drafting.lay.pack import FREE, ClothStrip, Effort, pack_shortest, top_of, way
+from tests.bench.lays import lay_set, read_set
 from tests.laws.jobs import catalogue
 from tests.lay.laying import Made, lays, made
 
@@ -154,3 +157,22 @@ def test_a_pair_off_the_straight_grain_lies_as_mirror_images(angle: float) -> No
     mirrored = one * (-1.0, 1.0)
     gap = _polygon(mirrored - mirrored.min(axis=0)).symmetric_difference(_polygon(two - two.min(axis=0)))
     assert gap.area < 1.0
+
+
+def test_a_benchmark_set_is_read_and_laid(tmp_path: Path) -> None:
+    """In the common JSON form: corners and squares that all but fill a strip; turns that aren't quarters are told."""
+    corner = [[0, 0], [200, 0], [200, 100], [100, 100], [100, 200], [0, 200], [0, 0]]
+    square = [[0, 0], [96, 0], [96, 96], [0, 96], [0, 0]]
+    items = [
+        {"demand": 2, "allowed_orientations": [0, 180], "shape": {"type": "simple_polygon", "data": corner}},
+        {"demand": 2, "allowed_orientations": [0], "shape": {"type": "simple_polygon", "data": square}},
+    ]
+    file = tmp_path / "corners.json"
+    file.write_text(json.dumps({"name": "corners", "strip_height": 200, "items": items}), encoding="utf-8")
+    asked = read_set(file)
+    assert asked is not None
+    assert asked.area == 2 * (30_000.0 + 96.0**2)
+    assert lay_set(asked, columns=100, tries=50) > 0.94
+    items[0]["allowed_orientations"] = [0, 45]
+    file.write_text(json.dumps({"name": "corners", "strip_height": 200, "items": items}), encoding="utf-8")
+    assert read_set(file) is None
