@@ -9,6 +9,7 @@ from dataclasses import field, replace
 from drafting.errors import CannotDraft, DraftingError, GeometryError, InputError, NoAnswer
 from drafting.finishing import EarlierDraft, Printed, finish, record_print
 from drafting.finishing.cutpiece import CutPiece
+from drafting.finishing.growth import grow_pieces
 from drafting.garment import Garment, begin_garment, list_opened
 from drafting.garment.heeding import mark_idle, watch_options
 from drafting.naming import keep_names, standing_print
@@ -49,6 +50,11 @@ class Result:
     prints: tuple[Printed, ...] = ()
     on_other_paper: bool = False
     before: Mapping[str, Sequence[Sequence[float]]] = field(default_factory=dict)
+
+    @property
+    def drawn(self) -> tuple[CutPiece, ...]:
+        """The pieces as they are drawn: larger than they are worn where their cloth is cut before it is washed."""
+        return grow_pieces(self.cut, self.job.brief)
 
 
 def draft_job(job: Job, telling: Telling = lambda _: None) -> Garment:
@@ -243,16 +249,17 @@ def run(
     earlier = since or EarlierDraft()
     before = earlier.flat
     job, garment, cut = keep_names(job, garment, cut, earlier)
-    prints = tuple(record_print(piece, job.paper.scale) for piece in cut)
-    same = tuple(piece for piece, printed in zip(cut, prints, strict=True) if earlier.serves_for(printed))
+    drawn = grow_pieces(cut, job.brief)
+    prints = tuple(record_print(piece, job.paper.scale) for piece in drawn)
+    same = tuple(piece for piece, printed in zip(drawn, prints, strict=True) if earlier.serves_for(printed))
     moved = bool(cut) and len(same) == len(cut) and earlier.paper not in ("", job.paper.tell())
     if moved:
         earlier, same = EarlierDraft(), ()
-    differing = tuple(piece for piece in cut if piece not in same)
+    differing = tuple(piece for piece in drawn if piece not in same)
     prints = tuple(standing_print(printed, earlier, bool(same)) for printed in prints)
     if lay and cut and (proof.passed or anyway):
         telling("laying the pieces on pages")
-        sheet = plan_sheet(cut, job.paper)
+        sheet = plan_sheet(drawn, job.paper)
         changed = plan_sheet(differing, job.paper) if same and differing else None
     return Result(job, garment, proof, cut, sheet, same, changed, prints, moved, before)
 

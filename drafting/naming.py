@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from drafting.finishing import EarlierDraft, Printed, call_notches, keep_codes, keep_numbers, record_print
 from drafting.finishing.cutpiece import CutPiece
+from drafting.finishing.growth import grow_pieces
 from drafting.finishing.labels import mark_labels
 from drafting.garment import Garment, balance_marks
 from drafting.ticket.job import Job
@@ -23,7 +24,7 @@ def keep_names(
         return job, garment, cut
     kept = keep_codes(cut, earlier.codes)
     own = {mark.number for mark in garment.find_once(balance_marks)}
-    called = keep_numbers([record_print(piece, job.paper.scale) for piece in cut], own, earlier)
+    called = keep_numbers([record_print(piece, job.paper.scale) for piece in grow_pieces(cut, job.brief)], own, earlier)
     others = [(str(number), str(new)) for number, new in sorted(called.items()) if number != new]
     if not others and [piece.code for piece in kept] == [piece.code for piece in cut]:
         return job, garment, cut

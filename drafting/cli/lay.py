@@ -284,7 +284,7 @@ def _with_width(result: Result, width: str) -> Result:
 
 def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[Path]) -> None:
     from drafting.cautions import CAUTIONS
-    from drafting.lay.words import WASHING, describe_lay, show_cloth_length, tell_laying
+    from drafting.lay.words import describe_lay, tell_laying, tell_washing
 
     lays, unit = laid.lays, result.job.unit
     heading = f"{info.title}, for {info.wearer}" if info.wearer else info.title
@@ -304,12 +304,7 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
         )
         print_heading(f"NOT ALL LAID: {unlaid} not in this plan")
     if laid.alone:
-        together = math.fsum(lay.buy for lay in lays)
-        print_heading("Laid together")
-        saved = (
-            f"{show_cloth_length(together, unit)} of all cloths, laid one by one {show_cloth_length(laid.alone, unit)}"
-        )
-        print_lines(wrap_text(f"{saved}."))
+        _print_together(laid, unit)
     for apart in laid.apart:
         print_lines(wrap_text(f"Laid apart: {apart}."))
     _print_otherwise(laid, unit)
@@ -323,12 +318,25 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
     steps = (
         ("Don't cut yet: put right what is told above of each piece not laid, and lay anew.",)
         if missing
-        else (WASHING, *dict.fromkeys(map(tell_laying, lays)), "Cut the pieces out where the plan shows them.")
+        else (
+            tell_washing(lay.cloth for lay in lays),
+            *dict.fromkeys(map(tell_laying, lays)),
+            "Cut the pieces out where the plan shows them.",
+        )
     )
     for number, step in enumerate(steps, start=1):
         print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
     print_lines()
     print_lines(wrap_text(CAUTIONS, ""))
+
+
+def _print_together(laid: CuttingPlan, unit: Unit) -> None:
+    """Show what garments that are laid together take, and what they would one by one."""
+    from drafting.lay.words import show_cloth_length
+
+    together = show_cloth_length(math.fsum(lay.buy for lay in laid.lays), unit)
+    print_heading("Laid together")
+    print_lines(wrap_text(f"{together} of all cloths, laid one by one {show_cloth_length(laid.alone, unit)}."))
 
 
 def _print_otherwise(laid: CuttingPlan, unit: Unit) -> None:

@@ -187,7 +187,7 @@ def set_pages(result: Result, sheet: SheetPlan, flat: tuple[FlatView, ...], kept
     lines = (*_say_unchanged(result, kept), *_start_page(result))
     title = f"Changed pieces: {job.title}" if kept else job.title
     info = PrintInfo(title, job.wearer, job.mark, lines, sections, job.unit, warning, flat)
-    drawing = draw_sheet(sheet, info, result.cut)
+    drawing = draw_sheet(sheet, info, result.drawn)
     told = remarks(sheet, info, drawing)
     info = replace(info, lines=(*info.lines, *told))
     return SetPages(sheet, info, drawing, plan_cover(sheet, info, drawing), told)
@@ -199,7 +199,7 @@ def _lay_wide(result: Result) -> WidePlan | None:
     from drafting.paper import plan_wide
 
     job = result.job
-    return plan_wide(result.cut, job.copy_shop, job.paper.gap, NOTE) if job.copy_shop is not None else None
+    return plan_wide(result.drawn, job.copy_shop, job.paper.gap, NOTE) if job.copy_shop is not None else None
 
 
 def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: WidePlan | None) -> dict[str, bytes]:
@@ -221,7 +221,7 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: Wi
     if result.job.projector != "none":
         from drafting.output.pages.screen_page import Light, projector_pdf
 
-        files[PROJECTOR] = projector_pdf(result.cut, info, Light(result.job.projector))
+        files[PROJECTOR] = projector_pdf(result.drawn, info, Light(result.job.projector))
     files = {name: seal_file(data, MAKE, result.job.mark) for name, data in files.items()}
     files[PROOF] = document_of(result, info.flat).encode()
     if wants_toile(result.garment, result.job.brief):
@@ -251,7 +251,7 @@ def _dxf_file(result: Result, pattern: SetPages) -> bytes:
     from drafting.paper.upright import plan_upright
     from drafting.seal import seal_file
 
-    return seal_file(dxf(plan_upright(result.cut), pattern.info), MAKE, result.job.mark)
+    return seal_file(dxf(plan_upright(result.drawn), pattern.info), MAKE, result.job.mark)
 
 
 def _holds(folder: Path, files: Mapping[str, bytes]) -> bool:

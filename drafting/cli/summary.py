@@ -43,6 +43,8 @@ class Made:
 
 def print_made(result: Result, made: Made) -> None:
     """Show what was made, where it is, and what to print of it."""
+    from drafting.lay.words import tell_washing
+
     job, proof = result.job, result.proof
     verdict = click.style("proven", fg="green") if proof.passed else click.style("NOT PROVEN", fg="red", bold=True)
     print_lines(f"{click.style(describe_job(result), bold=True)}: {verdict}, draft mark {job.mark}")
@@ -57,7 +59,10 @@ def print_made(result: Result, made: Made) -> None:
     _print_files(made, job.unit)
     _print_older(made)
     if len(result.same) < len(result.cut):
-        _print_next("pattern.pdf" if made.changed is None else "changed.pdf", made.pattern.cover.gauge.side)
+        brief = job.brief
+        washing = tell_washing([brief.cloth, *brief.cloths.values()])
+        pages = "pattern.pdf" if made.changed is None else "changed.pdf"
+        _print_next(pages, made.pattern.cover.gauge.side, washing)
 
 
 def _print_pages(result: Result, pages: SetPages, heading: str) -> None:
@@ -264,16 +269,15 @@ def _print_older(made: Made) -> None:
         print_table(again)
 
 
-def _print_next(pages: str, square: str) -> None:
+def _print_next(pages: str, square: str, washing: str) -> None:
     from drafting.cautions import CAUTIONS
-    from drafting.lay.words import WASHING
 
     print_heading("Next")
     steps = (
         f"Print page 1 of {pages} at actual size (100 %, no fitting to the page).",
         f"Measure its square, {square} each way. If it is off, set the printer to actual size; that page tells what to "
         "write into the ticket if it stays off.",
-        f"Buy the cloth: the booklet tells how much. {WASHING}",
+        f"Buy the cloth: the booklet tells how much. {washing}",
         "How the pieces lie on the cloth: blockwright lay, with the same ticket.",
         "Print the rest, lay it out as the page map shows, join it at the marks, and cut the pieces out.",
     )

@@ -92,6 +92,7 @@ class Cloth:
     ``stretch_across`` and ``stretch_along`` are shares (0.25: 10 cm gives to 12.5 cm); ``recovery`` is 1 less
     the share by which it stays longer after it is let go (0.95: it returns to within 5 %). ``elastane`` None:
     not known. ``width`` mm between the selvedges. ``sides_alike``: either may be the right side.
+    ``cut_unwashed``: it is cut as it is bought, and the pattern drawn larger by what the wash takes.
     ``nap``: all pieces must point the same way; ``shades``: it looks otherwise upside down, None where it isn't said,
     as knits do then. ``length`` is how much there is of it (mm, None: it is bought by the lay), ``flaws`` what of that
     can't be used; ``colour`` what it is drawn in. ``shrink_across``, ``shrink_along``: shares lost in the wash
@@ -110,6 +111,7 @@ class Cloth:
     sides_alike: bool = False
     stripe: Stripe | None = None
     nap: bool = False
+    cut_unwashed: bool = False
     shades: bool | None = None
     length: float | None = None
     flaws: tuple[Flaw, ...] = ()
@@ -140,6 +142,16 @@ class Cloth:
     def tint(self) -> Tint | None:
         """What it is drawn in, None where nothing is said of its colour."""
         return TINTS.get(self.colour)
+
+    @property
+    def growth(self) -> tuple[float, float]:
+        """How many times as large as it is worn what is cut from it is drawn: across the cloth, and along it."""
+        return (1.0 / (1.0 - self.shrink_across), 1.0 / (1.0 - self.shrink_along)) if self.cut_unwashed else (1.0, 1.0)
+
+    def shrink_flaw(self, flaw: Flaw) -> Flaw:
+        """Return a flaw as it lies after the wash, where it was found before."""
+        across, along = self.growth
+        return Flaw(flaw.name, flaw.left / across, flaw.end / along, flaw.width / across, flaw.length / along)
 
     @property
     def one_way(self) -> bool:

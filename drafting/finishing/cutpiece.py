@@ -104,12 +104,24 @@ class CutPiece:
 
     def enlarged(self, times: float) -> CutPiece:
         """Return the piece with all that is drawn on it so many times as large."""
-        map_ = Affine(times, 0.0, 0.0, 0.0, times, 0.0)
+        return self.mapped(Affine(xx=times, yy=times))
+
+    def mapped(self, map_: Affine) -> CutPiece:
+        """Return the piece with all that is drawn on it as a map about the origin takes it."""
+        alike = map_.xy == map_.yx == 0.0 and map_.xx == map_.yy
         drawn: dict[str, Any] = {
             "outline": tuple(replace(edge, path=edge.path.transformed(map_)) for edge in self.outline),
             "marks": tuple(replace(mark, path=mark.path.transformed(map_)) for mark in self.marks),
-            "notches": tuple(replace(n, at=n.at * times, on_stitch=n.on_stitch * times) for n in self.notches),
-            "drills": tuple((name, at * times) for name, at in self.drills),
+            "notches": tuple(
+                replace(
+                    notch,
+                    at=map_.apply(notch.at),
+                    on_stitch=map_.apply(notch.on_stitch),
+                    inward=notch.inward if alike else map_.apply(notch.inward).unit,
+                )
+                for notch in self.notches
+            ),
+            "drills": tuple((name, map_.apply(at)) for name, at in self.drills),
         }
         return replace(self, **drawn)
 

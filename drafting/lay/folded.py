@@ -41,6 +41,7 @@ from drafting.lay.plan import (
     LaidPart,
     Lay,
     Told,
+    grow_lay,
     lay_batches,
     need_cloth,
     share_out,
@@ -99,7 +100,7 @@ def _lay_folded(
     if not first.laid or rest is None:
         yield rest or first
         return
-    length = begun + rest.length
+    length = (begun + rest.length) / cloth.growth[1]
     needs, buy = need_cloth(length, cloth), to_buy(length, cloth, unit)
     yield replace(first, needs=needs, buy=buy)
     yield replace(rest, begun=begun, needs=needs, buy=0.0)
@@ -153,7 +154,7 @@ def _pack_folded(parts: Sequence[FoldedPart], cloth: Cloth, kind: str, unit: Uni
     width = whole / 2.0
     columns = max(1, int((width + HALF) / CELL))
     strip = ClothStrip(columns, ((width + HALF) / columns, CELL), period=(columns, 1))
-    strip = replace(strip, taken=_take_folded(cloth.flaws, strip, width))
+    strip = replace(strip, taken=_take_folded([*map(cloth.shrink_flaw, cloth.flaws)], strip, width))
     every = [list(_ways(part, strip, cloth.one_way)) for part in parts]
     fits = [all(has_room(each, strip) for each in ways) for ways in every]
     ways = [each for each, fit in zip(every, fits, strict=True) if fit]
@@ -163,10 +164,11 @@ def _pack_folded(parts: Sequence[FoldedPart], cloth: Cloth, kind: str, unit: Uni
     laid = tuple(_place_folded(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
     length = top_of(spots, strip)
     too_wide = tuple(part.part for part, fit in zip(parts, fits, strict=True) if not fit)
-    return Lay(
+    lay = Lay(
         cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, need_cloth(length, cloth),
         to_buy(length, cloth, unit), cloth.one_way, stopped=effort.stopped, folded=True,
     )  # fmt: skip
+    return grow_lay(lay)
 
 
 def _ways(part: FoldedPart, strip: ClothStrip, one_way: bool) -> Iterator[Way]:

@@ -52,7 +52,9 @@ def shorten_lays(lays: Sequence[Lay], seconds: int, unit: Unit, told: Told = lam
     The library takes whole seconds: where there are more lays than these, the longest are searched. ``told`` ends the
     search; then the best found so far counts.
     """
-    plain = [lay for lay in lays if not (lay.is_tied or lay.cloth.flaws or lay.folded or lay.begun)]
+    plain = [
+        lay for lay in lays if not (lay.is_tied or lay.cloth.cut_unwashed or lay.cloth.flaws or lay.folded or lay.begun)
+    ]
     free = sorted((lay for lay in plain if len(lay.laid) > 1), key=lambda lay: -lay.length)[:seconds]
     share = seconds // max(1, len(free))
     return tuple(

@@ -34,6 +34,15 @@ class LaidStripe:
     apart: tuple[Words, ...] = ()
     first: float = 0.0
 
+    def grown(self, times: float) -> LaidStripe:
+        """Return it as it lies on cloth so many times as large the way that its lines follow each other."""
+        return replace(
+            self,
+            stripe=replace(self.stripe, repeat=self.stripe.repeat * times),
+            shifts={key: shift * times for key, shift in self.shifts.items()},
+            first=self.first * times,
+        )
+
     @property
     def is_across(self) -> bool:
         """Whether it runs from selvedge to selvedge."""

@@ -206,11 +206,27 @@ def lay_batches(
     laid = tuple(_place_part(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
     length = top_of(spots, strip)
     too_wide = tuple(part for part, fit in zip(parts, fits, strict=True) if not fit)
-    return Lay(
+    lay = Lay(
         cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, need_cloth(length, cloth, across),
         to_buy(length, cloth, unit, across), cloth.one_way,
         tuple(replace(each, first=first) if each.is_across else each for each in stripes), effort.stopped,
     )  # fmt: skip
+    return grow_lay(lay)
+
+
+def grow_lay(lay: Lay) -> Lay:
+    """Return a lay, planned on cloth as it is after the wash, as it lies on cloth that is cut before."""
+    across, along = lay.cloth.growth
+    if across == along == 1.0:
+        return lay
+    return replace(
+        lay,
+        width=lay.width * across,
+        edge=lay.edge * across,
+        laid=tuple(replace(each, ring=each.ring * (across, along)) for each in lay.laid),
+        length=lay.length * along,
+        stripes=tuple(each.grown(along if each.is_across else across) for each in lay.stripes),
+    )
 
 
 def _tie_parts(parts: Sequence[Part], stripes: Sequence[LaidStripe], first: float) -> list[Tie]:
@@ -229,7 +245,7 @@ def _take_flaws(cloth: Cloth, strip: ClothStrip, repeats: tuple[float, float]) -
     The lay is begun up to a repeat further along or across the cloth, for its stripes: a flaw lies so much lower then.
     """
     taken, near = 0, GAP / 2.0
-    for flaw in cloth.flaws:
+    for flaw in map(cloth.shrink_flaw, cloth.flaws):
         x, y = flaw.left - SELVEDGES / 2.0, flaw.end
         low = (x - near - repeats[0], y - near - repeats[1])
         taken |= take_cells(strip, low, (x + flaw.width + near, y + flaw.length + near))

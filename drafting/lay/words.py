@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
-from drafting.cloth import Kind
+from drafting.cloth import Cloth, Kind
 from drafting.finishing.labels import name_cloth
 from drafting.garment.model import INTERFACING
 from drafting.lay.matched import LaidStripe
@@ -22,6 +22,20 @@ from drafting.units import Unit, show_length, show_share
 
 WASHING = "Before you cut, wash and dry the cloth as the garment will be."
 """What comes before any laying."""
+
+UNWASHED = "Cut the cloth as it is bought, unwashed: the pattern is larger by what the wash takes."
+"""What is said instead of cloth that the pattern allows for."""
+
+
+def tell_washing(cloths: Iterable[Cloth]) -> str:
+    """Return what is done to some cloths before they are cut."""
+    unwashed = {cloth.cut_unwashed: cloth for cloth in cloths}
+    if True not in unwashed:
+        return WASHING
+    if False not in unwashed:
+        return UNWASHED
+    return f"{unwashed[True].name}: {UNWASHED} All else: {WASHING}"
+
 
 LAYING = (
     "Lay the cloth in a single layer, right side up, the selvedges straight, smooth but never stretched. Lay the "
@@ -161,7 +175,8 @@ def _tell_there(lay: Lay, unit: Unit) -> Iterator[str]:
         yield f"There is {show_length(there, unit)} of it: that is {'enough' if enough else f'{more} too little'}."
     if lay.cloth.flaws:
         named = ", ".join(flaw.name for flaw in lay.cloth.flaws)
-        yield f"No piece lies on its flaws ({named}), crossed out here; measure them on the washed cloth."
+        as_is = "unwashed" if lay.cloth.cut_unwashed else "washed"
+        yield f"No piece lies on its flaws ({named}), crossed out here; measure them on the {as_is} cloth."
 
 
 def _way_up(lay: Lay) -> str:
@@ -180,7 +195,7 @@ def _way_up(lay: Lay) -> str:
 def _wash(lay: Lay, unit: Unit) -> Iterator[str]:
     ways = (("length", lay.cloth.shrink_along), ("width", lay.cloth.shrink_across))
     lost = [f"{show_share(share)} in {way}" for way, share in ways if share > 0.0]
-    if lost:
+    if lost and not lay.cloth.cut_unwashed:
         left = show_length(lay.width, unit)
         share = " and ".join(lost)
         yield f"What it loses in the wash, {share}, is bought too; {left} of its width can be used then."

@@ -94,13 +94,20 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
     ),
     _I(
         "shrink_across",
-        "What it loses in width in the wash; the draft makes no allowance for it and says so: wash the cloth first.",
+        "What it loses in width in the wash. By rule the cloth is washed before it is cut, and the pattern makes no "
+        "allowance for it.",
         "ratio",
         0.0,
         low=-0.2,
         high=0.4,
     ),
     _I("shrink_along", "What it loses in length in the wash; as for the width.", "ratio", 0.0, low=-0.2, high=0.4),
+    _I(
+        "cut_unwashed",
+        "Whether it is cut as it is bought: the pattern is then drawn larger by what the wash takes.",
+        "flag",
+        False,
+    ),
     _I("thickness", "Thickness of one layer.", "length", 0.8, low=0.05, high=20.0),
 )
 """The keys of ``[cloth]`` and of each ``[cloths.NAME]``, without the table ``stripe``."""

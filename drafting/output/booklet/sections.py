@@ -11,7 +11,7 @@ from drafting.finishing.labels import name_cloth
 from drafting.garment import Brief, Garment
 from drafting.garment.model import MAIN_CLOTH
 from drafting.lay.buying import ClothToBuy
-from drafting.lay.words import WASHING, show_bought
+from drafting.lay.words import show_bought, tell_washing
 from drafting.output.booklet.small import draw_stretch_bar
 from drafting.output.pictures.shapes import StepPicture
 from drafting.proof import Proof, list_against_body, list_finished, list_lengths
@@ -68,7 +68,7 @@ def tell_cloth(cloths: Sequence[ClothToBuy], unit: Unit) -> BookletSection:
     """Return how much of each cloth is bought, in the width it has and in those of a shop."""
     rows = tuple(row for each in cloths for row in _cloth_rows(each, unit))
     words = (
-        f"Squaring the ends and what the wash takes are in it. {WASHING}",
+        f"Squaring the ends and what the wash takes are in it. {tell_washing(each.cloth for each in cloths)}",
         "How the pieces lie on it is drawn by blockwright lay, with the same ticket. In another width it is "
         "at most so much.",
     )

@@ -14,7 +14,15 @@ from drafting.finishing.labels import name_mark
 from drafting.geometry import Point, deepest_inside
 from drafting.lay.places import LaidPlace, find_flaws, find_places
 from drafting.lay.plan import Lay
-from drafting.lay.words import WASHING, LayWords, describe_lay, show_place, tell_across, tell_layers, tell_laying
+from drafting.lay.words import (
+    LayWords,
+    describe_lay,
+    show_place,
+    tell_across,
+    tell_layers,
+    tell_laying,
+    tell_washing,
+)
 from drafting.mending import Advisor, advise_nothing
 from drafting.output.pages.fitting_page import page_of
 from drafting.output.pages.furniture import cut_words, fitting_size
@@ -70,7 +78,10 @@ def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Adv
     pages = itertools.count(1)
     for lay in lays:
         says = describe_lay(lay, info.unit, advisor)
-        once = ([WASHING] if lay is lays[0] else [], [CAUTIONS] if lay is lays[-1] else [])
+        once = (
+            [tell_washing(each.cloth for each in lays)] if lay is lays[0] else [],
+            [CAUTIONS] if lay is lays[-1] else [],
+        )
         waiting = [Para(words, 8.5, 1.6) for words in (*once[0], tell_laying(lay), *says.lines, *once[1])]
         stretches = _stretches(lay, frame)
         bare: list[LaidPlace] = []

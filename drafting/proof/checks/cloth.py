@@ -88,6 +88,10 @@ def _note_shrinkage(place: str, cloth: Cloth) -> Finding:
     lost = [f"shrinkage of {show_share(share)} in {way}" for way, share in ways if share > 0.0]
     gained = [f"growth of {show_share(-share)} in {way}" for way, share in ways if share < 0.0]
     most = max(cloth.shrink_along, cloth.shrink_across, key=abs)
+    if cloth.cut_unwashed:
+        told = f"the pattern is drawn for {' and '.join(lost + gained)}, allowances too"
+        words = f"{cloth.name}: cut it unwashed, and sew on the printed stitching line; {told}"
+        return Finding(CUTTING, Severity.NOTE, place, most, 0.0, words, "", "share")
     return Finding(
         "cloth.shrink",
         Severity.WARNING,

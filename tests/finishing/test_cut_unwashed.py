@@ -1,0 +1,87 @@
+"""Cloth that is cut before it is washed: the pattern is larger by what the wash takes; worn, it is as drafted."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from functools import cache
+
+import numpy as np
+import pytest
+
+from drafting.cloth import Stripe
+from drafting.finishing.growth import grow_pieces
+from drafting.garment import Role
+from drafting.geometry import Point
+from drafting.job import Result, run
+from drafting.lay import Lay, plan_lays
+from drafting.lay.words import UNWASHED, WASHING, tell_washing
+from tests.laws.jobs import job_of
+
+ACROSS, ALONG = 0.03, 0.06
+
+
+@cache
+def _result(unwashed: bool) -> Result:
+    job = job_of("basic-tee")
+    cloth = replace(
+        job.brief.cloth, shrink_across=ACROSS, shrink_along=ALONG, cut_unwashed=unwashed, stripe=Stripe(50.0)
+    )
+    return run(replace(job, brief=replace(job.brief, cloth=cloth)))
+
+
+def test_the_printed_pattern_is_larger_and_the_garment_is_not() -> None:
+    """After the wash a piece is as it is drafted: its width by the loss across, its height by the loss along."""
+    washed, unwashed = _result(False), _result(True)
+    assert unwashed.proof.passed
+    assert unwashed.garment == washed.garment
+    for plain, drawn in zip(washed.cut, unwashed.drawn, strict=True):
+        a, b = (np.ptp(each.cut_path.flatten(), axis=0) for each in (plain, drawn))
+        shares = (1.0 - ACROSS, 1.0 - ALONG) if plain.cloth == "main" else (1.0, 1.0)
+        assert b * shares == pytest.approx(a, rel=1e-9)
+    assert washed.drawn == washed.cut
+    sheet = unwashed.sheet
+    assert sheet is not None
+    assert {piece.name: piece.area for piece in sheet.pieces} == {piece.name: piece.area for piece in unwashed.drawn}
+
+
+def test_a_turned_piece_grows_along_its_own_grain() -> None:
+    """A piece cut crosswise grows upright by what the cloth loses in width."""
+    result = _result(True)
+    piece = next(each for each in result.cut if not each.on_fold)
+    (grown,) = grow_pieces([replace(piece, grain=Point(1.0, 0.0))], result.job.brief)
+    size, before = (np.ptp(each.cut_path.flatten(), axis=0) for each in (grown, piece))
+    assert size * (1.0 - ALONG, 1.0 - ACROSS) == pytest.approx(before, rel=1e-9)
+
+
+def _main_lay(result: Result) -> Lay:
+    return plan_lays(result.garment, result.cut, result.job.brief)[0]
+
+
+def test_its_plan_is_that_of_the_washed_cloth_drawn_on_the_unwashed() -> None:
+    """As much is bought; each part is as large as the pattern, and the stripes meet by their repeat as it is sold."""
+    washed, unwashed = _main_lay(_result(False)), _main_lay(_result(True))
+    assert unwashed.buy == washed.buy
+    assert unwashed.wide == pytest.approx(unwashed.cloth.width)
+    (tied,) = unwashed.stripes
+    assert tied.stripe.repeat == pytest.approx(50.0)
+    result = _result(True)
+    low = {}
+    for each in unwashed.laid:
+        lines = result.garment.piece(each.part.name).lines(role=Role.SIDE)
+        if each.part.name in ("front", "back"):
+            hem = min((p for line in lines for p in (line.path.start, line.path.end)), key=lambda p: p.y)
+            offset = (each.ring / (1.0 / (1.0 - ACROSS), 1.0 / (1.0 - ALONG)) - each.part.ring)[0]
+            low[each.part.name] = (hem.y + float(offset[1])) / (1.0 - ALONG)
+    apart = (low["front"] - low["back"]) % 50.0
+    assert min(apart, 50.0 - apart) == pytest.approx(0.0, abs=1e-6)
+
+
+def test_it_is_said_not_to_be_washed_first() -> None:
+    """One cloth is cut unwashed, another washed: each is told by its own name."""
+    plain, unwashed = (_result(each).job.brief.cloth for each in (False, True))
+    assert tell_washing([plain]) == WASHING
+    assert tell_washing([unwashed]) == UNWASHED
+    assert UNWASHED in tell_washing([plain, unwashed])
+    assert WASHING in tell_washing([plain, unwashed])
+    assert not any(finding.code == "cloth.shrink" for finding in _result(True).proof.findings)
+    assert any("cut it unwashed" in str(finding.sentence) for finding in _result(True).proof.findings)
