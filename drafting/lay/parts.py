@@ -94,7 +94,9 @@ def _map_onto(first: Piece, other: Piece, over: bool) -> Affine:
 def whole_ring(piece: CutPiece) -> Floats:
     """Return the cut outline of a piece as a closed polygon, shape (m, 2), opened out if it is cut on a fold."""
     if not piece.on_fold:
-        return ring_points([edge.path.segments for edge in piece.outline])
+        ring = ring_points([edge.path.segments for edge in piece.outline])
+        ring[-1] = ring[0]  # the outline's ends are one point but for rounding
+        return ring
     fold = next(mark.path for mark in piece.marks if mark.kind == "on-fold")
     half = _cut_off_fold([edge.path for edge in piece.outline], fold)
     image = half.transformed(Affine.reflect(fold.start, fold.end)).reversed()
