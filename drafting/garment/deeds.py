@@ -72,6 +72,7 @@ class Handling(StrEnum):
 
     STAY_STITCHED = "stay-stitched"  # edges are stitched as they are, by themselves
     PULLED_THROUGH = "pulled through"  # a part of the garment passes between a facing and what it is sewn to
+    PUT_IN = "put in"  # a sleeve is put into its armhole, the garment wrong side out
     ROLLED_UP = "rolled up"  # the rest of the garment is rolled up between a facing and what it is sewn to
     SLIPPED_ROUND = "slipped round"  # what is joined to a tube is put round another, upside down
     PRESSED_OPEN = "pressed open"  # each edge of a seam onto its own side

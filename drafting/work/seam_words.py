@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from drafting.garment import Garment, Group, Role, Seam, Telling, Told, does, tell_step
 from drafting.garment.balance import runs_on
-from drafting.garment.deeds import NEATENED
+from drafting.garment.deeds import NEATENED, Handling
 from drafting.saying import Saying, Words
 from drafting.work.meeting import mark_numbers
 from drafting.work.telling import (
@@ -201,7 +201,7 @@ def tell_armhole(told: Telling, group: Group) -> Told:
     return tell_step(
         f"{title}, set in round",
         *drawn,
-        "Turn the sleeve right side out and put it into the armhole.",
+        does("Turn the sleeve right side out and put it into the armhole.", Handling.PUT_IN),
         f"Pin them right sides together: underarm, {marks}.",
         f"Sew with the sleeve on top{ease}{', without tucks' if ease and not gathered else ''}.",
         neaten_as_one(told),

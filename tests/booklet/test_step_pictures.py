@@ -298,3 +298,17 @@ def test_a_dart_is_drawn_with_the_way_it_is_pressed() -> None:
     (piece,) = back.layers
     centre = 0.0 if abs(piece.points[:, 0].max()) < abs(piece.points[:, 0].min()) else float(piece.points[:, 0].min())
     assert all(abs(arrow[1, 0] - centre) < abs(arrow[0, 0] - centre) for arrow in back.arrows)
+
+
+def test_a_sleeve_is_put_into_its_armhole_right_sides_together() -> None:
+    """The garment wrong side out, the sleeve in it: half of it, right side up, dotted where the front covers it."""
+    within, *_ = views_of("fitted-bodice", "Sleeve, left and right, set in round")
+    behind, sleeve, before = within.layers
+    assert [layer.wrong for layer in within.layers] == [False, False, True]
+    assert [layer.letter for layer in within.layers] == ["B", "C", "A"]
+    assert are_inside(sleeve.points.mean(axis=0, keepdims=True), before.points).all()
+    assert np.hypot(*(within.arrows[0][-1] - sleeve.points.mean(axis=0))) < np.hypot(
+        *(within.arrows[0][0] - sleeve.points.mean(axis=0))
+    )
+    assert within.hidden[0] is sleeve.points
+    assert not behind.wrong

@@ -29,7 +29,7 @@ from drafting.work.telling import and_
 ROOMS: Final = {1: (72.0, 52.0), 2: (47.0, 48.0), 3: (47.0, 40.0), 4: (47.0, 40.0)}
 """Room for each picture of a step (mm: across, up), by how many there are."""
 
-MOVED: Final = frozenset((Handling.PULLED_THROUGH, Handling.ROLLED_UP, Handling.SLIPPED_ROUND))
+MOVED: Final = frozenset((Handling.PULLED_THROUGH, Handling.ROLLED_UP, Handling.SLIPPED_ROUND, Handling.PUT_IN))
 """Ways of handling that move the whole of the garment."""
 
 MOVING_ROOM: Final = 72.0, 52.0
@@ -43,8 +43,8 @@ LEGEND: Final = (
     "they can be counted. The broken line is what you sew in this step; edges that are still to be sewn are drawn with "
     "their allowance. Short strokes are notches, with their numbers; a thick line across the allowance is a clip with "
     "the scissors. Letters are those of the paper pieces; some stand beside their piece, with a line to a dot on it. "
-    "Edges that dotted lines join are sewn to each other. An arrow shows which way cloth is moved, dotted where it "
-    "goes beneath other cloth. What goes right round is drawn open as it is laid, to lie flat. Only the "
+    "Edges that dotted lines join are sewn to each other. An arrow shows which way cloth is moved; what heavy dots "
+    "outline lies beneath other cloth. What goes right round is drawn open as it is laid, to lie flat. Only the "
     "pieces that a step works on are drawn. The small flat shows, bold, where on the garment the step is, and dotted "
     "where another layer covers that."
 )

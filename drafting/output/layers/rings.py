@@ -44,7 +44,7 @@ def close_ring(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -
         return None
     if any(use not in front for use in turned[: len(front)]):
         return None  # it goes to and fro between front and back
-    parts = _lay_behind(garment, turned[: len(front)], turned[len(front) :])
+    parts = lay_behind(garment, turned[: len(front)], turned[len(front) :])
     drawn = [PliesDrawn(garment, seam, letters, (part, *others), done, 0.0) for part in parts]
     layers = tuple(layer for each in drawn for ply in each.plies for layer in each.layers(ply, 0))
     notches = tuple(show_notches(garment, seam, parts[-1], 0))
@@ -52,7 +52,7 @@ def close_ring(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -
     return StepView(f"{SEWN}, as a ring", layers, tuple(drawn[-1].stitched()), notches=notches, focus=focus)
 
 
-def _lay_behind(garment: Garment, front: Run, back: Run) -> tuple[PlyLaid, PlyLaid]:
+def lay_behind(garment: Garment, front: Run, back: Run) -> tuple[PlyLaid, PlyLaid]:
     """The back turned over behind the front, where it is joined to it at either end."""
     before, behind = (PlyLaid(run, unfold_run(garment, run)) for run in (front, back))
     goal, points = (

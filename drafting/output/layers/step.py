@@ -14,6 +14,7 @@ from drafting.output.layers.passing import draw_pulled_through, draw_rolled_up, 
 from drafting.output.layers.ply import NOTHING_DONE, WorkDone
 from drafting.output.layers.pressing import PRESSED
 from drafting.output.layers.rings import close_ring, draw_ends_joined
+from drafting.output.layers.sleeves import draw_put_in
 from drafting.output.layers.turned import draw_hem
 from drafting.output.layers.view import StepView
 from drafting.work.hemming import find_stay_stitched
@@ -68,6 +69,8 @@ def _draw_handled(garment: Garment, step: WorkStep, letters: Letters, done: Work
                 yield from draw_stay_stitching(garment, find_stay_stitched(garment), letters)
             case Handling.PULLED_THROUGH:
                 yield from draw_pulled_through(garment, step.turned, letters)
+            case Handling.PUT_IN:
+                yield from draw_put_in(garment, step.seams[0], letters, done)
             case Handling.ROLLED_UP:
                 yield from draw_rolled_up(garment, step.seams[0], letters)
             case Handling.SLIPPED_ROUND:
