@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from functools import cache
+from itertools import takewhile
 
 import pytest
 
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Piece
+from drafting.garment import Brief, Garment, Piece
 from drafting.geometry import Array, Point, is_inside
 from drafting.sides import swap_sides
 from tests.garment.invented import labelled, labels_of
@@ -42,14 +44,29 @@ Of all labels on all designs, two lie more than 1 mm outside, beside the back's 
 """
 
 
+def _wearer(design: str) -> Brief:
+    cotton = WOVEN_CLOTHS[0]
+    return brief("soprano") if design in DESIGNS[:2] else brief("soprano", cloth=cotton, rib=cotton)
+
+
+@cache
+def _drafts(design: str) -> tuple[Garment, ...]:
+    """What a design is before its first step, and after each."""
+    garments = [Garment()]
+    for planned in job_of(design).steps:
+        garments.append(planned.step.apply(garments[-1], _wearer(design), planned.options))
+    return tuple(garments)
+
+
 def taken(name: str, design: str) -> tuple[Garment, Garment] | None:
     """The garment before a change, with labels strewn over it, and after it; None where it is refused."""
-    cotton = WOVEN_CLOTHS[0]
-    wearer = brief("soprano") if design in DESIGNS[:2] else brief("soprano", cloth=cotton, rib=cotton)
-    job = with_changes(job_of(design), ASKED.get(name, [(name, {})]), wearer)
-    garment = Garment()
+    job = with_changes(job_of(design), ASKED.get(name, [(name, {})]), _wearer(design))
+    pairs = zip(job.steps, job_of(design).steps, strict=False)
+    alike = takewhile(lambda pair: pair[0] is pair[1] and pair[0].step.name != name, pairs)
+    begun = sum(1 for _ in alike)
+    garment = _drafts(design)[begun]
     try:
-        for planned in job.steps:
+        for planned in job.steps[begun:]:
             before = garment = labelled(garment) if planned.step.name == name else garment
             garment = planned.step.apply(garment, job.brief, planned.options)
             if planned.step.name == name:
