@@ -17,6 +17,7 @@ from drafting.mending import situation
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.fit.row import FitRow
 from drafting.saying import Words, list_sayings, say, tape
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 LEVEL_OFF = TradeValue(10.0, "mm", "common practice")
@@ -121,7 +122,8 @@ def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         yield _bust_row(f"front-{side}", title, body, neck.distance(Point(bust.x, front)), meant, low)
         if backs:
             title = say("{side} back, the bust's level below the back neck point, as in front", side=side)
-            yield _bust_row(f"back-{side}", title, -front, -back, -meant, high)
+            low = high if back < front - TOLERANCE.joint else 0.0
+            yield _bust_row(f"back-{side}", title, -front, -back, -meant, low)
 
 
 def _bust_row(place: str, title: Words, body: float, garment: float, meant: float, lower: float) -> FitRow:
