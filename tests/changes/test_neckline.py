@@ -282,7 +282,10 @@ def test_usual_figures_lie_in_the_ranges_of_the_options() -> None:
 
 @pytest.mark.parametrize("side", ["left", "right"])
 def test_one_shoulder_of_a_darted_back_is_opened_wide(side: str) -> None:
-    """Both halves go down together before the shoulder's dart is opened again; both darts are there afterwards."""
+    """Both halves go down together before the shoulder's dart is opened again; both darts are there afterwards.
+
+    On steep shoulders too both run on over the seam, the half that only follows as well.
+    """
     body = build(brief_for(singer("soprano")), [(draft_darted_bodice, {"to": "hip"})])
     options = shape_neckline.options(widen=50.0, side=side)
     made = shape_neckline.apply(body, brief_for(singer("soprano")), options)
@@ -290,3 +293,9 @@ def test_one_shoulder_of_a_darted_back_is_opened_wide(side: str) -> None:
         assert len([dart for dart in darts_of(garment.piece("back")) if dart.words.startswith("shoulder")]) == 2
     left, right = (half(made, "back", each)[-1].path for each in ("left", "right"))
     assert min(abs(left.end.y - right.start.y), abs(left.start.y - right.end.y)) < 1e-6
+    steep = make_body("steep", {**SINGERS["soprano"][1], "shoulder_slope": math.radians(32.0)}, rules="women")
+    low = build(
+        brief_for(steep), [(draft_darted_bodice, {"to": "hip"})], [(shape_neckline, {"widen": 50.0, "side": side})]
+    )
+    turned = [abs(join.angle) for join in prove(low, brief_for(steep)).joins if "neckline" in join.before]
+    assert max(turned) < math.radians(5.0)

@@ -275,7 +275,7 @@ def shape_neckline(garment: Garment, brief: Brief, o: NecklineOptions) -> Garmen
         garment = _tell_shoulder(garment, o, side, by)
     wanted = {face: _plan_halves(garment, brief, o, face, wider) for face in (Face.FRONT, Face.BACK)}
     for face, leans in _leans(garment, wanted).items():
-        each = {side: replace(one, lean=leans.get(side, 0.0)) for side, one in wanted[face].items()}
+        each = {side: replace(one, lean=_lean_of(garment, leans, side, face)) for side, one in wanted[face].items()}
         sides = [side for side, one in each.items() if one.drawn or side in leans]
         if sides:
             work = partial(_draw_face, face=face, wanted=each, sides=sides, base=_base(garment, face))
@@ -305,6 +305,14 @@ def _leans(
         for face, lean in by.items():
             leans[face][side] = lean
     return leans
+
+
+def _lean_of(garment: Garment, leans: Mapping[Side, float], side: Side, face: Face) -> float:
+    """By how much (rad) a half leaves its shoulder other than square; one that only follows runs on as it did."""
+    other = Face.BACK if face is Face.FRONT else Face.FRONT
+    if side in leans or not has_neckline(garment, side, other):
+        return leans.get(side, 0.0)
+    return lean_kept(garment, side, other)
 
 
 def _lean_wanted(garment: Garment, wanted: WantedNeckline, side: Side, face: Face) -> float:
