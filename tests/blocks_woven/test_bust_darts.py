@@ -12,6 +12,7 @@ from drafting.changes.darts.panel import PanelSeamOptions, draw_panel_seam
 from drafting.changes.darts.split import JoinDartsOptions, join_darts
 from drafting.changes.fit.bust import FullBustOptions, SmallBustOptions, fit_full_bust, fit_small_bust
 from drafting.cloth import Fit
+from drafting.errors import CannotDraft
 from drafting.garment import Garment
 from drafting.garment.darts import Dart, angle, dart_of, darts_of, intake
 from drafting.proof import prove
@@ -108,6 +109,12 @@ def test_a_full_bust_without_a_dart_is_told() -> None:
     assert "fit.bust_undarted" not in {
         f.code for f in prove(bodice(brief_for(mean), to="hip"), brief_for(mean)).findings
     }
+
+
+def test_a_smaller_bust_on_a_front_without_a_dart_is_refused_as_flat() -> None:
+    """There is nothing to take out: not that a dart was moved or split."""
+    with pytest.raises(CannotDraft, match="drafted flat, without a bust dart"):
+        fit_small_bust.apply(made(29), brief_for(person(29)), SmallBustOptions(by=10.0))
 
 
 def test_a_full_bust_makes_the_dart_that_the_block_drew_none_of() -> None:

@@ -154,6 +154,12 @@ def _edge_darts(half: Half) -> list[Dart]:
 
 def plan_spread(half: Half, by: float, runs_out: bool) -> Spread:
     """Work out the slash and spread of a half; CannotDraft where it has no bust dart in its side, or none is left."""
+    if by < 0.0 and not _edge_darts(half):
+        raise CannotDraft(
+            "by",
+            say("the {side} front is drafted flat, without a bust dart: nothing is left to take out", side=half.side),
+            help="leave this change out, and take the side seams in on the first trial if the front is wide",
+        )
     dart = _bust_dart(half)
     pivot, old = half.half_across, dart.apex
     u, v = pivot.x - old.x, pivot.y - old.y

@@ -124,6 +124,10 @@ def _opens_in_side(piece: Piece, dart: Dart) -> bool:
     return not dart.inside and all(line.role is Role.SIDE for line in mouth_edges(piece, dart))
 
 
+MOUTH_OFF = TradeValue(10.0, "mm", "from memory", "4 cm and less: the allowances of dart and armhole meet")
+"""By which a bust dart may open nearer to the underarm than is usual, and is only noted."""
+
+
 def _mouth(piece: Piece, dart: Dart, place: str) -> Iterator[FitRow]:
     """How far down the side the dart opens, along it from the underarm; other darts above it are folded shut."""
     if not _opens_in_side(piece, dart):
@@ -141,7 +145,7 @@ def _mouth(piece: Piece, dart: Dart, place: str) -> Iterator[FitRow]:
         least=0.0,
         most=MOUTH_BELOW_UNDERARM[1] - MOUTH_BELOW_UNDERARM[0],
         of_body=False,
-        severity=Severity.NOTE,
+        severity=Severity.WARNING if above < MOUTH_BELOW_UNDERARM[0] - MOUTH_OFF else Severity.NOTE,
         remedy="look at it on the toile: near the underarm it meets the armhole's turn, far below it shows",
     )
 
