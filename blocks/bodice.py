@@ -78,6 +78,12 @@ BAND_WIDE, HEAD_SPARE = trade_row((20.0, 12.0), "mm", "common practice", "2 % of
 LEAST_DRAWN_IN = TradeValue(116.0, "mm", "from memory", "a short shoulder is needed for neckline and armhole")
 """Length of shoulder down to which a top that is drawn in has its shoulders shorter too, by its share: they stretch."""
 
+MOST_FRONT_EASE = TradeValue(15.0, "mm", "from memory", "0 to 2.5 cm across the back, less across the front")
+"""By which the across front is wider than the body's at most, for its armhole's sake."""
+
+ENDS_GIVE = TradeValue(0.7, "times", "derived", "by drawing: half were both curves straight, for each end moves")
+"""Of what an armhole's back is too short by, that its shoulder seam's end moves ahead for it."""
+
 BUST_ABOVE_WAIST = TradeValue(30.0, "mm", "from memory", "as two heights that were measured must lie apart")
 """Above the waist at least, that the bust line lies: nearer, the side seam has no way from one to the other."""
 
@@ -124,15 +130,22 @@ def frame(
         half_front=room.front,
         widest=widest_armhole(brief) if room.given <= 0.0 else math.inf,  # what gives for the arm isn't too wide for it
         across_given=room.given,
+        widest_front=max(room.front + room.given, (body["across_front_width"] + MOST_FRONT_EASE) / 2.0),
         front_lower=lower,
         front_dropped=drop_front(body, neck) if hip - o.below_hip <= waist and not o.bust_dart else 0.0,
     )
 
 
-def solve_knit_neck(body: Body, ease: EaseTable, slopes: Collection[float]) -> neck.SolvedNeck:
-    """Find the neck for both shoulders' slopes (rad), their seams less far ahead where the front is drafted lower."""
+def solve_knit_neck(body: Body, ease: EaseTable, slopes: Collection[float], farther: float = 0.0) -> neck.SolvedNeck:
+    """Find the neck for both shoulders' slopes (rad), their seams less far ahead where the front is drafted lower.
+
+    They lie ``farther`` (rad) ahead than by that, as far as a seam may.
+    """
     base = neck.solve_base(body["neck_base_girth"], ease.neck, slopes)
     ahead = neck.seam_ahead(body, lower_front(body, Point(base.half_width, base.rise)))
+    if farther < 0.0:
+        ahead = min(ahead, max(neck.STEEPEST_FRONT - max(slopes), 0.0))
+    ahead = min(max(ahead + farther, 0.0), neck.MOST_SEAM_AHEAD)
     return base if ahead == base.ahead else neck.solve_base(body["neck_base_girth"], ease.neck, slopes, ahead)
 
 
@@ -203,8 +216,8 @@ def draw_bodice_side(
         shoulder = max(shoulder, solve_shoulder(f, o, underarm, own))
         underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
     found = balance_armhole(f, o, underarm, shoulder) if balanced is None else balanced
-    widened = 2.0 * (found.half_front - f.half_front)
-    f = replace(f, shift=found.shift, half_front=found.half_front, front_widened=widened)
+    kept = 2.0 * (found.half_front - f.half_front)
+    f = replace(f, shift=found.shift, half_front=found.half_front, front_kept=kept, full=found.full)
     underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
     front, back = (draw_half(f, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
     if front.neckline.end.y < underarm - LOWEST_NECKLINE or back.neckline.end.y < underarm - LOWEST_NECKLINE:
@@ -213,7 +226,36 @@ def draw_bodice_side(
             "a neckline reaches far below the underarm",
             help="raise the neckline",
         )
-    return BodiceSide(f, front, back, underarm, shoulder, solve)
+    return BodiceSide(f, front, back, underarm, shoulder, solve, found.short)
+
+
+def draw_halves(
+    brief: Brief, o: BodiceOptions, ease: EaseTable, farther: float = 0.0
+) -> tuple[neck.SolvedNeck, Mapping[Side, BodiceSide]]:
+    """Draw both halves on the neck they share, its shoulder seams ``farther`` (rad) ahead than usual.
+
+    Where the armhole's back is too short beside its front all the same, or too long, they are drawn again with the
+    seams as much farther ahead, or less: what a shoulder's end lies lower in front the back's is higher.
+    """
+    slopes = {side: drafted_slope(brief, side) for side in (Side.LEFT, Side.RIGHT)}
+    base = solve_knit_neck(brief.body, ease, tuple(dict.fromkeys(slopes.values())), farther)
+    lowered = let_head_pass(brief, o, [frame(brief, o, ease, side, base) for side in slopes])
+    asked = replace(o, front_depth=lowered)
+
+    def draw(more: float) -> Mapping[Side, BodiceSide]:
+        left = draw_bodice_side(brief, asked, ease, Side.LEFT, base, more)
+        if slopes[Side.LEFT] == slopes[Side.RIGHT]:
+            return {Side.LEFT: left, Side.RIGHT: left}
+        right = draw_bodice_side(brief, asked, ease, Side.RIGHT, base, more)
+        both = balance_halves(left.frame, right.frame)  # what doesn't hang on the shoulder the halves share
+        drawn = {side: draw_bodice_side(brief, asked, ease, side, base, more, both) for side in slopes}
+        return {side: replace(half, short=max(left.short, right.short, key=abs)) for side, half in drawn.items()}
+
+    halves = draw_with_room(brief, draw, lambda half: width_at(half.front.armhole.path, half.back.armhole.path))
+    short = max((half.short for half in halves.values()), key=abs)
+    if farther or abs(short) <= TOLERANCE.sewn_length:
+        return base, halves
+    return draw_halves(brief, o, ease, ENDS_GIVE * short / halves[Side.LEFT].shoulder)
 
 
 @block(
@@ -244,19 +286,7 @@ def draw_bodice_side(
 def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams; shoulders measured apart give halves of their own."""
     ease = bodice_ease(garment, brief)
-    slopes = {side: drafted_slope(brief, side) for side in (Side.LEFT, Side.RIGHT)}
-    base = solve_knit_neck(brief.body, ease, tuple(dict.fromkeys(slopes.values())))
-    o = replace(o, front_depth=let_head_pass(brief, o, [frame(brief, o, ease, side, base) for side in slopes]))
-
-    def draw(more: float) -> Mapping[Side, BodiceSide]:
-        left = draw_bodice_side(brief, o, ease, Side.LEFT, base, more)
-        if slopes[Side.LEFT] == slopes[Side.RIGHT]:
-            return {Side.LEFT: left, Side.RIGHT: left}
-        right = draw_bodice_side(brief, o, ease, Side.RIGHT, base, more)
-        both = balance_halves(left.frame, right.frame)  # what doesn't hang on the shoulder the halves share
-        return {side: draw_bodice_side(brief, o, ease, side, base, more, both) for side in slopes}
-
-    halves = draw_with_room(brief, draw, lambda half: width_at(half.front.armhole.path, half.back.armhole.path))
+    base, halves = draw_halves(brief, o, ease)
     left, right = halves.values()
     f = left.frame
     front = whole_piece(left.front, right.front, f.waist, f.hip)

@@ -14,7 +14,7 @@ from drafting.cloth.serve import LEAST_KNIT_STRETCH
 from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, NeckBase, Side, Solve, Width
 from drafting.geometry import Point
 from drafting.record import dataclass
-from drafting.redraw.shapes import Neckline
+from drafting.redraw.shapes import ROUNDS, Neckline
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
@@ -43,8 +43,12 @@ class BodiceFrame:
     across_given: float = 0.0
     front_lower: float = 0.0
     front_dropped: float = 0.0
-    front_widened: float = 0.0
-    """By how much (mm) the across front is wider than measured, for its armhole to be no longer than the back's."""
+    front_kept: float = 0.0
+    """What (mm) the whole front is wider than by rule, for its armhole to be no longer than the back's."""
+    widest_front: float = 0.0
+    """Half of the across front at most, for that."""
+    full: float = ROUNDS[1]
+    """How hollow the front's armhole is drawn (``redraw.shapes.hollow``)."""
 
     def side_neck(self, face: Face) -> Point:
         """The side neck point on the +x half of a face."""
@@ -75,7 +79,10 @@ class BodiceFrame:
 
 @dataclass(frozen=True, slots=True)
 class BodiceSide:
-    """One half of the body, front and back: its underarm's height, its shoulder's length (mm), the armhole's solve."""
+    """One half of the body, front and back: its underarm's height, its shoulder's length (mm), the armhole's solve.
+
+    ``short`` is what the armhole's back is too short by beside its front (mm); less than 0: too long.
+    """
 
     frame: BodiceFrame
     front: BodiceHalf
@@ -83,6 +90,7 @@ class BodiceSide:
     underarm: float
     shoulder: float
     solve: Solve | None
+    short: float = 0.0
 
 
 def facts_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide]) -> tuple[Fact, ...]:
@@ -131,9 +139,9 @@ def _shared_facts(f: BodiceFrame, ease: EaseTable, body: Body) -> Iterator[Fact]
     if f.across_given < -TOLERANCE.same_point:
         told = "wider across back and front, each: a full bust would leave the armhole too wide for the arm"
         yield Fact("across_gained", -2.0 * f.across_given, "mm", "rule", told)
-    if f.front_widened > TOLERANCE.same_point:
-        told = "wider across the front than measured: its armhole would be longer than the back's"
-        yield Fact("front_widened", f.front_widened, "mm", "rule", told)
+    if f.front_kept > TOLERANCE.same_point:
+        told = "wider across the front, within its ease: its armhole would be longer than the back's"
+        yield Fact("front_kept", f.front_kept, "mm", "rule", told)
     if abs(f.shift) > TOLERANCE.same_point:
         told = "side seam moved forward (less than 0: back) for a broad back, or for the armhole's front and back"
         yield Fact("side_shift", f.shift, "mm", "rule", told)

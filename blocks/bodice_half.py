@@ -29,15 +29,16 @@ from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import (
     ACROSS_BACK_HEIGHT,
-    ACROSS_FRONT_HEIGHT,
     LEAST_SCYE,
+    ROUNDS,
     STRAIGHTEST,
     UNDERARM_ABOVE_WAIST,
     ArmholeFrame,
     armhole_spare,
     deepest_fair,
-    draw_armhole,
+    draw_as_framed,
     draw_neckline,
+    place_narrowest,
     slopes_to_run_on,
 )
 from drafting.saying import cm, mm, say
@@ -64,8 +65,7 @@ LEAN_OVER = trade_row((15.0, 55.0), "mm", "from memory")
 """From underarm to bust, over which the side leans not at all, and over which all of it."""
 
 BARELY_LONGER = TradeValue(3.0, "mm", "from memory", "equal or longer")
-"""By which it is longer at least where the side seam can go no farther: a front is drawn wider than the body's for no
-more than that."""
+"""By which it is longer at least where the side seam can go no farther."""
 
 LEAST_BACK_LONGER, MOST_BACK_LONGER = trade_row((7.0, 13.0), "mm", "from memory", "0.5 to 1.5 cm is usual")
 """By which the back of a knit's armhole is drafted longer than its front, with 2 mm at either end for a change."""
@@ -76,7 +76,7 @@ FRONT_DROPS = {
 }
 """By which a front neckline of each shape lies below the neck base, where no one says."""
 
-SEAM_FORWARD, SEAM_BACKWARD = trade_row((15.0, 10.0), "mm", "from memory", "a side seam farther off its place is seen")
+SEAM_OFF = TradeValue(10.0, "mm", "from memory", "a side seam farther off its place is seen")
 """By which the side seam moves forward or back for that at most."""
 
 
@@ -157,15 +157,13 @@ def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, sho
     bust_level = min(f.bust, underarm - BUST_BELOW_UNDERARM)
     side = _draw_side(f, o, underarm, bust_level, move)
     back = face is Face.BACK
-    arm = ArmholeFrame(
-        Point(side.x_top, underarm),
-        f.along_shoulder(face, shoulder_length),
-        f.half_back if back else min(f.half_front, side.x_top - LEAST_SCYE),
-        ACROSS_BACK_HEIGHT if back else ACROSS_FRONT_HEIGHT,
-        slope,
-        Point(-1.0, -side.lean).unit,
-    )
-    armhole = draw_armhole(arm, deepest_fair(arm, DEEPEST_KNIT))
+    ends, leave = (Point(side.x_top, underarm), f.along_shoulder(face, shoulder_length)), Point(-1.0, -side.lean).unit
+    if back:
+        arm = ArmholeFrame(*ends, f.half_back, ACROSS_BACK_HEIGHT, slope, leave)
+    else:
+        across = place_narrowest(*ends, slope, min(f.half_front, side.x_top - LEAST_SCYE))
+        arm = ArmholeFrame(*ends, across.x, 0.0, slope, leave, full=f.full).at_level(across.y)
+    armhole = draw_as_framed(arm, deepest_fair(arm, DEEPEST_KNIT))
     lines = f.necklines((o.front_neck, o.front_drop), (o.back_neck, o.back_depth), o.neck_widen)
     neckline = draw_neckline(lines[face], slopes_to_run_on(lines, f.slopes)[face])
     dropped = 0.0 if back else f.front_dropped
@@ -224,39 +222,62 @@ def solve_shoulder(f: BodiceFrame, o: BodiceOptions, underarm: float, length: fl
 
 @dataclass(frozen=True, slots=True)
 class ArmholeBalance:
-    """How far forward the side seam lies, and half the across front (mm), for the armhole's front and back."""
+    """How far forward the side seam lies, half the across front (mm), and how hollow the front is.
+
+    ``short`` is what the back's armhole is still too short by (mm) beside the front's; less than 0: too long.
+    """
 
     shift: float
     half_front: float
+    full: float
+    short: float = 0.0
 
 
 def balance_halves(left: BodiceFrame, right: BodiceFrame) -> ArmholeBalance:
     """Return what halves share that were balanced apart."""
-    return ArmholeBalance((left.shift + right.shift) / 2.0, (left.half_front + right.half_front) / 2.0)
+    return ArmholeBalance(*((one + two) / 2.0 for one, two in zip(_balance_of(left), _balance_of(right), strict=True)))
+
+
+def _balance_of(f: BodiceFrame) -> tuple[float, float, float]:
+    return f.shift, f.half_front, f.full
 
 
 def balance_armhole(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float) -> ArmholeBalance:
     """Move the side seam until the armhole's back is longer than its front by what is usual: one gains, one loses.
 
-    Where forward isn't enough, a front that was measured narrow is drawn wider: its armhole is less hollow.
+    As it moves forward a front is drawn less hollow below. Where both aren't enough,
+    it keeps what it gave for the arm's room, and has the most ease that a front has; none is drawn wider than that.
     """
 
-    def drawn(shift: float, half_front: float = f.half_front) -> float:
-        moved = replace(f, shift=shift, half_front=half_front)
+    def longer(found: ArmholeBalance) -> float:
+        moved = replace(f, shift=found.shift, half_front=found.half_front, full=found.full)
         front, back = (draw_half(moved, face, o, underarm, shoulder) for face in (Face.FRONT, Face.BACK))
         return back.armhole.length - front.armhole.length
 
-    farthest, least = max(SEAM_FORWARD, f.shift), max(f.half_back + LEAST_SCYE - f.quarter_bust, -SEAM_BACKWARD)
-    if drawn(f.shift) > MOST_BACK_LONGER:
-        return ArmholeBalance(
-            _find_between(lambda by: drawn(by) - MOST_BACK_LONGER, f.shift, min(least, f.shift)), f.half_front
-        )
-    if drawn(farthest) > LEAST_BACK_LONGER:
-        return ArmholeBalance(_find_between(lambda by: drawn(by) - LEAST_BACK_LONGER, f.shift, farthest), f.half_front)
-    if drawn(farthest) >= BARELY_LONGER:
-        return ArmholeBalance(farthest, f.half_front)
-    widest = max(f.half_back, f.half_front)
-    return ArmholeBalance(farthest, _find_between(lambda x: drawn(farthest, x) - BARELY_LONGER, f.half_front, widest))
+    def moved(share: float) -> ArmholeBalance:
+        """Forward, and less hollow, by a share of what may be; back by one below 0."""
+        end, full = (farthest, ROUNDS[0]) if share > 0.0 else (back_to, ROUNDS[1])
+        return ArmholeBalance(_between(f.shift, end, abs(share)), f.half_front, _between(ROUNDS[1], full, abs(share)))
+
+    def kept(share: float) -> ArmholeBalance:
+        return replace(moved(1.0), half_front=_between(f.half_front, widest, share))
+
+    farthest = max(SEAM_OFF, f.shift)
+    back_to = min(max(f.half_back + LEAST_SCYE - f.quarter_bust, -SEAM_OFF), f.shift)
+    widest = max(min(f.half_back, f.widest_front), f.half_front)
+    if longer(moved(0.0)) > MOST_BACK_LONGER:
+        found = moved(_find_between(lambda share: longer(moved(share)) - MOST_BACK_LONGER, -1.0, 0.0))
+        return replace(found, short=min(MOST_BACK_LONGER - longer(found), 0.0))
+    if longer(moved(1.0)) > LEAST_BACK_LONGER:
+        return moved(_find_between(lambda share: longer(moved(share)) - LEAST_BACK_LONGER, 0.0, 1.0))
+    if longer(moved(1.0)) >= BARELY_LONGER:
+        return moved(1.0)
+    found = kept(_find_between(lambda share: longer(kept(share)) - BARELY_LONGER, 0.0, 1.0))
+    return replace(found, short=max(BARELY_LONGER - longer(found), 0.0))
+
+
+def _between(start: float, end: float, share: float) -> float:
+    return start + (end - start) * share
 
 
 def _find_between(off: Callable[[float], float], start: float, end: float) -> float:

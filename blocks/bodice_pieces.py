@@ -12,7 +12,7 @@ from drafting.geometry import Path, Point, hook
 from drafting.record import dataclass
 from drafting.redraw.heights import BELOW_HIP, find_below_hip
 from drafting.redraw.hemline import ADJUST_ROOM, fall_square
-from drafting.redraw.shapes import ArmholeFrame, Curve, Neckline
+from drafting.redraw.shapes import ArmholeCurve, ArmholeFrame, Neckline
 from drafting.saying import say, specify
 from drafting.tolerance import TOLERANCE
 from drafting.work.kinds import SHOULDER, SIDE
@@ -25,7 +25,7 @@ class BodiceHalf:
     face: Face
     side: SideSeam
     frame: ArmholeFrame
-    armhole_curve: Curve
+    armhole_curve: ArmholeCurve
     neckline: Path
     neck: Neckline
     bust_level: float
@@ -33,7 +33,7 @@ class BodiceHalf:
     """By how much (mm) waist, hip and hem lie lower at the centre than at the side."""
 
     @property
-    def armhole(self) -> Curve:
+    def armhole(self) -> ArmholeCurve:
         """The armhole, from the underarm up to the shoulder."""
         return self.armhole_curve
 

@@ -177,7 +177,7 @@ def _draw_raised(half: Half, plan: Eased, rise: float) -> Piece:
     armhole = half.line(Role.ARMHOLE)
     paths[armhole.name] = half.on_plus_x(armhole.path).moved(paths[seam.name].end - path.end)
     moved = half.with_paths(paths)
-    return with_armhole(moved, arm_frame(moved)).piece
+    return with_armhole(moved, replace(arm_frame(moved), full=arm_frame(half).full)).piece
 
 
 def _raise_end(path: Path, bust: float, by: float) -> Path:

@@ -12,8 +12,9 @@ from drafting.garment import Face, Garment, Level, Line, PathFeature, Piece, Rol
 from drafting.garment.carry import exchange_feature
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.shapes import DEEPEST_CUT, SHORTEST_SHOULDER, ArmholeFrame, Curve, draw_armhole
+from drafting.redraw.shapes import DEEPEST_CUT, SHORTEST_SHOULDER, ArmholeCurve, ArmholeFrame, draw_as_framed
 from drafting.saying import mm, say
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 LEAST_CHANGED_SCYE = TradeValue(8.0, "mm", "derived", "by drawing")
@@ -133,10 +134,24 @@ def armhole_frame(half: Half) -> ArmholeFrame:
     path, across = half.path(Role.ARMHOLE), half.half_across
     outer, neck = shoulder_of(half)
     down = outer - neck
-    return ArmholeFrame(path.start, outer, across.x, 0.0, -down.angle, path.tangent(0.0)).at_level(across.y)
+    frame = ArmholeFrame(
+        path.start, outer, across.x, 0.0, -down.angle, path.tangent(0.0), full=read_fullness(path, across)
+    )
+    return frame.at_level(across.y)
 
 
-def with_armhole(half: Half, frame: ArmholeFrame, drawn_as: Curve | None = None) -> Half:
+def read_fullness(path: Path, across: Point) -> float | None:
+    """Return the share of a hollow armhole's handle at the underarm; None of one drawn otherwise.
+
+    A hollow one has its end at the point across.
+    """
+    lower = [Point(*map(float, each)) for each in path.segments[0]]
+    if not lower[3].near(across, TOLERANCE.joint) or lower[3].near(path.end, TOLERANCE.joint):
+        return None
+    return lower[0].distance(lower[1]) / (path.start.x - across.x)
+
+
+def with_armhole(half: Half, frame: ArmholeFrame, drawn_as: ArmholeCurve | None = None) -> Half:
     """Draw the armhole again in a frame, or as drawn there, and move this half's end of the across level with it.
 
     CannotDraft where the side seam leaves it no room, or where it comes too near the neckline.
@@ -153,7 +168,7 @@ def with_armhole(half: Half, frame: ArmholeFrame, drawn_as: Curve | None = None)
             short_by=LEAST_CHANGED_SCYE - room,
             help="narrow the shoulder, or leave the underarm higher",
         )
-    curve = drawn_as or draw_armhole(frame, DEEPEST_CUT)
+    curve = drawn_as or draw_as_framed(frame, DEEPEST_CUT)
     drawn = half.with_paths({half.line(Role.ARMHOLE).name: curve.path})
     refuse_narrow_strap(drawn)
     return drawn.with_across(curve.x_at_level(frame.level))

@@ -80,7 +80,7 @@ def test_a_small_share_of_the_bust_is_the_bodys_own() -> None:
     assert max(own) <= 0.43 / 1.03 + 1e-6
 
 
-@pytest.mark.parametrize(("group", "every", "inside"), [(WOMEN, 1, 0.97), (MEN, 16, 0.87)])
+@pytest.mark.parametrize(("group", "every", "inside"), [(WOMEN, 1, 0.97), (MEN, 16, 0.85)])
 def test_scyes_are_a_little_deeper_than_the_body(group: str, every: int, inside: float) -> None:
     """1 to 4 cm deeper than the scye (from memory); deeper only where the armhole must go round the arm."""
     found = armholes(group, every)

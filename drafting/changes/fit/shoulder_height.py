@@ -40,10 +40,11 @@ from drafting.redraw.shapes import (
     DEEPEST_CUT,
     SHAPES,
     STRAIGHTEST,
+    ArmholeCurve,
     ArmholeFrame,
-    Curve,
     armhole_curve,
     draw_armhole,
+    draw_as_framed,
 )
 from drafting.redraw.shoulders import armhole_facts, refuse_short, turn_angle, turn_up
 from drafting.redraw.split_darts import work_on_whole_darts
@@ -253,7 +254,7 @@ def _underarm_rise(halves: Sequence[Half], length: float, by: float) -> float:
         ) from None  # fmt: skip
 
 
-def _armholes_length(curves: Iterable[Curve]) -> float:
+def _armholes_length(curves: Iterable[ArmholeCurve]) -> float:
     """How long the armholes are (mm) that changes draw.
 
     A block's own armhole may stray from that by some tenths, where it couldn't be drawn through the width wanted.
@@ -273,8 +274,10 @@ def _raised_frame(half: Half, by: float) -> ArmholeFrame:
     return replace(old, underarm=seam.end, leave=old.leave.turned(bend)).at_level(old.level)
 
 
-def _redraw(half: Half, frame: ArmholeFrame) -> Curve:
+def _redraw(half: Half, frame: ArmholeFrame) -> ArmholeCurve:
     """Draw a half's armhole in a new frame as far in as the half's own where that is narrow: the arm's room."""
+    if frame.full is not None:
+        return draw_as_framed(frame, DEEPEST_CUT)
     own = half.path(Role.ARMHOLE)
     narrowest = own.bounds[0]
     at_shoulder = not own.tangent(own.length).x > 0.0 > own.tangent(0.0).x
@@ -290,7 +293,7 @@ def _redraw(half: Half, frame: ArmholeFrame) -> Curve:
     return armhole_curve(frame, root(over, STRAIGHTEST, DEEPEST_CUT, within=TOLERANCE.same_point / 1000.0)[0])
 
 
-def _redraw_raised(half: Half, by: float) -> Curve:
+def _redraw_raised(half: Half, by: float) -> ArmholeCurve:
     """The same with the underarm ``by`` mm higher."""
     return _redraw(half, _raised_frame(half, by))
 

@@ -10,6 +10,7 @@ from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.closures import closure_rows
 from drafting.proof.fit.darts import dart_rows
 from drafting.proof.fit.hems import hem_rows
+from drafting.proof.fit.hollows import hollow_rows
 from drafting.proof.fit.layers import layer_rows
 from drafting.proof.fit.lengths import length_rows
 from drafting.proof.fit.levels import level_rows
@@ -36,6 +37,7 @@ OWN = (
     ("Shoulders", shoulder_rows),
     ("Shoulders", layer_rows),
     ("Armholes", armhole_rows),
+    ("Armholes", hollow_rows),
     ("Neck", neck_rows),
     ("Sleeves", sleeve_rows),
     ("Darts", dart_rows),

@@ -16,7 +16,7 @@ WING = TradeValue(30.0, "mm", "from memory", "a body is narrower close under the
 """By which a garment without bust darts may be wider round at the underarm than at the bust: more stands off under the
 arm as a wing."""
 
-SEAM_OFF = TradeValue(20.0, "mm", "from memory", "1 to 1.5 cm forward or back; farther is seen")
+SEAM_OFF = TradeValue(10.0, "mm", "from memory", "half a centimetre to one, forward or back; farther is seen")
 """By which a knit's side seam may lie off half-way between the centres of front and back."""
 
 

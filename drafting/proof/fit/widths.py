@@ -73,28 +73,26 @@ def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
     """The across front beside the body's: held to it where it was measured, a knit's less what the arm's room takes.
 
-    One whose armholes a design cuts in is as narrow as that makes it. One that is wider by no more than the block drew
-    it wider, for the sake of its armhole, is only noted: the measure is to be doubted, not the draft.
+    One whose armholes a design cuts in is as narrow as that makes it.
     """
     cut_in = any(sum_departures(garment, "shoulder_length", side.value) < 0.0 for side in (Side.LEFT, Side.RIGHT))
-    given, widened = (
+    given, kept = (
         next((fact.value for fact in garment.facts if fact.name == name), 0.0)
-        for name in ("across_given", "front_widened")
+        for name in ("across_given", "front_kept")
     )
     given = given if garment.needs.stretch > 0.0 else 0.0  # a woven doesn't give it back
     drawn_in = min(ease_for(brief.fit, brief.cloth, brief.body).across_back, 0.0)
     measured, own = "across_front_width" in brief.body.given, brief.body["across_front_width"]
-    by_rule = widened > 0.0 and across - own - drawn_in + given - widened <= FRONT_OVER
     return FitRow(
         "across_front_width",
         "across-front",
         "across front",
         own,
         across,
-        drawn_in - given,
+        drawn_in - given + min(kept, max(given, 0.0)),
         -FRONT_UNDER if measured and not cut_in else None,
         FRONT_OVER if measured else None,
-        severity=Severity.NOTE if by_rule else Severity.WARNING,
+        severity=Severity.WARNING,
         remedy=FRONT_TOO_NARROW if across < own else FRONT_TOO_WIDE,
     )
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes.curve import Curve, gentle_handle
+from drafting.redraw.shapes.hollow import HollowCurve, hollow_curve, widest_across
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -54,7 +55,8 @@ class ArmholeFrame:
 
     ``underarm`` on the side seam, ``shoulder`` at the shoulder's end, ``across`` half the width wanted at the share
     ``height`` of the way up from underarm to shoulder; ``slope`` of the shoulder (rad); ``leave`` the direction,
-    square to the side seam, in which the armhole starts; ``radius`` its least at both ends.
+    square to the side seam, in which the armhole starts; ``radius`` its least at both ends. With ``full`` it is drawn
+    hollow: narrowest at the across width, ``full`` the share of its handle at the underarm.
     """
 
     underarm: Point
@@ -64,6 +66,7 @@ class ArmholeFrame:
     slope: float
     leave: Point = LEVEL_IN
     radius: float = ARMHOLE_RADIUS
+    full: float | None = None
 
     @property
     def level(self) -> float:
@@ -116,3 +119,18 @@ def draw_armhole(frame: ArmholeFrame, deepest: float = DEEPEST) -> Curve:
         return armhole_curve(frame, STRAIGHTEST)
     scoop, _ = root(lambda k: armhole_spare(frame, k), STRAIGHTEST, deepest, within=TOLERANCE.same_point / 1000.0)
     return armhole_curve(frame, scoop)
+
+
+ArmholeCurve = Curve | HollowCurve
+"""An armhole as it is drawn: one cubic, or two that meet at its narrowest place."""
+
+
+def draw_as_framed(frame: ArmholeFrame, deepest: float = DEEPEST) -> ArmholeCurve:
+    """Draw the armhole hollow where that is wanted and it comes in from both ends by enough; else as one cubic."""
+    ends = (frame.underarm, frame.shoulder)
+    if frame.full is None or frame.across > frame.underarm.x - TOLERANCE.sewn_length:
+        return draw_armhole(frame, deepest)
+    if frame.across > widest_across(*ends, frame.slope, frame.height) + TOLERANCE.same_point:
+        return draw_armhole(frame, deepest)
+    narrowest = Point(frame.across, frame.level)
+    return hollow_curve(frame.underarm, frame.leave, narrowest, frame.shoulder, frame.slope, frame.full, frame.radius)

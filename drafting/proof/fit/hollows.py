@@ -1,0 +1,85 @@
+"""The shape of a knit's armholes: how hollow the front is beside the back, and how high it is narrowest."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from drafting.garment import Brief, Face, Garment, Role, Side, hanging_pieces
+from drafting.geometry import Path, Point
+from drafting.proof.finding import Severity
+from drafting.proof.fit.row import FitRow
+from drafting.record import dataclass
+from drafting.saying import say
+from drafting.trade import TradeValue, trade_row
+
+FLATTER = TradeValue(2.0, "mm", "from memory", "the front is the hollower: the arm comes forward")
+"""By which a front's armhole may be less hollow than the back's, unsaid: drawn alike, they are told alike."""
+
+NARROWEST = trade_row((0.35, 0.60), "share", "common practice", "0.40 to 0.55")
+"""Of its height at which a front's armhole is narrowest: lower, it hooks round the underarm; higher, it is a slant."""
+
+
+@dataclass(frozen=True, slots=True)
+class ArmholeShape:
+    """How far an armhole lies in from its chord at most (mm), and at what share of its height it is narrowest."""
+
+    hollow: float
+    narrowest: float
+
+
+def hollow_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """The shape of each armhole of a garment that is drafted to stretch, front beside back."""
+    for side in (Side.LEFT, Side.RIGHT) if garment.needs.stretch > 0.0 else ():
+        front, back = (take_shape(garment, face, side) for face in (Face.FRONT, Face.BACK))
+        if front is not None and back is not None:
+            yield from _shape(side, front, back)
+
+
+def _shape(side: Side, front: ArmholeShape, back: ArmholeShape) -> Iterator[FitRow]:
+    remedy = "measure across_front_width and across_back_width again, or choose a looser fit"
+    yield FitRow(
+        "armhole_hollow",
+        f"armhole-{side}",
+        say("{side} armhole, front hollower than back", side=side),
+        0.0,
+        front.hollow - back.hollow,
+        least=-FLATTER,
+        severity=Severity.NOTE,
+        remedy=remedy,
+        of_body=False,
+    )
+    least, most = NARROWEST
+    yield FitRow(
+        "armhole_narrowest",
+        f"armhole-{side}",
+        say("{side} armhole, how high its front is narrowest", side=side),
+        0.0,
+        front.narrowest,
+        least=least,
+        most=most,
+        measure="share",
+        severity=Severity.NOTE,
+        remedy=remedy,
+        of_body=False,
+    )
+
+
+def take_shape(garment: Garment, face: Face, side: Side) -> ArmholeShape | None:
+    """Return the shape of a face's armhole; None where the face has none there, or has it on several pieces."""
+    hanging = hanging_pieces(garment)
+    pieces = [piece for piece in garment.pieces if piece.face is face and piece.name not in hanging]
+    found = [
+        [line.path for line in lines]
+        for lines in (piece.lines(role=Role.ARMHOLE, side=side, face=face) for piece in pieces)
+        if lines
+    ]
+    return _take_from(found[0]) if len(found) == 1 else None
+
+
+def _take_from(paths: Sequence[Path]) -> ArmholeShape:
+    """The shape of an armhole whose lines lie on one piece."""
+    points = [Point(abs(float(x)), float(y)) for path in paths for x, y in path.flatten()]
+    low, high = min(points, key=lambda each: each.y), max(points, key=lambda each: each.y)
+    way = (high - low).unit
+    narrowest = min(points, key=lambda each: each.x)
+    return ArmholeShape(max(way.cross(each - low) for each in points), (narrowest.y - low.y) / (high.y - low.y))
