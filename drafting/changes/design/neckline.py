@@ -155,11 +155,6 @@ def neck_width(garment: Garment) -> float:
     raise CannotDraft("neck_base_girth", "the garment doesn't say where the neck base lies")
 
 
-def _opened_now(half: Half, side_neck: Point) -> float:
-    outer, neck = shoulder_of(half)
-    return (neck - side_neck).dot((outer - neck).unit)
-
-
 def _neck_shift(garment: Garment, o: NecklineOptions, side: Side, width: float) -> float:
     """By how much (mm) the shoulder's neck end moves outwards, on front and back alike: told on the back.
 
@@ -171,7 +166,8 @@ def _neck_shift(garment: Garment, o: NecklineOptions, side: Side, width: float) 
     found: list[float] = []
 
     def look(flat: Garment) -> Garment:
-        found.append(opened - _opened_now(find_half(flat, side, Face.BACK), neck_points(width, Face.BACK)[0]))
+        outer, neck = shoulder_of(find_half(flat, side, Face.BACK))
+        found.append(opened - (neck - neck_points(width, Face.BACK)[0]).dot((outer - neck).unit))
         return flat
 
     work_over_darts(garment, (side,), Face.BACK, NECK, look)
