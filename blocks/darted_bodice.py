@@ -37,6 +37,12 @@ SIDE_MOVES = TradeValue(15.0, "mm", "from memory", "a side seam lies up to 2 cm 
 BALANCED = trade_row((6.0, 20.0), "mm", "from memory", "equal to 2 cm longer")
 """By which the back of an armhole is longer than its front at least and at most, if the side seam may move so far."""
 
+HOLLOWER = TradeValue(1.0, "mm", "from memory", "a front is cut out more than its back")
+"""By which the front of an armhole is more hollow than its back at least, if the side seam may move so far."""
+
+STILL_LONGER = TradeValue(2.0, "mm", "from memory", "equal or longer")
+"""By which the back of an armhole stays longer than its front where that isn't hollow enough."""
+
 UNSEEN = TradeValue(1.0, "mm", "from memory")
 """By which a back may be beyond that, and the side seam stays where it is."""
 
@@ -63,7 +69,7 @@ def draw_halves(
     halves = _draw_halves(brief, o, ease, room, first)
     for _ in range(ROOM_TRIALS):
         tight = min(halves.values(), key=lambda half: half.width)
-        better = _move_side(room, halves)
+        better = _move_side(room, halves, brief.body["shoulder_length"])
         if room_needed(brief) - tight.width > TOLERANCE.same_point:
             better = _make_room(better, tight, room_needed(brief) + ROOM_OVER)
         if better == room:
@@ -73,11 +79,22 @@ def draw_halves(
     return halves
 
 
-def _move_side(room: ArmRoom, halves: Mapping[Side, DartedSide]) -> ArmRoom:
-    """Move the side seam back where the back of the armhole is too long beside its front, forward where too short."""
-    least, most = BALANCED
-    longer = math.fsum(half.back_longer for half in halves.values()) / len(halves)
+def _move_side(room: ArmRoom, halves: Mapping[Side, DartedSide], bone: float) -> ArmRoom:
+    """Move the side seam back where the back of the armhole is too long beside its front, forward where too short.
+
+    It goes back, too, where the front isn't the more hollow, as far as leaves the back longer, but not where the
+    shoulder would be drawn longer than the ``bone`` (mm) for that.
+    """
+    usual, most = BALANCED
+    longer, hollower = (
+        math.fsum(each) / len(halves)
+        for each in zip(*((half.back_longer, half.hollower) for half in halves.values()), strict=True)
+    )
+    least = usual if hollower > HOLLOWER + 2.0 * UNSEEN else STILL_LONGER
     off = longer - min(max(longer, least), most)
+    to_bone = all(half.front.frame.shoulder <= bone for half in halves.values())
+    if off <= UNSEEN and hollower < HOLLOWER and to_bone:
+        off = min(HOLLOWER - hollower, longer - least)
     if abs(off) <= UNSEEN:
         return room
     moved = room.moved_back + off / LONGER_BY_MOVE

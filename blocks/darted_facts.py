@@ -15,6 +15,7 @@ from blocks.waist_darts import USUAL_WAIST_DART
 from drafting.body import Body
 from drafting.cloth import EaseTable, ease_for
 from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, NeckBase, Side, Solve, Width, option
+from drafting.garment.armholes import hollow_of
 from drafting.garment.darts import angle
 from drafting.record import dataclass
 from drafting.redraw.dart_points import MOUTH_BELOW_UNDERARM, SET_BACKS
@@ -132,6 +133,11 @@ class DartedSide:
     def back_longer(self) -> float:
         """By how much the back of the armhole is longer than its front (mm)."""
         return self.back_hole.length - self.front_hole.length
+
+    @property
+    def hollower(self) -> float:
+        """By how much the front of the armhole is more hollow than its back (mm)."""
+        return hollow_of(self.front_hole.path) - hollow_of(self.back_hole.path)
 
     @property
     def width(self) -> float:

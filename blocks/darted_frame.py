@@ -15,7 +15,7 @@ Frame: the back neck point is (0, 0), y up; the half on +x is drawn, each half o
     underarm         scye depth + ease, lowered if the arm needs it; as wide as the upper  1 to 4 cm below the armpit
                      chest + the bust's ease, wider if the arm needs it: darted_underarm   (from memory); derived
     across back      measure + ease at half of the armhole's height                        1 to 2.5 cm (from memory)
-    across front     measured, or estimated 15 to 60 mm less than the back with its ease   common practice
+    across front     measured or estimated + ease, 15 to 60 mm less than the back          common practice
     shoulder         measured slope less 4 degrees, front 2 steeper and back 2 flatter     room for the arm to lift
 """
 
@@ -24,7 +24,7 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from blocks.arm import narrow_across
+from blocks.arm import narrow_across, room_needed
 from blocks.back_shoulder import Shaping
 from blocks.neck import SLOPES, draft_slopes
 from blocks.waist_darts import (
@@ -53,6 +53,11 @@ FRONT_STEEPER = TradeValue(math.radians(2.0), "rad", "from memory", "a college b
 
 FLATTEST_BACK = TradeValue(math.radians(15.0), "rad", "from memory", "15 to 27 degrees in the books")
 """Down to which the back's is flatter than the mean: a square shoulder's front and back are alike."""
+
+FRONT_EASE = TradeValue(
+    0.75, "share", "from memory", "across the front 0 to 2.5 cm, a little less than across the back"
+)
+"""Of the ease across the back that there is across the front too."""
 
 FRONT_NARROWER = trade_row((15.0, 60.0), "mm", "from memory")
 """By which the front of a darted bodice, whole, is narrower than its back between the armholes, at least and at
@@ -167,10 +172,8 @@ def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
     """
     body = brief.body
     half_back = (body["across_back_width"] + ease.across_back) / 2.0
-    front = body["across_front_width"] / 2.0
-    least, most = MEASURED_NARROWER if "across_front_width" in body.given else FRONT_NARROWER
-    half_front = min(max(front, half_back - most / 2.0), half_back - least / 2.0)
     half, chest = ((body[girth] + ease.bust) / 2.0 for girth in ("bust_girth", "upper_chest_girth"))
+    half_front = front_across(brief, half_back, (arm.across or chest) - half_back, FRONT_EASE * ease.across_back / 2.0)
     room = narrow_across(brief, arm.across or chest, half_back, half_front, beyond=arm.across > 0.0)
     wide = half + arm.raised / 2.0
     fuller = min(max((body["bust_girth"] - body["upper_chest_girth"]) / 4.0, 0.0), MOST_FRONT)
@@ -192,6 +195,17 @@ def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
         waist_raised=2.0 * raised,
         across_given=2.0 * room.given,
     )
+
+
+def front_across(brief: Brief, half_back: float, beside: float, ease: float) -> float:
+    """Return half of the across front (mm), with so much of its ``ease`` as leaves the arm its room.
+
+    ``beside`` is what half of the girth at the underarm has beside half of the back.
+    """
+    body, bare = brief.body, brief.body["across_front_width"] / 2.0
+    least, most = MEASURED_NARROWER if "across_front_width" in body.given else FRONT_NARROWER
+    eased = max(min(bare + ease, beside - room_needed(brief)), bare)
+    return min(max(eased, half_back - most / 2.0), half_back - least / 2.0)
 
 
 def bust_dart(brief: Brief) -> float:

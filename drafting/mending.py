@@ -46,6 +46,7 @@ SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "piece-too-wide": ("face",),
         "bust-dart-full": ("dart",),
         "front-short": (),
+        "front-shallow": ("by",),
     }
 )
 """What the engine's own situations say; those of the fitting sheet, "toile-…", say nothing."""

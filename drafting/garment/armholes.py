@@ -32,6 +32,13 @@ def wanted_width(arm_girth: float) -> float:
     return arm_girth * ARM_QUARTER + ARM_REST
 
 
+def hollow_of(path: Path) -> float:
+    """Return how far (mm) a path bows off the straight line between its ends, where it lies farthest from it."""
+    level = path.turned(-(path.end - path.start).angle)
+    _, low, _, high = level.bounds
+    return max(high - level.start.y, level.start.y - low)
+
+
 @dataclass(frozen=True, slots=True)
 class ArmholeTaken:
     """Figures of one armhole (mm): its edge, its underarm below the nape, its width, and front and back of its edge.
@@ -41,6 +48,8 @@ class ArmholeTaken:
     turns the front's edge on paper and not on the body: the width is taken with the outer part of the shoulder turned
     in line with the part at the neck. Not ``lies_flat`` is a front turned by a dart at its neck, armhole or centre,
     gathered above, or parted at the armhole: its width isn't known. ``bare`` has no sleeve, and none is to come.
+    ``hollower`` is by how much the front bows more than the back off the line from underarm to shoulder; None where
+    either is in parts.
     """
 
     length: float
@@ -50,6 +59,7 @@ class ArmholeTaken:
     back: float
     lies_flat: bool = True
     bare: bool = False
+    hollower: float | None = None
 
 
 def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
@@ -75,7 +85,9 @@ def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
     width = _width([path.turned(by) for path in paths[Face.FRONT]]) + _width(paths[Face.BACK])
     sleeved = any(piece.lines(role=Role.CAP, side=side) for piece in garment.pieces)
     bare = not sleeved and "armhole" not in garment.taken_up
-    return ArmholeTaken(front + back, depth, width, front, back, flat, bare)
+    whole = flat and all(len(each) == 1 for each in paths.values())
+    hollower = hollow_of(paths[Face.FRONT][0]) - hollow_of(paths[Face.BACK][0]) if whole else None
+    return ArmholeTaken(front + back, depth, width, front, back, flat, bare, hollower)
 
 
 def _reaches_shoulder(piece: Piece) -> bool:

@@ -72,7 +72,8 @@ def test_every_body_is_drafted_and_proven(rules: Rules) -> None:
     """None is refused, and none has a fault but that its own lengths don't go together.
 
     An arm that is thick for its bust has the bust raised, for the armhole to be 15 mm wider than the arm is thick, only
-    where side seams, across back and front can't give it: by more than 30 mm at one in twenty-five at most.
+    where side seams, across back and front can't give it: by more than 30 mm at one in twenty-five at most. A front is
+    less hollow than its back at one in thirty at most.
     """
     told = census(rules)
     assert not told.refused
@@ -80,6 +81,7 @@ def test_every_body_is_drafted_and_proven(rules: Rules) -> None:
     assert sum(told.found[code] for code in LARGE) <= 0.05 * told.bodies
     assert told.found["outlines.bend"] <= 0.004 * told.bodies
     assert told.found["fit.across_front_width"] <= 0.22 * told.bodies
+    assert told.found["fit.armhole_hollow"] <= 0.03 * told.bodies
     assert told.off < 0.1
     assert told.worst("bust_raised") <= 90.0
     assert told.share("bust_raised", 30.0) <= 0.04

@@ -27,7 +27,7 @@ from drafting.garment import (
     sides_of,
 )
 from drafting.geometry import Path, bends_back, curvature_profile, halve
-from drafting.mending import mend_wavering
+from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
 from drafting.redraw.over_darts import ARM, work_over_darts
@@ -150,7 +150,10 @@ def _most_cut_in(half: Half, by: float) -> float:
     "cut-in-armhole",
     "An armhole cut in towards the centre, its ends where they were, or the shoulder as much shorter as it needs.",
     Stage.SHAPE,
-    mends=mend_wavering(Role.ARMHOLE, Role.CAP),
+    mends=(
+        Mend("front-shallow", 'cut the front\'s armhole in: add the change "{change}", on = "front", by = "{by}"'),
+        *mend_wavering(Role.ARMHOLE, Role.CAP),
+    ),
     moves=("shoulder_length",),
 )
 def cut_in_armhole(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:

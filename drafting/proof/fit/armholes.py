@@ -10,9 +10,10 @@ from drafting.garment import Brief, Garment, Role, Side
 from drafting.garment.armholes import WOVEN_ARM_ROOM, ArmholeTaken, take_armhole, wanted_width
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import BustPoint
+from drafting.mending import situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
-from drafting.saying import say
+from drafting.saying import about, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -55,6 +56,10 @@ WIDER_SHARE = TradeValue(0.35, "share", "from memory")
 """Of what is wanted, by which a woven's armhole is wider at most: more stands off, or leaves too little back."""
 
 
+CUT_FOR_HOLLOW = TradeValue(1.2, "times", "derived", "by cutting fronts in")
+"""Of what a front lacks to be as hollow as its back, by which it is cut in for that."""
+
+
 def armhole_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The width, depth and length of each armhole."""
     for side in (Side.LEFT, Side.RIGHT):
@@ -81,6 +86,8 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
     yield _length(taken, side, brief, stretches=stretches, shaped=shaped)
     if taken.lies_flat:
         yield _balance(taken, side, stretches=stretches)
+    if taken.hollower is not None and not stretches:
+        yield _hollow(taken.hollower, side)
 
 
 TOO_LONG = (
@@ -103,6 +110,23 @@ def _balance(taken: ArmholeTaken, side: Side, *, stretches: bool) -> FitRow:
         severity=Severity.NOTE if stretches else Severity.WARNING,
         remedy="measure across_back_width and across_front_width again; if they are right, pin out on the toile what "
         "stands off on the longer side",
+    )
+
+
+def _hollow(hollower: float, side: Side) -> FitRow:
+    """How hollow a woven's armhole is in front beside its back: arms move forward, and the front is cut out more."""
+    by = math.ceil(-hollower * CUT_FOR_HOLLOW)
+    return FitRow(
+        "armhole_hollow",
+        f"armhole-{side}",
+        say("{side} armhole, front more hollow than back", side=side),
+        0.0,
+        hollower,
+        least=0.0,
+        of_body=False,
+        severity=Severity.WARNING,
+        remedy="measure across_front_width and across_back_width again",
+        wanted=situation("front-shallow", by=about(by)) if by > 0 else None,
     )
 
 
