@@ -164,7 +164,7 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
         remedy = "choose a closer fit, or measure across_back_width and across_front_width again"
     most = max(BUST_EIGHTH * brief.body["bust_girth"] - wanted, 0.0) + TOO_WIDE
     if stretches and taken.width > wanted + most:
-        severity, remedy = Severity.NOTE, "choose a closer fit; over a full bust a dart takes up what is over"
+        severity, remedy = Severity.NOTE, "choose a closer fit, or measure across_back_width and bust_girth again"
     return FitRow(
         "armhole_width",
         f"armhole-{side}",
