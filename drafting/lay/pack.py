@@ -102,12 +102,12 @@ def pack_shortest(
     rows += strip.taken.bit_length() // strip.columns + 1
     best: tuple[PartPlace, ...] = ()
     seen = set()
-    for order, lean in _orders(ways, tries):
+    for order, leans in _orders(ways, tries):
         effort.layings += 1
-        if (order, lean) in seen:
+        if (order, leans) in seen:
             continue
-        seen.add((order, lean))
-        found = _lay_in_order(ways, strip, order, lean, rows, effort)
+        seen.add((order, leans))
+        found = _lay_in_order(ways, strip, order, leans, rows, effort)
         if found is not None:
             top = max(spot.row + spot.way.rows for spot in found)
             if not best or top < rows:
@@ -144,15 +144,23 @@ class Effort:
 
 
 def _lay_in_order(
-    ways: Sequence[Sequence[Way]], strip: ClothStrip, order: Sequence[int], lean: int, rows: int, effort: Effort
+    ways: Sequence[Sequence[Way]],
+    strip: ClothStrip,
+    order: Sequence[int],
+    leans: Sequence[int],
+    rows: int,
+    effort: Effort,
 ) -> tuple[PartPlace, ...] | None:
-    """Lay parts one after the other, each as low as it may; None as soon as the strip grows to more than ``rows``."""
+    """Lay parts one after the other, each as low as it may; None as soon as the strip grows to more than ``rows``.
+
+    Each leans left (0) or right (1), in the order of the parts.
+    """
     spots: list[PartPlace | None] = [None] * len(ways)
     taken = strip.taken
     for number in order:
         spot: PartPlace | None = None
         for each in ways[number]:
-            found = _lowest_place(each, taken, strip, lean, rows, effort)
+            found = _lowest_place(each, taken, strip, leans[number], rows, effort)
             if found is not None and (spot is None or found.row + each.rows < spot.row + spot.way.rows):
                 spot = found
         if spot is None:
@@ -226,8 +234,12 @@ def _repeat_rows(row: int, count: int, step: int) -> int:
     return found
 
 
-def _orders(ways: Sequence[Sequence[Way]], tries: int) -> Iterator[tuple[tuple[int, ...], int]]:
-    """Orders of laying, each with a lean: by area, height, width and reach first, then these stirred."""
+def _orders(ways: Sequence[Sequence[Way]], tries: int) -> Iterator[tuple[tuple[int, ...], tuple[int, ...]]]:
+    """Orders of laying, and the lean of each part: by area, height, width and reach first, then these stirred.
+
+    Of two stirred ones one leans all parts alike, the other leans them to either side, so that what is laid later finds
+    room between the large ones.
+    """
     first = [each[0] for each in ways]
     weights = (
         [float(each.bits.bit_count()) for each in first],
@@ -235,13 +247,22 @@ def _orders(ways: Sequence[Sequence[Way]], tries: int) -> Iterator[tuple[tuple[i
         [float(each.columns) for each in first],
         [math.hypot(each.rows, each.columns) for each in first],
     )
-    for i in range(LEAST_LAYINGS + tries):
-        row, lean = weights[i // 2 % len(weights)], i % 2
-        if i >= LEAST_LAYINGS:
-            row = [w * (0.5 + (i * (k + 1) * _GOLDEN % 1.0)) for k, w in enumerate(row)]
-        order = tuple(sorted(range(len(row)), key=lambda k: (-row[k], k)))
-        yield order, lean
+    for i in range(LEAST_LAYINGS):
+        yield _sort_heavy(weights[i // 2]), (i % 2,) * len(first)
+    for i in range(LEAST_LAYINGS, LEAST_LAYINGS + tries):
+        stir, mixed = LEAST_LAYINGS + (i - LEAST_LAYINGS) // 2, (i - LEAST_LAYINGS) % 2
+        row = [w * (0.5 + (stir * (k + 1) * _GOLDEN % 1.0)) for k, w in enumerate(weights[stir // 2 % len(weights)])]
+        leans = tuple(int(stir * (k + 2) * _SILVER % 1.0 * 2.0) if mixed else stir % 2 for k in range(len(first)))
+        yield _sort_heavy(row), leans
 
+
+def _sort_heavy(row: Sequence[float]) -> tuple[int, ...]:
+    """The places of a row's figures, the heaviest first."""
+    return tuple(sorted(range(len(row)), key=lambda k: (-row[k], k)))
+
+
+_SILVER = 0.41421356237309503
+"""As ``_GOLDEN``, for the leans."""
 
 _GOLDEN = 0.6180339887498949
 """Its multiples spread evenly over 0 to 1."""

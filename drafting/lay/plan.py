@@ -49,7 +49,7 @@ BOUGHT_BY = trade_table({"cm": 100.0, "mm": 100.0, "in": 114.3}, "mm", "common p
 OFFSETS = 6
 """How many places of a stripe across are tried for the cut end."""
 
-TRIES = 1000
+TRIES = 2000
 """How many orders of laying are tried, over the number of parts: a tenth of a second. Four times as many spare a tenth
 of a metre in one of ten."""
 

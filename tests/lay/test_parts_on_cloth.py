@@ -137,6 +137,12 @@ def test_a_top_takes_about_what_pattern_envelopes_say(design: str, least: float,
     assert main.used > 0.45
 
 
+def test_small_parts_lie_between_large_ones_that_lean_to_either_side() -> None:
+    """A sheath's facings find room beside its armholes: no longer than front and back, but for a hand's breadth."""
+    main = lays(made("sheath-dress"))[0]
+    assert main.length < max(float(np.ptp(each.ring[:, 1])) for each in main.laid) + 60.0
+
+
 @pytest.mark.parametrize("spare", [3.2, 2.0])
 def test_a_part_as_wide_as_the_cloth_fits_or_is_told(spare: float) -> None:
     """To the millimetre: what leaves the blade its room is laid, what doesn't is named."""
