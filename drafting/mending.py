@@ -47,6 +47,7 @@ SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "bust-dart-full": ("dart",),
         "front-short": (),
         "front-shallow": ("by",),
+        "armhole-long": ("by",),
     }
 )
 """What the engine's own situations say; those of the fitting sheet, "toile-…", say nothing."""

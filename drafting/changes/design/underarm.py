@@ -107,6 +107,7 @@ def lower_half(half: Half, brief: Brief, by: float) -> Half:
     needs=("scye_depth_length", "back_neck_point_to_waist"),
     mends=(
         Mend("cap-low", 'lower the underarm: add the change "{change}", by = "{by}"'),
+        Mend("armhole-long", 'raise the underarm: add the change "{change}", by = "-{by}"'),
         Mend("toile-armhole-high", "mark where it should start: by = how much lower that is"),
         *mend_wavering(Role.ARMHOLE, Role.CAP),
     ),

@@ -56,6 +56,12 @@ WIDER_SHARE = TradeValue(0.35, "share", "from memory")
 """Of what is wanted, by which a woven's armhole is wider at most: more stands off, or leaves too little back."""
 
 
+RAISED_FOR_LENGTH, ABOVE_ARMPIT = (
+    TradeValue(0.6, "times", "derived", "both of its sides grow shorter by about as much"),
+    TradeValue(10.0, "mm", "from memory", "1 to 4 cm"),
+)
+"""Of what an armhole is too long, by which its underarm is raised for that, and how far below the armpit it stays."""
+
 CUT_FOR_HOLLOW = TradeValue(1.2, "times", "derived", "by cutting fronts in")
 """Of what a front lacks to be as hollow as its back, by which it is cut in for that."""
 
@@ -90,9 +96,7 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
         yield _hollow(taken.hollower, side)
 
 
-TOO_LONG = (
-    "measure armscye_girth and scye_depth_length again; if both are right, raise the underarm, or choose a closer fit"
-)
+TOO_LONG = "measure armscye_girth and scye_depth_length again; if both are right, choose a closer fit"
 """What to do about an armhole that is too long for the arm."""
 
 
@@ -134,6 +138,9 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
     """How long an armhole is: it goes round the body's, unstretched too, in a woven with room to move."""
     scye = brief.body["armscye_girth"]
     room = BARE_LONGER if taken.bare else SLEEVED_SHARE * scye
+    most = max(float(BARE_MOST if taken.bare else SLEEVED_MOST), float(room))
+    by = math.ceil((taken.length - scye - most) * RAISED_FOR_LENGTH)
+    raised = 0 < by <= taken.depth - brief.body["scye_depth_length"] - ABOVE_ARMPIT
     return FitRow(
         "armhole_length",
         f"armhole-{side}",
@@ -141,9 +148,10 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
         scye,
         taken.length,
         least=0.0 if stretches else float(room),
-        most=None if stretches or not shaped else max(float(BARE_MOST if taken.bare else SLEEVED_MOST), float(room)),
+        most=None if stretches or not shaped else most,
         severity=Severity.WARNING,
         remedy=TOO_LONG if taken.length > scye + room else "lower the underarm, or choose a looser fit",
+        wanted=situation("armhole-long", by=about(by)) if raised and not stretches and shaped else None,
     )
 
 
