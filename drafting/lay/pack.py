@@ -252,7 +252,9 @@ def _orders(ways: Sequence[Sequence[Way]], tries: int) -> Iterator[tuple[tuple[i
     for i in range(LEAST_LAYINGS, LEAST_LAYINGS + tries):
         stir, mixed = LEAST_LAYINGS + (i - LEAST_LAYINGS) // 2, (i - LEAST_LAYINGS) % 2
         row = [w * (0.5 + (stir * (k + 1) * _GOLDEN % 1.0)) for k, w in enumerate(weights[stir // 2 % len(weights)])]
-        leans = tuple(int(stir * (k + 2) * _SILVER % 1.0 * 2.0) if mixed else stir % 2 for k in range(len(first)))
+        leans = tuple(
+            int(stir * (k + 2) * math.sqrt(2.0) % 1.0 * 2.0) if mixed else stir % 2 for k in range(len(first))
+        )
         yield _sort_heavy(row), leans
 
 
@@ -260,9 +262,6 @@ def _sort_heavy(row: Sequence[float]) -> tuple[int, ...]:
     """The places of a row's figures, the heaviest first."""
     return tuple(sorted(range(len(row)), key=lambda k: (-row[k], k)))
 
-
-_SILVER = 0.41421356237309503
-"""As ``_GOLDEN``, for the leans."""
 
 _GOLDEN = 0.6180339887498949
 """Its multiples spread evenly over 0 to 1."""
