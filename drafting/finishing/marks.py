@@ -134,11 +134,25 @@ def _strip(zone: Zone, edges: Sequence[NetEdge], i: int, course: Path, parallels
     if course.end.near(path.end, TOLERANCE.sewn_length):
         last = _end_direction(path.tangent(path.length), after.tangent(0.0), after.tangent(0.0))
     inside, outside = stay_reach(zone, edges[i].allowance if edges[i].stitched else 0.0)
-    sides = (_draw_side(course, off, parallels) for off in (outside, -inside))
-    ended = (_end_on(side.reversed(), course.start, first, zone.width * NEARBY).reversed() for side in sides)
-    outer, inner = (_end_on(side, course.end, last, zone.width * NEARBY) for side in ended)
-    ends = Path.straight(outer.end, inner.end), Path.straight(inner.start, outer.start)
-    return Path.join(outer, ends[0], inner.reversed(), ends[1])
+    begin, stop = course.tangent(0.0), course.tangent(course.length)
+    starts = _fold_back(first, begin, begin.right), first
+    stops = _fold_back(last, stop * -1.0, stop.right), last
+    ended = []
+    for off, begins, ends in zip((outside, -inside), starts, stops, strict=True):
+        side = _draw_side(course, off, parallels).reversed()
+        side = _end_on(side, course.start, begins, zone.width * NEARBY).reversed()
+        ended.append(_end_on(side, course.end, ends, zone.width * NEARBY))
+    outer, inner = ended
+    across = Path.straight(outer.end, inner.end), Path.straight(inner.start, outer.start)
+    return Path.join(outer, across[0], inner.reversed(), across[1])
+
+
+def _fold_back(along: Point, onwards: Point, outwards: Point) -> Point:
+    """How a strip ends in the allowance: as its end does, or turned over its course, where that leaves it shorter.
+
+    An allowance that is pressed back onto the piece ends so.
+    """
+    return outwards * abs(along.dot(outwards)) + onwards * abs(along.dot(onwards))
 
 
 def _draw_side(course: Path, off: float, parallels: Parallels) -> Path:
