@@ -76,7 +76,7 @@ FRONT_DROPS = {
 }
 """By which a front neckline of each shape lies below the neck base, where no one says."""
 
-SEAM_OFF = TradeValue(10.0, "mm", "from memory", "a side seam farther off its place is seen")
+SIDE_MOVED = TradeValue(10.0, "mm", "from memory", "a side seam farther off its place is seen")
 """By which the side seam moves forward or back for that at most."""
 
 
@@ -262,8 +262,8 @@ def balance_armhole(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder:
     def kept(share: float) -> ArmholeBalance:
         return replace(moved(1.0), half_front=_between(f.half_front, widest, share))
 
-    farthest = max(SEAM_OFF, f.shift)
-    back_to = min(max(f.half_back + LEAST_SCYE - f.quarter_bust, -SEAM_OFF), f.shift)
+    farthest = max(SIDE_MOVED, f.shift)
+    back_to = min(max(f.half_back + LEAST_SCYE - f.quarter_bust, -SIDE_MOVED), f.shift)
     widest = max(min(f.half_back, f.widest_front), f.half_front)
     if longer(moved(0.0)) > MOST_BACK_LONGER:
         found = moved(_find_between(lambda share: longer(moved(share)) - MOST_BACK_LONGER, -1.0, 0.0))

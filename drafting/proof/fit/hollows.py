@@ -15,7 +15,7 @@ from drafting.trade import TradeValue, trade_row
 FLATTER = TradeValue(2.0, "mm", "from memory", "the front is the hollower: the arm comes forward")
 """By which a front's armhole may be less hollow than the back's, unsaid: drawn alike, they are told alike."""
 
-NARROWEST = trade_row((0.35, 0.60), "share", "common practice", "0.40 to 0.55")
+NARROWEST_HEIGHT = trade_row((0.35, 0.60), "share", "common practice", "0.40 to 0.55")
 """Of its height at which a front's armhole is narrowest: lower, it hooks round the underarm; higher, it is a slant."""
 
 
@@ -48,7 +48,7 @@ def _shape(side: Side, front: ArmholeShape, back: ArmholeShape) -> Iterator[FitR
         remedy=remedy,
         of_body=False,
     )
-    least, most = NARROWEST
+    least, most = NARROWEST_HEIGHT
     yield FitRow(
         "armhole_narrowest",
         f"armhole-{side}",

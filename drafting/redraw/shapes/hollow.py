@@ -36,7 +36,7 @@ LONGEST_IN = TradeValue(0.75, "share", "derived", "by drawing")
 ROUND_UP = TradeValue(0.51, "share", "derived", "by drawing")
 """Of the way up to the narrowest place that the handle below it takes."""
 
-HELD = TradeValue(0.33, "share", "derived", "a third: as even as a cubic is")
+HELD_AT_TOP = TradeValue(0.33, "share", "derived", "a third: as even as a cubic is")
 """Of the upper part's height that its handle at the shoulder takes."""
 
 EVEN = TradeValue(0.8, "share", "derived", "by drawing")
@@ -111,6 +111,6 @@ def _draw_upper(narrowest: Point, bend: float, shoulder: Point, arrive: Point) -
     """
     across, high, lean = shoulder.x - narrowest.x, shoulder.y - narrowest.y, max(arrive.x, LEAST_LEAN)
     room = max(high - across * arrive.y / lean, (1.0 - SLANTS[2]) * high)
-    hold = max(min(HELD * high, EVEN * across / lean), (across - bend * room * room) / lean)
+    hold = max(min(HELD_AT_TOP * high, EVEN * across / lean), (across - bend * room * room) / lean)
     aside = max(across - arrive.x * hold, 0.0)
     return Curve.leaving(narrowest, Point(0.0, 1.0), math.sqrt(aside / bend), shoulder, arrive, hold)
