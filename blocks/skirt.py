@@ -23,6 +23,7 @@ from dataclasses import replace
 from blocks.skirt_pieces import NEEDS, HalfShape, add_skirt, length_of, length_option, waist_ease_option
 from blocks.skirt_waist import USUAL_SKIRT_DART, Spaced, WaistEdge, draw_waist, space_darts
 from blocks.waistline import HALVES, Half, HalfWaist, Waist, waist_of
+from drafting.body.stride import PAST_KNEE, middle_of_thigh, stride_girth
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Fact, Garment, Side, Solve, Stage, block, option
 from drafting.geometry import Path, Point, hook, root
@@ -56,6 +57,12 @@ MOST_FORWARD = TradeValue(15.0, "mm", "common practice", "5 to 15 mm")
 SIDE_OFF = TradeValue(25.0, "mm", "from memory")
 """That the side seam lies off the middle of the hip at most, for front and back to take out what they should."""
 
+MOST_FLARE = TradeValue(20.0, "mm", "from memory", "more shows as an A-line; a vent does it then")
+"""By which each side runs out to the hem at most, by rule, for the wearer to step."""
+
+HANGS_LOWER = TradeValue(10.0, "mm", "derived", "the centre of a hem that is flared hangs some mm lower than its sides")
+"""By which a hem that is flared for a stride is made larger than it."""
+
 
 @dataclass(frozen=True, slots=True)
 class SkirtOptions:
@@ -63,10 +70,14 @@ class SkirtOptions:
 
     length: float | None = length_option()
     waist_ease: float | None = waist_ease_option()
-    taper: float = option(
-        "How much narrower each side is at the hem than at the hip (less than 0: wider).",
+    taper: float | None = option(
+        say(
+            "How much narrower each side is at the hem than at the hip (less than 0: wider); by rule straight, or up "
+            "to {most} wider where that lets the wearer step.",
+            most=mm(MOST_FLARE),
+        ),
         "length",
-        0.0,
+        None,
         low=-200.0,
         high=60.0,
     )
@@ -230,6 +241,22 @@ def draw_halves(
     return shapes, edges, [solve for _, solve in solved.values() if solve]
 
 
+def taper_of(brief: Brief, w: Waist, length: float, given: float | None) -> float:
+    """Return by how much each side is drawn in at the hem (mm): as asked, else not, or let out for one to step in.
+
+    Where that takes more than shows as a straight skirt, or past the knee, it stays straight: a vent is wanted, and
+    the proof says so.
+    """
+    if given is not None:
+        return given
+    height, knee = brief.body["waist_height"] - length, brief.body["knee_height"]
+    short = stride_girth(brief.body, height) - w.hip_girth * (1.0 + brief.cloth.stretch_round)
+    if not knee - PAST_KNEE <= height <= middle_of_thigh(brief.body) or short <= 0.0:
+        return 0.0
+    flare = (short + HANGS_LOWER) / (4.0 * (1.0 + brief.cloth.stretch_round))
+    return -flare if flare <= MOST_FLARE else 0.0
+
+
 @block(
     "skirt",
     "A straight skirt with waist darts, from waist, hip and the height between them.",
@@ -242,7 +269,8 @@ def draft_straight_skirt(garment: Garment, brief: Brief, o: SkirtOptions) -> Gar
     """Draft front and back, their darts and side seams."""
     w = waist_of(garment, brief, o, forward_of(waist_of(garment, brief, o)))
     length = length_of(brief, w, o.length)
-    shapes, edges, solves = draw_halves(w, length, o.taper)
+    taper = taper_of(brief, w, length, o.taper)
+    shapes, edges, solves = draw_halves(w, length, taper)
     intakes = tuple(
         Fact(f"dart_{face}_{side}_{i + 1}", intake, "mm", "solve", "intake of a waist dart, at its mouth")
         for (face, side), edge in edges.items()
@@ -257,7 +285,14 @@ def draft_straight_skirt(garment: Garment, brief: Brief, o: SkirtOptions) -> Gar
             "rule",
             "hip with its ease less waist with its ease, right round",
         ),
+        *_tell_flare(taper, o.taper),
         *intakes,
     )
     told = (facts, tuple({(s.name, round(s.target, 6)): s for s in solves}.values()))
     return add_skirt(garment, brief, w, shapes, told)
+
+
+def _tell_flare(taper: float, given: float | None) -> tuple[Fact, ...]:
+    """What a skirt is let out by rule at each side of its hem."""
+    says = "by which each side is wider at the hem than at the hip, for the wearer to step"
+    return () if given is not None or taper == 0.0 else (Fact("hem_let_out", -taper, "mm", "rule", says),)

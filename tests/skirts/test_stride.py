@@ -10,6 +10,8 @@ import shapely
 
 from blocks.darted_bodice import draft_darted_bodice
 from blocks.skirt import draft_straight_skirt
+from drafting.body import make_body
+from drafting.body.stride import STRIDE, stride_girth
 from drafting.changes.design.closure import open_closure
 from drafting.changes.design.lengthen import lengthen_body
 from drafting.changes.design.vents import open_vents
@@ -18,11 +20,12 @@ from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, Garment, Role, glue
 from drafting.job import draft_job
 from drafting.proof import prove
-from drafting.proof.checks.stride import STRIDE, check_stride, stride_girth
+from drafting.proof.checks.stride import check_stride
 from drafting.saying import Saying, render
 from drafting.ticket import find_catalogue
 from drafting.work import make_up
 from drafting.work.sewing import steps_of_work
+from tests.body.people import people
 from tests.garments import brief, build, singer
 from tests.laws.jobs import job_of, with_changes
 from tests.skirts.dressed import WOVEN, errors, skirt
@@ -147,3 +150,18 @@ def test_a_straight_skirt_past_the_knee_wants_a_vent_though_a_step_fits() -> Non
         garment = build(asked, [(draft_straight_skirt, {"length": length}), *vents, (open_closure, {})])
         found.append([finding.code for finding in check_stride(garment, asked)])
     assert found == [["stride.straight"], [], []]
+
+
+def test_a_straight_skirt_to_the_knee_is_let_out_for_a_step() -> None:
+    """A man of narrow hips: by rule its sides run out by less than 2 cm each; asked for straight, it is warned of."""
+    body = make_body("narrow hips", people("bodies_2012_men")[300], rules="men")
+    for options, codes in (({}, []), ({"taper": 0.0}, ["stride.hem"])):
+        garment, b = skirt([("skirt", options)], body)
+        assert [finding.code for finding in check_stride(garment, b)] == codes
+        assert [0.0 < fact.value < 20.0 for fact in garment.facts if fact.name == "hem_let_out"] == [True][len(codes) :]
+
+
+def test_a_vent_is_by_rule_as_high_as_a_step_wants() -> None:
+    """Half of what hangs below the hip is too little where the hem is drawn in."""
+    garment, b = skirt([("skirt", {"length": 800.0, "taper": 60.0})], then=[(open_vents, {"side": "back"})])
+    assert not check_stride(garment, b)

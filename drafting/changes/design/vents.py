@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable
 from dataclasses import replace
 
+from drafting.body.stride import middle_of_thigh, walking_height
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
@@ -48,7 +50,7 @@ class VentsOptions:
     height: float | None = option(
         say(
             "How much of the seam, from the hem up, is left unsewn; by rule half of what hangs below the hip, {least} "
-            "at least.",
+            "at least, or as much more as a step wants.",
             least=mm(LEAST_VENT),
         ),
         "length",
@@ -72,13 +74,25 @@ class VentsOptions:
 )
 def open_vents(garment: Garment, brief: Brief, o: VentsOptions) -> Garment:
     """Leave the lowest part of the seams asked for unsewn."""
-    rule = max(below_hip(body_pieces(garment)) * BELOW_HIP, LEAST_VENT)  # a longer skirt has longer vents
-    height = o.height if o.height is not None else rule
+    height = o.height if o.height is not None else _height_by_rule(garment, brief)
     if o.side == "back":
         return _vent(with_centre_back(garment), height, "back")
     for side in sides_of(o.side):
         garment = _vent(garment, height, side)
     return garment
+
+
+def _height_by_rule(garment: Garment, brief: Brief) -> float:
+    """Return how high a vent is (mm): a longer skirt has longer ones, and the hem above them lets one step."""
+    pieces = body_pieces(garment)
+    rule = max(below_hip(pieces) * BELOW_HIP, LEAST_VENT)
+    hems = [line.path for piece in pieces for line in piece.lines(role=Role.HEM) if line.fate is Fate.HEMMED]
+    if not hems:
+        return rule
+    body = brief.body
+    low = body["waist_height"] + body["back_neck_point_to_waist"] + min(path.bounds[1] for path in hems)
+    reach = math.fsum(path.length for path in hems) * (1.0 + brief.cloth.stretch_round)
+    return rule if low > middle_of_thigh(body) else max(rule, walking_height(body, reach, low) - low)
 
 
 def _is_at(line: Line, place: str) -> bool:

@@ -1,9 +1,7 @@
 """Stride: whether one can walk in a skirt or a dress whose hem lies below the middle of the thigh.
 
-At a step the feet stand about 0.41 of the stature apart (common practice where steps are counted; from memory), and
-the legs swing from the hips. At a height h above the floor they are then step x (hip height - h) / hip height apart,
-and what goes round both, as a string round two posts, is twice that and the girth of one leg. A vent or slit frees
-the hem up to its top, so that the skirt needs to go round the stride only there.
+What goes round both legs at a step is the body's (``drafting.body.stride``). A vent or slit frees the hem up to its
+top, so that the skirt needs to go round the stride only there.
 """
 
 from __future__ import annotations
@@ -12,6 +10,7 @@ import math
 from collections.abc import Iterator
 
 from drafting.body import Body
+from drafting.body.stride import PAST_KNEE, middle_of_thigh, stride_girth, walking_height
 from drafting.garment import Brief, Fate, Garment, Line, Piece, Role, hanging_pieces, openings
 from drafting.mending import situation
 from drafting.proof.checks.closures import stretch_of
@@ -20,22 +19,8 @@ from drafting.saying import about, say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-STRIDE = TradeValue(0.41, "share", "from memory")
-"""Of the stature by which the feet are apart at a step."""
-
-
-PAST_KNEE = TradeValue(30.0, "mm", "from memory")
-"""Below the middle of the knee, from which a straight skirt isn't walked in without a vent."""
-
 STRAIGHT = TradeValue(1.15, "times", "from memory")
 """The hip girth, that the hem of a skirt goes round at least which isn't a straight one."""
-
-
-def stride_girth(body: Body, height: float) -> float:
-    """Return what goes round both legs (mm) at a height above the floor (mm), at a step."""
-    hips = body["hip_height"]
-    apart = STRIDE * body["stature"] * max(0.0, hips - height) / hips
-    return 2.0 * apart + body["knee_girth" if height >= body["knee_height"] else "calf_girth"]
 
 
 def _find_hemmed(garment: Garment) -> Iterator[Piece]:
@@ -53,8 +38,7 @@ def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     vent = max((line.path.length for line in _vents(garment)), default=0.0)
     girth = math.fsum(line.path.length for line in hems) * (1.0 + stretch_of(brief.cloth, *_find_hemmed(garment)))
     rings = [(girth, height, "hem"), *((reach, height - deep, "hem band") for reach, deep in _bands(garment, brief))]
-    low = (body["inside_leg_height"] + body["knee_height"]) / 2.0
-    held = [ring for ring in rings if ring[1] <= low]
+    held = [ring for ring in rings if ring[1] <= middle_of_thigh(body)]
     if not held:
         return ()
     girth, height, what = min(held, key=lambda ring: ring[0] - stride_girth(body, ring[1] + vent))
@@ -62,7 +46,7 @@ def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     need = stride_girth(body, free)
     if girth >= need - TOLERANCE.sewn_length:
         return () if vent else _judge_straight(body, girth, height)
-    top = _walking_height(body, girth, height)
+    top = walking_height(body, girth, height)
     words = "at the top of its vents" if free > height else "there"
     return (
         Finding(
@@ -113,14 +97,6 @@ def _bands(garment: Garment, brief: Brief) -> Iterator[tuple[float, float]]:
             parts = zip((garment.line(use).path.length for use in uses), pieces, strict=True)
             reach = math.fsum(part * (1.0 + stretch_of(brief.cloth_named(piece.cloth), piece)) for part, piece in parts)
             yield reach, min(path.nearest(garment.path(uses[0]).start)[1] for path in seams)
-
-
-def _walking_height(body: Body, girth: float, low: float) -> float:
-    """The least height above the floor (mm), not below ``low``, at which a girth goes round the stride."""
-    found = low
-    while found < body["hip_height"] and stride_girth(body, found) > girth:
-        found += 5.0
-    return found
 
 
 def _lines(garment: Garment, role: Role) -> Iterator[Line]:
