@@ -44,7 +44,7 @@ if TYPE_CHECKING:
     from drafting.output import PrintInfo
     from drafting.ticket import Job
 
-ALSO = {"true-size": "-true-size.pdf", "json": ".json"}
+ALSO = {"true-size": "-true-size.pdf", "svg": "-true-size.svg", "json": ".json"}
 """What is written beside the plan where it is asked for, and how its name ends."""
 
 NOT_LAID = NOT_PROVEN
@@ -92,7 +92,8 @@ class HowLaid(TypedDict):
     "--also",
     multiple=True,
     type=click.Choice(tuple(ALSO)),
-    help="Write beside it the plan in true size, for a projector or a long table, or its places as data.",
+    help="Write beside it the plan in true size (a PDF, or an SVG drawing), for a projector or a long table, or its "
+    "places as data.",
 )
 @click.option(
     "--time",
@@ -132,7 +133,7 @@ def command(
         refuse_without_library()
     named = [file, *(file.with_name(f"{file.stem}{ALSO[each]}") for each in ALSO if each in how["also"])]
     for each in named:
-        refuse_file(each, LAY, ".json" if each is not file and each.suffix == ".json" else ".pdf")
+        refuse_file(each, LAY, ".pdf" if each is file else each.suffix)
     results = []
     for ticket in asked:
         drafted = run_ticket(ticket, folders=folders, print_it=False)
@@ -239,13 +240,16 @@ def _name_plan(results: Sequence[Result]) -> PrintInfo:
 def _make_file(each: Path, file: Path, lays: tuple[Lay, ...], info: PrintInfo, job: Job) -> bytes:
     """The bytes of one of the files, sealed."""
     from drafting.output.lay_json import lay_json
+    from drafting.output.lay_svg import lay_svg
     from drafting.output.pages.lay_page import lay_pdf, true_size_pdf
     from drafting.seal import seal_file
 
     if each == file:
         made = lay_pdf(lays, info, job.paper, job.advise)
+    elif each.suffix == ".pdf":
+        made = true_size_pdf(lays, info)
     else:
-        made = lay_json(lays, info).encode() if each.suffix == ".json" else true_size_pdf(lays, info)
+        made = (lay_json if each.suffix == ".json" else lay_svg)(lays, info).encode()
     return seal_file(made, LAY, job.mark)
 
 
@@ -310,7 +314,11 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
     _print_otherwise(laid, unit)
     _print_bought(laid.bought, unit)
     print_heading("Files")
-    kinds = {".json": "where every piece lies, for other programs", ".pdf": "the cutting plan, to print at any size"}
+    kinds = {
+        ".json": "where every piece lies, for other programs",
+        ".pdf": "the cutting plan, to print at any size",
+        ".svg": "the cutting plan in true size, as a drawing",
+    }
     grown = "the cutting plan in true size, a page for each cloth"
     told = [grown if file.name.endswith(ALSO["true-size"]) else kinds[file.suffix.lower()] for file in files]
     print_table(list(zip(map(str, files), told, strict=True)))

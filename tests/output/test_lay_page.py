@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import re
+import xml.etree.ElementTree as ElementTree
 from dataclasses import replace
 
 import numpy as np
@@ -16,6 +17,7 @@ from drafting.lay.places import find_places
 from drafting.lay.words import show_place
 from drafting.output import PrintInfo
 from drafting.output.lay_json import lay_json
+from drafting.output.lay_svg import lay_svg
 from drafting.output.pages.lay_page import lay_pdf, true_size_pdf
 from drafting.paper import PaperPlan, paper_named
 from tests.lay.laying import lays, made
@@ -138,3 +140,21 @@ def test_any_name_prints() -> None:
     """Titles and names with markup, in Greek, Hebrew and Arabic."""
     info = replace(INFO, title="<b>Χορωδία</b> & שיר", wearer="سوبرانو")
     assert lay_pdf(lays(made("tank-top")), info, PaperPlan()).startswith(b"%PDF")
+
+
+def test_the_plan_as_a_drawing_is_in_true_size_too() -> None:
+    """Read by an XML parser: every part's polygon has its area, within the cloths' own heights; a millimetre is one."""
+    what = lays(made("diagonal-overlay-top"), Stripe(40.0))
+    drawn = ElementTree.fromstring(lay_svg(what, replace(INFO, wearer="<Mary & Co>")).encode())
+    space = "{http://www.w3.org/2000/svg}"
+    wide, high = (float(drawn.attrib[side].removesuffix("mm")) for side in ("width", "height"))
+    assert drawn.attrib["viewBox"] == f"0 0 {drawn.attrib['width'][:-2]} {drawn.attrib['height'][:-2]}"
+    assert wide == pytest.approx(max(lay.wide for lay in what), abs=0.01)
+    areas = [
+        shapely.Polygon([tuple(map(float, at.split(","))) for at in part.attrib["points"].split()])
+        for part in drawn.iter(f"{space}polygon")
+    ]
+    laid = [each for lay in what for each in lay.laid]
+    assert [part.area for part in areas] == pytest.approx([shapely.Polygon(each.ring).area for each in laid], rel=1e-3)
+    assert all(part.bounds[1] >= 0.0 and part.bounds[3] <= high and part.bounds[2] <= wide for part in areas)
+    assert len(list(drawn.iter(f"{space}line"))) > 10
