@@ -1,4 +1,4 @@
-"""The cutting plan as an SVG drawing in true size: the cloths one above the other, a group for each and for each part."""
+"""The cutting plan as an SVG drawing in true size: the cloths one above the other, a group for each."""
 
 from __future__ import annotations
 
@@ -19,8 +19,11 @@ from drafting.units import Unit
 HEAD: Final = 40.0
 """Above each cloth, for its heading (mm)."""
 
+NARROW: Final = 45.0
+"""Less than so far (mm) from its edges at its deepest a part has its words half-way along it."""
+
 _RULES: Final = (
-    f"text{{font-family:{FONTS};font-size:20px;text-anchor:middle}}.head{{text-anchor:start}}"
+    f"text{{font-family:{FONTS};font-size:14px;text-anchor:middle}}.head{{text-anchor:start;font-size:20px}}"
     ".cloth{fill:#ededed;stroke:#000;stroke-width:1}.selvedge{fill:#bfbfbf}.flaw{fill:#999;stroke:#000}"
     ".part{fill:#fff;stroke:#000;stroke-width:1}.stripe{stroke:#999;stroke-width:.5}"
 )
@@ -75,9 +78,10 @@ def _draw_part(place: LaidPlace, lay: Lay, foot: float, unit: Unit) -> Iterator[
     each = place.laid
     points = " ".join(f"{show_number(x + lay.left)},{show_number(foot - y)}" for x, y in each.ring[:-1].tolist())
     yield f'<polygon class="part" points="{points}"/>'
-    middle, _ = deepest_inside(each.ring, 4.0)
+    middle, reach = deepest_inside(each.ring, 4.0)
+    along = (float(each.ring[:, 0].min()) + float(each.ring[:, 0].max())) / 2.0
     over = ["printed side down"] if each.part.over else []
-    words = (f"{each.part.piece.code} {each.part.title}", *tell_layers(each), *over, ", ".join(show_place(place, unit)))
-    x = show_number(middle.x + lay.left)
+    words = (f"{each.part.piece.code} {each.part.title}", *tell_layers(each), *over, *show_place(place, unit))
+    x = show_number((along if reach < NARROW else middle.x) + lay.left)
     for number, line in enumerate(words):
-        yield f'<text x="{x}" y="{show_number(foot - middle.y + 24.0 * number)}">{escape_xml(line)}</text>'
+        yield f'<text x="{x}" y="{show_number(foot - middle.y + 17.0 * number)}">{escape_xml(line)}</text>'
