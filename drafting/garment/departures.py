@@ -8,6 +8,7 @@ from functools import partial
 
 from drafting.garment.features import Level
 from drafting.garment.model import Departure, Garment
+from drafting.garment.over_bust import find_marked_bust
 from drafting.garment.shoulders import take_shoulder
 from drafting.garment.sleeves import take_sleeve
 from drafting.garment.surface import hanging_pieces
@@ -71,13 +72,24 @@ def sum_departures(garment: Garment, figure: str, place: str) -> float:
 
 
 def _take_level(name: str, garment: Garment) -> Taken:
-    """How far below the back neck point a level lies, in the middle between its ends.
-
-    The bust lies at the bust points, where it is lowest: a bust dart turns up its ends.
-    """
+    """How far below the back neck point a level lies, in the middle between its ends."""
     for (level, face), span in level_heights(garment).items():
         if level == name:
-            yield face.value, -span[0] if name == "bust" else -sum(span) / 2.0
+            yield face.value, -sum(span) / 2.0
+
+
+def _take_bust(garment: Garment) -> Taken:
+    """How far below the back neck point the bust's level lies: in front on each side at its bust point.
+
+    Where none is marked, it counts where it is lowest: a dart that takes in more turns up its ends.
+    """
+    for (level, face), (low, _) in level_heights(garment).items():
+        if level == "bust" and face is Face.FRONT:
+            for side in (Side.LEFT, Side.RIGHT):
+                at = find_marked_bust(garment, side)
+                yield f"{face}-{side}", -(low if at is None else at.y)
+        elif level == "bust":
+            yield face.value, -low
 
 
 def _take_shoulders(figure: str, garment: Garment) -> Taken:
@@ -95,7 +107,7 @@ def _take_caps(figure: str, garment: Garment) -> Taken:
 
 
 FIGURES = (
-    Figure("bust", partial(_take_level, "bust")),
+    Figure("bust", _take_bust),
     Figure("waist", partial(_take_level, "waist")),
     Figure("hip", partial(_take_level, "hip")),
     Figure("shoulder_slope", partial(_take_shoulders, "slope")),

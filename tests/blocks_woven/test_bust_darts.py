@@ -6,6 +6,7 @@ from functools import cache
 
 import pytest
 
+from blocks.darted_bodice import draft_darted_bodice
 from drafting.body import Body
 from drafting.changes.darts.move import MoveDartOptions, move_dart
 from drafting.changes.darts.panel import PanelSeamOptions, draw_panel_seam
@@ -13,11 +14,14 @@ from drafting.changes.darts.split import JoinDartsOptions, join_darts
 from drafting.changes.fit.bust import FullBustOptions, SmallBustOptions, fit_full_bust, fit_small_bust
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
-from drafting.garment import Garment
+from drafting.garment import Garment, Side, sum_departures
 from drafting.garment.darts import Dart, angle, dart_of, darts_of, intake
+from drafting.garment.over_bust import find_marked_bust
 from drafting.proof import prove
 from drafting.proof.fit import FitRow, fit_rows
-from tests.blocks_woven.people import bodice, brief_for, mean_person, people, person
+from drafting.saying import render
+from tests.blocks_woven.people import POPLIN, bodice, brief_for, mean_person, people, person
+from tests.garments import brief, build
 
 WOMEN = range(4, len(people("women")), 75)
 FULLEST = 108
@@ -115,6 +119,25 @@ def test_a_smaller_bust_on_a_front_without_a_dart_is_refused_as_flat() -> None:
     """There is nothing to take out: not that a dart was moved or split."""
     with pytest.raises(CannotDraft, match="drafted flat, without a bust dart"):
         fit_small_bust.apply(made(29), brief_for(person(29)), SmallBustOptions(by=10.0))
+
+
+def test_a_bust_made_smaller_than_its_darts_allow_is_told_by_how_much_it_can_be() -> None:
+    """The figure told can be drafted and proves, its bust's level as far up as the bust points; 2 mm more can't."""
+    b = brief("soprano", cloth=POPLIN, rib=POPLIN)
+    plans = [(draft_darted_bodice, {"to": "hip"})]
+    with pytest.raises(CannotDraft, match="dart would take in less") as refused:
+        build(b, plans, [(fit_small_bust, {"by": 30.0})])
+    most = 30.0 - refused.value.short_by
+    assert render(refused.value.help, "mm") == f"make it {most:.0f} mm at most"
+    with pytest.raises(CannotDraft):
+        build(b, plans, [(fit_small_bust, {"by": most + 2.0})])
+    small = build(b, plans, [(fit_small_bust, {"by": most})])
+    before, after = (find_marked_bust(garment, Side.LEFT) for garment in (build(b, plans), small))
+    assert before is not None
+    assert after is not None
+    assert sum_departures(small, "bust", "front-left") == pytest.approx(before.y - after.y, abs=1e-6)
+    assert before.y - after.y < 0.0
+    assert not [f for f in prove(small, b).findings if f.code == "fit.bust_level"]
 
 
 def test_a_full_bust_makes_the_dart_that_the_block_drew_none_of() -> None:

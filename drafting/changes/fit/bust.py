@@ -135,7 +135,7 @@ def _spread_front(garment: Garment, brief: Brief, by: float, which: str) -> Garm
         if by > 0.0 and not _edge_darts(half) and can_take_dart(half):
             garment = with_nil_dart(garment, replace(half, piece=garment.piece(half.piece.name)))
     halves = [find_half(garment, half.side, Face.FRONT) for half in halves]
-    plans = {half.side: plan_spread(half, by, runs_out=len(halves) == 1) for half in halves}
+    plans = plan_halves(halves, by)
     centre = math.fsum(plan.at_centre for plan in plans.values()) / len(plans)  # halves that differ share it
     plans = {side: replace(plan, at_centre=centre) for side, plan in plans.items()}
     piece = halves[0].piece
@@ -145,6 +145,34 @@ def _spread_front(garment: Garment, brief: Brief, by: float, which: str) -> Garm
     facts = [fact for half in halves for fact in _facts(half, plans[half.side])]
     made = ease_waists(garment, garment.with_(pieces=(piece,)))
     return keep_aims(garment, made).with_(facts=facts)
+
+
+def plan_halves(halves: Sequence[Half], by: float) -> dict[Side, Spread]:
+    """Work out the spread of each half; where one can't be spread so far, CannotDraft says how far all can."""
+    try:
+        return {half.side: plan_spread(half, by, runs_out=len(halves) == 1) for half in halves}
+    except CannotDraft as error:
+        if "by" not in error.because:
+            raise
+        most = _find_most(halves, by)
+        if most == 0.0:
+            raise
+        help = say("make it {most} at most", most=mm(most))
+        raise CannotDraft("by", error.reason, short_by=abs(by) - most, help=help) from None
+
+
+def _find_most(halves: Sequence[Half], by: float) -> float:
+    """By how much (mm, whole, and a little less than could be drawn) halves can be spread that can't be by so much."""
+    low, high = 0.0, abs(by)
+    while high - low > TOLERANCE.joint:
+        middle = (low + high) / 2.0
+        try:
+            for half in halves:
+                plan_spread(half, math.copysign(middle, by), runs_out=len(halves) == 1)
+            low = middle
+        except CannotDraft:
+            high = middle
+    return max(math.floor(low) - 1.0, 0.0)
 
 
 def _edge_darts(half: Half) -> list[Dart]:
@@ -203,8 +231,7 @@ def _refuse_used_up(half: Half, which: str, left: float) -> None:
                 which=which,
                 least_dart=mm(LEAST_FITTED_DART),
             ),
-            short_by=LEAST_FITTED_DART - left,
-            help="make the bust smaller by less",
+            help="leave this change out, and take the side seams in on the first trial if the front is wide",
         )
 
 

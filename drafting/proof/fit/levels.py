@@ -107,8 +107,9 @@ def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     Where the underarm lies below the bust points, as of a loose top, the girth is taken close under the arms.
     """
     fronts, backs = (_levels(garment, face) for face in (Face.FRONT, Face.BACK))
-    body, meant = brief.body["side_neck_point_to_bust_point"], sum_departures(garment, "bust", Face.FRONT.value)
+    body = brief.body["side_neck_point_to_bust_point"]
     for side in (Side.LEFT, Side.RIGHT):
+        meant = sum_departures(garment, "bust", f"front-{side}")
         neck = find_neck_base(garment, side)
         bust = None if neck is None else bust_by_length(brief.body, neck)
         if neck is None or bust is None or not fronts:
