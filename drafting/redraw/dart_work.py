@@ -28,6 +28,10 @@ MOST_BENT = TradeValue(4.0, "mm", "from memory")
 """By which truing the mouths of a dart may change a girth, on both sides of a side seam."""
 
 
+class LevelBent(CannotDraft):
+    """A dart whose mouth would bend an edge so much at a level that the girth there is another."""
+
+
 def find_darts(garment: Garment, name: str, side: str) -> tuple[Dart, ...]:
     """Return the darts of a name, on the sides asked for; CannotDraft, with close names, where there is none."""
     wanted = "-".join(name.lower().split())
@@ -130,16 +134,16 @@ def keep_levels(before: Garment, after: Garment, one: Dart) -> Garment:
         by = level_total(after, measure) - level_total(before, measure)
         if abs(by) > MOST_BENT:
             level = measure.name.replace("-", " ")
-            raise CannotDraft(
+            raise LevelBent(
                 "to",
                 say(
-                    "the mouth of the {title} would lie so near the {level} line that truing its edge "
-                    "changes the {level} by {by}",
+                    "the {title} would open so near the {level} line that the {level} becomes {by} {more} as its "
+                    "edge is drawn smooth again",
                     title=one.title,
                     level=level,
-                    by=mm(abs(by)),
+                    by=mm(abs(by), 1),
+                    more="more" if by > 0.0 else "less",
                 ),
-                short_by=abs(by) - MOST_BENT,
                 help="turn it to a place farther from there",
             )
         if abs(by) > TOLERANCE.same_point:

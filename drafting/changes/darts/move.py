@@ -2,12 +2,24 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
+
+from drafting.errors import CannotDraft, DraftingError
 from drafting.garment import Brief, Fact, Garment, Stage, change, option, side_option
 from drafting.garment.darts import Dart, dart_of, intake
+from drafting.geometry import Point
 from drafting.mending import Mend
 from drafting.record import dataclass
-from drafting.redraw.dart_work import change_each_dart, keep_levels, place_for, turn_dart, with_centre
-from drafting.saying import say
+from drafting.redraw.dart_work import LevelBent, change_each_dart, keep_levels, place_for, turn_dart, with_centre
+from drafting.redraw.told_place import DART_LINES, read_place
+from drafting.saying import say, tape
+from drafting.trade import TradeValue
+
+MOST_ASIDE_TURNED = TradeValue(10.0, "mm", "from memory", "nobody sees a dart's mouth a centimetre off")
+"""From the place asked for, that a dart is turned to instead, at most, where it can't lie there."""
+
+SHARES, SEARCHED, DIGITS = 100, 30, 4
+"""Into how many shares of a line its places are parted in search of another, how many are tried, how they are told."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,7 +31,7 @@ class MoveDartOptions:
         'Where to: a line and a share of it, as "shoulder 0.5", "side 0.3", "neckline 0.5", "armhole 0.4", "waist 0.5" '
         'or "centre 0.4"; measured from the neck, the shoulder (neckline, armhole), the underarm (side) or the centre. '
         "A dart at the centre needs a seam there, which is then made; one low in the side is a French dart: "
-        '"side 0.85" of a bodice to the waist, "side 0.4" of one to the hip.',
+        '"side 0.85" of a bodice to the waist, "side 0.4" of one to the hip, "side 0.25" of a dress.',
         "text",
         "shoulder 0.5",
     )
@@ -43,14 +55,45 @@ def move_dart(garment: Garment, brief: Brief, o: MoveDartOptions) -> Garment:
 
 
 def _move_dart(garment: Garment, one: Dart, o: MoveDartOptions) -> Garment:
+    """Turn a dart; where an edge would bend too much at a level there, but not a few mm beside it, to beside it."""
     garment, one = with_centre(garment, one, o.to)
-    before = garment
-    garment = turn_dart(garment, one, place_for(garment, one, o.to), o.set_back)
-    garment = keep_levels(before, garment, one)
-    dart = dart_of(garment.piece(one.piece), one.name)
-    says = say(
-        "the {title} turned to {to}: what it takes in at its mouth there",
-        title=one.title,
-        to=o.to,
-    )
-    return garment.with_(facts=(Fact(f"{dart.seam}_intake", intake(dart), "mm", "choice", says),))
+    try:
+        return _turn_to(garment, one, o, o.to)
+    except LevelBent as error:
+        found = _find_nearest(garment, one, o)
+        if found is None:
+            raise
+        made, told, off = found
+        if off > MOST_ASIDE_TURNED:
+            help = say('the nearest place is {off} off: write to = "{told}"', off=tape(off), told=told)
+            raise CannotDraft("to", error.reason, help=help) from None
+        return made
+
+
+def _turn_to(garment: Garment, one: Dart, o: MoveDartOptions, told: str) -> Garment:
+    made = keep_levels(garment, turn_dart(garment, one, place_for(garment, one, told), o.set_back), one)
+    dart = dart_of(made.piece(one.piece), one.name)
+    says = say("the {title} turned to {to}: what it takes in at its mouth there", title=one.title, to=told)
+    if told != o.to:
+        says = say("{says} ({asked}, as asked, would bend the edge too much)", says=says, asked=o.to)
+    return made.with_(facts=(Fact(f"{dart.seam}_intake", intake(dart), "mm", "choice", says),))
+
+
+def _find_nearest(garment: Garment, one: Dart, o: MoveDartOptions) -> tuple[Garment, str, float] | None:
+    """The garment with the dart turned to the nearest place where it can be: how that is told, and how far off (mm)."""
+    word, share = read_place(o.to, "to", DART_LINES)
+    asked = _locate(garment, one, o.to)
+    for step in range(1, SEARCHED + 1):
+        for way in (-1, 1):
+            tried = round(share + way * step / SHARES, DIGITS)
+            if not 0.0 < tried < 1.0:
+                continue
+            told = f"{word} {tried:g}"
+            with suppress(DraftingError):
+                return _turn_to(garment, one, o, told), told, asked.distance(_locate(garment, one, told))
+    return None
+
+
+def _locate(garment: Garment, one: Dart, told: str) -> Point:
+    place = place_for(garment, one, told)
+    return garment.piece(one.piece).line(place.line).path.at(place.s)
