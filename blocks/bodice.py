@@ -271,6 +271,7 @@ def draw_halves(
         "shoulder_length",
         "shoulder_slope",
         "across_back_width",
+        "across_front_width",
         "armscye_girth",
         "scye_depth_length",
         "back_neck_point_to_waist",

@@ -39,6 +39,15 @@ BETTER = TradeValue(1.1, "times", "from memory")
 CLEAR = TradeValue(0.06, "share", "from memory")
 """Of the room that is left free at each end of the grain arrow."""
 
+GRAIN_SHARE = TradeValue(0.6, "share", "from memory")
+"""Of the room that a grain arrow takes: a line as long as the piece reads as one to cut along."""
+
+GRAIN_ENOUGH = TradeValue(100.0, "mm", "from memory")
+"""Of grain arrow at least, where there is room: from ends nearer each other the selvedge can't be measured to well."""
+
+GRAIN_LONGEST = TradeValue(400.0, "mm", "from memory")
+"""Of grain arrow at most: its ends are on the pages that it crosses, or on the next."""
+
 STRETCH_APART = TradeValue(14.0, "mm", "from memory")
 """That the stretch arrow keeps from levels and lengthen/shorten lines, where it can."""
 
@@ -183,7 +192,7 @@ def _end_on(side: Path, at: Point, along: Point, reach: float) -> Path:
 
 
 def _arrows(polygon: Array, grain: Point, taken: Sequence[float], stretches: bool) -> Iterator[Mark]:
-    """The grain arrow, as long as there is room for, and the greatest-stretch arrow across it, clear of other lines.
+    """The grain arrow, in the middle of its room, and the greatest-stretch arrow across it, clear of other lines.
 
     On narrow pieces, where the two would cover each other, the one stands beside the other.
     """
@@ -193,7 +202,8 @@ def _arrows(polygon: Array, grain: Point, taken: Sequence[float], stretches: boo
     low, high = float(v.min()), float(v.max())
     column, (bottom, top) = _most_room(flat, [low + (high - low) * share for share in COLUMNS])
     margin = (top - bottom) * CLEAR
-    bottom, top = bottom + margin, top - margin
+    free = (bottom + margin, top - margin)
+    bottom, top = _shorten_arrow(*free)
 
     def arrow(a: float, b: float) -> Mark:
         return Mark("grain", "grain", Path.straight(along * a + across * column, along * b + across * column))
@@ -212,13 +222,22 @@ def _arrows(polygon: Array, grain: Point, taken: Sequence[float], stretches: boo
         way = 1.0 if right - column > column - left else -1.0
         middle = column + way * (CLEAR_OF_ARROW + size / 2.0)
     elif size < SHORT_ARROW:
+        bottom, top = free
         row, (left, right) = _most_room(flat[:, ::-1], (bottom + 2.0, top - 2.0), column)
         size = min(STRETCH_LONGEST, (right - left) * 0.6)
         middle = (left + right) / 2.0
         bottom, top = (row + CLEAR_OF_ARROW, top) if row < (bottom + top) / 2.0 else (bottom, row - CLEAR_OF_ARROW)
+        bottom, top = _shorten_arrow(bottom, top)
     yield arrow(bottom, top)
     a, b = middle - size / 2.0, middle + size / 2.0
     yield Mark("stretch", "greatest stretch", Path.straight(along * row + across * a, along * row + across * b))
+
+
+def _shorten_arrow(bottom: float, top: float) -> tuple[float, float]:
+    """Return where a grain arrow ends whose room is from ``bottom`` to ``top``."""
+    room, middle = top - bottom, (bottom + top) / 2.0
+    half = min(room, max(room * GRAIN_SHARE, GRAIN_ENOUGH), GRAIN_LONGEST) / 2.0
+    return middle - half, middle + half
 
 
 def _most_room(flat: Array, places: Sequence[float], holding: float | None = None) -> tuple[float, tuple[float, float]]:

@@ -37,7 +37,7 @@ def test_every_mark_lies_inside_the_cut_outline(shape: Shape, on_fold: bool) -> 
 
 @pytest.mark.parametrize("shape", SHAPES)
 def test_the_grain_arrow_is_long_straight_with_the_grain_and_inside(shape: Shape) -> None:
-    """At least three fifths of the height, along the grain, inside the net outline, clear of the centre."""
+    """Two to three fifths of the height, that nobody cuts along it; inside the net outline, clear of the centre."""
     garment = tunic(shape)
     for piece in finish(garment, WHOLE):
         net = garment.piece(piece.stands_for[0])
@@ -47,7 +47,7 @@ def test_the_grain_arrow_is_long_straight_with_the_grain_and_inside(shape: Shape
         assert cut_polygon(piece).contains(shapely.LineString(arrow.path.flatten()))
         if net.name in ("front", "back"):
             height = net.outline.bounds[3] - net.outline.bounds[1]
-            assert along.length > 0.6 * height
+            assert 0.4 * height < along.length < 0.6 * height
             assert abs(arrow.path.start.x) > 20.0
 
 
