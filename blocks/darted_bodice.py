@@ -6,6 +6,7 @@ The order of the draft, half by half:
     2  the back: side seam, waist, shoulder with its dart, armhole           darted_back
     3  the front: bust point, side seam as long as the back's, bust dart     darted_front
     4  the underarm: wide enough for the chest and the arm, deep enough      darted_underarm
+       without a sleeve, raised and taken in                                 darted_bare
     5  both halves joined, a full bust's dart shared; seams, facts, aims     here
 """
 
@@ -17,41 +18,44 @@ from dataclasses import replace
 
 from blocks.arm import ROOM_TRIALS, room_needed
 from blocks.darted_back import back_lines
+from blocks.darted_bare import bare_side
 from blocks.darted_facts import DartedBodiceOptions, DartedSide, aims_of, facts_of, neck_base_of
 from blocks.darted_frame import ArmRoom, slopes, solve_neck, widths
 from blocks.darted_front import front_lines
 from blocks.darted_pieces import dart_seams, whole_piece
-from blocks.darted_underarm import SIDE_LEANS, FirstUnderarm, bare_side, draw_darted_side
+from blocks.darted_underarm import (
+    BALANCED,
+    HOLLOWER,
+    LONGER_BY_MOVE,
+    SIDE_LEANS,
+    STILL_LONGER,
+    FirstUnderarm,
+    draw_darted_side,
+)
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side, Stage, block
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.redraw.split_darts import split_full_darts
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue
 from drafting.work.kinds import DART, SHOULDER, SIDE
 
 SIDE_MOVES = TradeValue(15.0, "mm", "from memory", "a side seam lies up to 2 cm behind the middle")
 """By which the side seam moves back or forward at most, for the armhole's back to be as long as its front and more."""
 
-BALANCED = trade_row((6.0, 20.0), "mm", "from memory", "equal to 2 cm longer")
-"""By which the back of an armhole is longer than its front at least and at most, if the side seam may move so far."""
-
-HOLLOWER = TradeValue(1.0, "mm", "from memory", "a front is cut out more than its back")
-"""By which the front of an armhole is more hollow than its back at least, if the side seam may move so far."""
-
-STILL_LONGER = TradeValue(2.0, "mm", "from memory", "equal or longer")
-"""By which the back of an armhole stays longer than its front where that isn't hollow enough."""
-
 UNSEEN = TradeValue(1.0, "mm", "from memory")
 """By which a back may be beyond that, and the side seam stays where it is."""
-
-LONGER_BY_MOVE = TradeValue(1.2, "times", "derived", "tried on the surveys' bodies")
-"""Of a move of the side seam, by which the back of the armhole changes beside its front."""
 
 ROOM_OVER = TradeValue(0.5, "mm", "derived", "what no tape shows")
 """By which an armhole that was too narrow for the arm is drawn wider than it must be."""
 
+
+DEPTH_TRIALS = 4
+"""At most, in which a looser fit's underarm is set below the close one's: most need one, others two or three."""
+
+LOWER_BY = TradeValue(0.05, "mm", "derived", "what no tape shows")
+"""By which a looser fit's underarm may lie less below the close one's than its ease says."""
 
 RAISED_FIRST = TradeValue(28.0, "mm", "from memory", "fits lie 25 to 75 mm apart")
 """Of ease that the bust gets for the arms, before across back and front become narrower than the body's."""
@@ -125,24 +129,43 @@ def _draw_halves(
     return {Side.LEFT: left, Side.RIGHT: draw_darted_side(brief, o, w, Side.RIGHT, neck, first[Side.RIGHT])}
 
 
-def first_underarms(
-    brief: Brief, o: DartedBodiceOptions, ease: EaseTable, *, sleeved: bool = False
-) -> Mapping[Side, FirstUnderarm]:
-    """Place the underarms first: a close fit's below the armpit, a looser one's below the close's.
+def draw_fit(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, *, sleeved: bool) -> Mapping[Side, DartedSide]:
+    """Draw both halves as the fit has them: a close one's underarm below the armpit, a looser one's below the close's.
 
-    Where it is to be ``sleeved``, a close one's and a semi-fitted one's may be lowered for a fitted cap.
+    Where it is to be ``sleeved``, a close one's may be lowered for a fitted cap; else it is raised and taken in, a
+    looser one's by what the close one's is.
     """
-    for_cap = sleeved and brief.fit is not Fit.RELAXED and o.scye_ease is None
     if brief.fit is Fit.CLOSE or o.scye_ease is not None:
         y = -(brief.body["scye_depth_length"] + ease.scye_depth)
-        return dict.fromkeys((Side.LEFT, Side.RIGHT), FirstUnderarm(y, for_cap=for_cap))
+        first = FirstUnderarm(y, for_cap=sleeved and o.scye_ease is None)
+        halves = draw_halves(brief, o, ease, dict.fromkeys((Side.LEFT, Side.RIGHT), first))
+        return halves if sleeved else {side: bare_side(brief, half, o) for side, half in halves.items()}
     snug, close = replace(brief, fit=Fit.CLOSE), ease_for(Fit.CLOSE, brief.cloth, brief.body)
-    lower = ease.scye_depth - close.scye_depth
-    halves = draw_halves(snug, o, close, first_underarms(snug, o, close))
-    return {
-        side: FirstUnderarm(half.back.arm.underarm.y - lower, half.back.frame.dart, for_cap)
-        for side, half in halves.items()
-    }
+    tight = draw_fit(snug, o, close, sleeved=sleeved)
+    return _draw_below(brief, o, ease, tight, ease.scye_depth - close.scye_depth, sleeved)
+
+
+def _draw_below(
+    brief: Brief, o: DartedBodiceOptions, ease: EaseTable, tight: Mapping[Side, DartedSide], by: float, sleeved: bool
+) -> Mapping[Side, DartedSide]:
+    """Draw both halves of a looser fit, their armholes ``by`` (mm) deeper than the ``tight`` ones' at least.
+
+    What counts is their lowest place: one dips in front below its underarm, and needn't by as much in both.
+    """
+    halves, lower = tight, by
+    for _ in range(DEPTH_TRIALS):
+        first = {
+            side: FirstUnderarm(half.back.arm.underarm.y - half.raised - lower, half.back.frame.dart)
+            for side, half in tight.items()
+        }
+        halves = draw_halves(brief, o, ease, first)
+        if not sleeved:
+            halves = {side: bare_side(brief, half, o, tight[side]) for side, half in halves.items()}
+        short = by - min(tight[side].lowest - half.lowest for side, half in halves.items())
+        if short <= LOWER_BY:
+            break
+        lower += short
+    return halves
 
 
 def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
@@ -190,10 +213,7 @@ def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
 def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams and darts."""
     ease = _ease(brief, o)
-    sleeved = "armhole" in garment.taken_up
-    halves = draw_halves(brief, o, ease, first_underarms(brief, o, ease, sleeved=sleeved))
-    if not sleeved:
-        halves = {side: bare_side(brief, half, o) for side, half in halves.items()}
+    halves = draw_fit(brief, o, ease, sleeved="armhole" in garment.taken_up)
     left, right = halves.values()
     front = whole_piece(
         Face.FRONT, front_lines(left.front, left.front_hole), front_lines(right.front, right.front_hole)

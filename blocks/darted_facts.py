@@ -130,6 +130,11 @@ class DartedSide:
         return self.front.arm.underarm.x + self.back.arm.underarm.x
 
     @property
+    def lowest(self) -> float:
+        """The height (mm, y) of the armhole's lowest place."""
+        return min(hole.path.bounds[1] for hole in (self.front_hole, self.back_hole))
+
+    @property
     def back_longer(self) -> float:
         """By how much the back of the armhole is longer than its front (mm)."""
         return self.back_hole.length - self.front_hole.length

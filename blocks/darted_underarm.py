@@ -8,19 +8,14 @@ depth, close    scye depth + ease, lowered until the armhole is 2.5 cm longer th
                 body's, and 1.05 of it; for a fitted cap by up to 1.3 cm more, where    the body's (from memory)
                 the arm is thick
 other fits      the close one's, and by so much deeper as their ease says               1 to 2.5 cm (from memory)
-sleeveless      raised by 12 mm, and taken in by as much at each side seam, front and   1 to 1.5 cm each, 1 to 2 cm
-                back together; less where the armhole would be less than 1 cm longer    longer than the body's (from
-                than the body's, or narrower than the arm                               memory)
 """
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable
 from dataclasses import replace
 from functools import cache, lru_cache
 
-from blocks.arm import width_at
 from blocks.darted_back import BackHalf, draw_back
 from blocks.darted_facts import DartedBodiceOptions, DartedSide
 from blocks.darted_frame import DartedFrame, Neck, Widths, make_frame, raise_shoulder
@@ -46,13 +41,10 @@ WOVEN_ARMHOLE_SHARE, WOVEN_ARMHOLE_BEYOND = (
 CAP_ARMHOLE, CAP_ARM_EASE, CAP_BEYOND = (
     TradeValue(1.19, "times", "derived", "a cap 0.30 of its armhole high, eased by 6 %, drawn flattest"),
     TradeValue(40.0, "mm", "from memory", "1 1/2 to 2 in"),
-    TradeValue(38.0, "mm", "from memory", "2.5 to 4 cm"),
+    TradeValue(35.0, "mm", "from memory", "2.5 to 4 cm"),
 )
 """Of the upper arm with so much ease, that an armhole is long for a thick arm's sleeve to have a fitted cap; for that
 alone it is no longer than so much beyond the armscye girth."""
-
-BARE_BEYOND = TradeValue(10.0, "mm", "from memory", "1 to 2 cm")
-"""What the armhole of a sleeveless woven has beyond the armscye girth at least."""
 
 SIDE_LEANS = trade_row((-0.35, 0.15), "times", "from memory")
 """Of its depth by which the side seam may lean at the underarm to fit the upper chest: inwards (19 degrees), and
@@ -61,29 +53,17 @@ outwards (9 degrees)."""
 CHEST_SPARE = TradeValue(12.5, "mm", "derived", "half of what a close fit has there")
 """By which half the garment may have less ease at the upper chest than at the bust."""
 
-BARE_RAISED = TradeValue(12.0, "mm", "from memory", "1 to 1.5 cm")
-"""By which the underarm of a sleeveless woven lies above a sleeved one's."""
+BALANCED = trade_row((6.0, 20.0), "mm", "from memory", "equal to 2 cm longer")
+"""By which the back of an armhole is longer than its front at least and at most, if the side seam may move so far."""
 
-BARE_RAISED_MORE, BARE_MOST = (
-    TradeValue(13.0, "mm", "from memory", "2.5 cm in all"),
-    TradeValue(22.0, "mm", "common practice", "1 to 2.5 cm"),
-)
-"""How much farther it is raised in a looser fit, for its armhole to be longer than the body's by that at most."""
+HOLLOWER = TradeValue(1.0, "mm", "from memory", "a front is cut out more than its back")
+"""By which the front of an armhole is more hollow than its back at least, if the side seam may move so far."""
 
-BARE_BELOW_ARMPIT = TradeValue(10.0, "mm", "from memory", "1 to 4 cm")
-"""Below the armpit at least, that an underarm lies which is raised so far."""
+STILL_LONGER = TradeValue(2.0, "mm", "from memory", "equal or longer")
+"""By which the back of an armhole stays longer than its front where that isn't hollow enough."""
 
-BARE_TAKEN_IN = TradeValue(12.0, "mm", "from memory", "1 to 1.5 cm")
-"""By which each side seam of a sleeveless woven is taken in at the underarm, front and back together."""
-
-BARE_BUST_EASE = TradeValue(38.0, "mm", "published", "1 1/2 to 2 in, a costume-construction text, ch. 16")
-"""Of ease at the bust that a sleeveless woven keeps at least where its side is taken in."""
-
-BARE_ARM_ROOM = TradeValue(8.0, "mm", "from memory")
-"""By which a sleeveless woven's armhole stays wider than the arm is thick where it is taken in."""
-
-BARE_BUST_SHARE = TradeValue(0.5, "share", "from memory", "tapering to nothing at the waist")
-"""Of what a sleeveless woven is taken in at the underarm, that it is taken in at the bust."""
+LONGER_BY_MOVE = TradeValue(1.2, "times", "derived", "tried on the surveys' bodies")
+"""Of a move of the side seam, by which the back of the armhole changes beside its front."""
 
 SCYE_STEP = TradeValue(30.0, "mm", "derived", "the surveys' bodies need up to 8 cm")
 """By which the underarm is lowered at a time while the armhole is too short, three times at most: beyond 9 cm the
@@ -127,7 +107,7 @@ def draw_half(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> tu
     return front, replace(back, arm=arm)
 
 
-def _wide(frame: DartedFrame, o: DartedBodiceOptions, underarm: float, lean: float, dart: float) -> float:
+def measure_underarm(frame: DartedFrame, o: DartedBodiceOptions, underarm: float, lean: float, dart: float) -> float:
     """How wide (mm) front and back are at the underarm, given the side seam's lean and what the bust dart takes in."""
     front, back = draw_half(replace(frame, lean=lean, dart=dart), o, underarm)
     return front.arm.underarm.x + back.arm.underarm.x
@@ -136,7 +116,7 @@ def _wide(frame: DartedFrame, o: DartedBodiceOptions, underarm: float, lean: flo
 def lean_to_chest(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> DartedFrame:
     """Lean the side seam until front and back are as wide at the underarm as the frame's ``underarm``, if it may."""
     # The widths follow the lean all but linearly, so two trials tell it.
-    one, two = (_wide(frame, o, underarm, lean, frame.dart) for lean in (0.0, SIDE_LEANS[0]))
+    one, two = (measure_underarm(frame, o, underarm, lean, frame.dart) for lean in (0.0, SIDE_LEANS[0]))
     lean = 0.0 if one == two else SIDE_LEANS[0] * (one - frame.underarm) / (one - two)
     return replace(frame, lean=min(max(lean, SIDE_LEANS[0]), SIDE_LEANS[1]))
 
@@ -150,7 +130,7 @@ def fit_dart(frame: DartedFrame, o: DartedBodiceOptions, underarm: float) -> Dar
     least, most = frame.upper_chest - CHEST_SPARE, frame.dart
 
     def spare(dart: float) -> float:
-        return _wide(frame, o, underarm, SIDE_LEANS[0], dart) - least
+        return measure_underarm(frame, o, underarm, SIDE_LEANS[0], dart) - least
 
     if most == 0.0 or spare(most) >= 0.0:
         return frame
@@ -197,62 +177,10 @@ def draw_darted_side(
         frame = lean_to_chest(frame, o, underarm)
         underarm, again = lower_underarm(brief, frame, o, replace(first, y=underarm))
         solve = again or solve
-    return DartedSide(*_draw_with_holes(frame, o, underarm), w, neck, solve)
+    return DartedSide(*draw_with_holes(frame, o, underarm), w, neck, solve)
 
 
-def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions) -> DartedSide:
-    """Return a half without a sleeve: its underarm raised, and the side seam taken in there.
-
-    Both by less where the armhole would be less than ``BARE_BEYOND`` longer than the body's, or narrower than the arm.
-    """
-    frame, low = half.back.frame, half.back.arm.underarm.y
-    thick = brief.body["upper_arm_girth"] / math.pi
-    taken = min(max(half.width - thick - BARE_ARM_ROOM, 0.0), BARE_TAKEN_IN)
-
-    @cache
-    def draw(share: float) -> tuple[FrontHalf, BackHalf, Curve, Curve]:
-        by, underarm = min(share, 1.0) * taken, low + share * BARE_RAISED
-        narrower = replace(frame, underarm=half.underarm - by)
-        return _draw_with_holes(take_in(brief, narrower, o, underarm, by), o, underarm)
-
-    def spare(share: float) -> float:
-        *_, front, back = draw(share)
-        length, width = front.length + back.length, width_at(front.path, back.path)
-        return min(length - brief.body["armscye_girth"] - BARE_BEYOND, width - thick)
-
-    def over(share: float) -> float:
-        *_, front, back = draw(share)
-        return front.length + back.length - brief.body["armscye_girth"] - BARE_MOST
-
-    share, room = 1.0, -brief.body["scye_depth_length"] - BARE_BELOW_ARMPIT - low
-    highest = min(BARE_RAISED + BARE_RAISED_MORE, room) / BARE_RAISED
-    if spare(1.0) < 0.0:
-        share = root(spare, 0.0, 1.0, within=TOLERANCE.same_point)[0] if spare(0.0) > 0.0 else 0.0
-    elif highest > 1.0 and over(1.0) > 0.0:
-        share = highest if over(highest) > 0.0 else root(over, 1.0, highest, within=TOLERANCE.same_point)[0]
-    front, back, front_hole, back_hole = draw(share)
-    slimmer = replace(half.widths, bust=front.frame.bust_front + back.frame.bust_back)
-    return DartedSide(front, back, front_hole, back_hole, slimmer, half.neck, None, raised=share * BARE_RAISED)
-
-
-def take_in(brief: Brief, frame: DartedFrame, o: DartedBodiceOptions, underarm: float, by: float) -> DartedFrame:
-    """Take front and back in at an underarm of that height, to the frame's, which is ``by`` (mm) narrower than it was.
-
-    The bust gives half of it, else the side bulges, and all that the side seam can't lean in.
-    """
-    most = max(frame.bust_front + frame.bust_back - (brief.body["bust_girth"] + BARE_BUST_EASE) / 2.0, 0.0)
-    given = min(BARE_BUST_SHARE * by, most)
-    leant = lean_to_chest(slim_bust(frame, given), o, underarm)
-    over = _wide(leant, o, underarm, leant.lean, leant.dart) - frame.underarm
-    return slim_bust(leant, min(max(over, 0.0), most - given))
-
-
-def slim_bust(frame: DartedFrame, by: float) -> DartedFrame:
-    """Take half of the bust in by so much (mm), as much in front as at the back."""
-    return replace(frame, bust_front=frame.bust_front - by / 2.0, bust_back=frame.bust_back - by / 2.0)
-
-
-def _draw_with_holes(
+def draw_with_holes(
     frame: DartedFrame, o: DartedBodiceOptions, underarm: float
 ) -> tuple[FrontHalf, BackHalf, Curve, Curve]:
     """Draw one half of the body and its armholes, front and back."""

@@ -11,15 +11,14 @@ from typing import Any
 import pytest
 
 from blocks import bodice as knit
-from blocks import darted_bodice as darted
 from blocks.asymmetric_overlay import draft_asymmetric_overlay
 from blocks.bodice import draft_knit_bodice
 from blocks.bodice_ease import bodice_ease
 from blocks.bodice_half import BodiceOptions, balance_halves
-from blocks.darted_bodice import DartedBodiceOptions
+from blocks.darted_bodice import DartedBodiceOptions, draw_fit
 from blocks.darted_frame import ArmRoom, solve_neck, widths
 from blocks.darted_front import front_lines
-from blocks.darted_underarm import draw_darted_side
+from blocks.darted_underarm import FirstUnderarm, draw_darted_side
 from drafting.body import Body, Rules, make_body
 from drafting.cloth import Fit, ease_for
 from drafting.errors import CannotDraft
@@ -104,7 +103,8 @@ def test_each_half_of_a_darted_front_is_that_of_an_even_body_of_its_slope(to: st
     o = DartedBodiceOptions(to=to)
     b = brief_for(with_slopes(people("women")[7], 23.0, 31.0))
     ease = ease_for(b.fit, b.cloth, b.body)
-    w, first = widths(b, ease, ArmRoom()), darted.first_underarms(b, o, ease)
+    w, even = widths(b, ease, ArmRoom()), draw_fit(b, o, ease, sleeved=True)
+    first = {side: FirstUnderarm(half.back.arm.underarm.y, half.back.frame.dart) for side, half in even.items()}
     neck = solve_neck(b, ease, w, to == "hip", o.set_back)
     garment = bodice(b, to=to)
     for side, slope in zip(SIDES, (23.0, 31.0), strict=True):

@@ -6,6 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
+from drafting.cloth import Fit
 from drafting.garment import Brief, Garment, Role, Side
 from drafting.garment.armholes import WOVEN_ARM_ROOM, ArmholeTaken, take_armhole, wanted_width
 from drafting.garment.departures import sum_departures
@@ -15,7 +16,7 @@ from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.saying import about, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 BUST_EIGHTH, TOO_WIDE = (
     TradeValue(0.125, "share", "from memory", "an armhole is as wide as an eighth of the bust, 1.5 cm more or less"),
@@ -47,10 +48,11 @@ BARE_ARM_LEAST = TradeValue(3.0, "mm", "from memory")
 """By which a sleeveless woven's armhole is wider than the arm is thick at least: a narrower one rubs."""
 
 SLEEVED_MOST, BARE_MOST = (
-    TradeValue(50.0, "mm", "common practice"),
-    TradeValue(25.0, "mm", "common practice"),
+    trade_row((45.0, 50.0, 65.0), "mm", "common practice", "a looser garment has a larger armhole"),
+    trade_row((25.0, 30.0, 40.0), "mm", "common practice", "a looser garment has a larger armhole"),
 )
-"""By which a woven's armhole is longer than the armscye girth at most: one with a sleeve, and one without."""
+"""By which a woven's armhole is longer than the armscye girth at most, close, semi-fitted and relaxed: one with a
+sleeve, and one without."""
 
 WIDER_SHARE = TradeValue(0.35, "share", "from memory")
 """Of what is wanted, by which a woven's armhole is wider at most: more stands off, or leaves too little back."""
@@ -138,7 +140,8 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
     """How long an armhole is: it goes round the body's, unstretched too, in a woven with room to move."""
     scye = brief.body["armscye_girth"]
     room = BARE_LONGER if taken.bare else SLEEVED_SHARE * scye
-    most = max(float(BARE_MOST if taken.bare else SLEEVED_MOST), float(room))
+    mosts = dict(zip(Fit, BARE_MOST if taken.bare else SLEEVED_MOST, strict=True))
+    most = max(mosts[brief.fit], room)
     by = math.ceil((taken.length - scye - most) * RAISED_FOR_LENGTH)
     raised = 0 < by <= taken.depth - brief.body["scye_depth_length"] - ABOVE_ARMPIT
     return FitRow(

@@ -1,0 +1,152 @@
+"""The darted bodice without a sleeve: what is drawn for one, its underarm raised and its side seams taken in.
+
+what            rule                                                                    source
+underarm        raised by 12 mm, less where the armhole would be less than 1 cm longer  1 to 1.5 cm; 1 to 2 cm longer
+                than the body's, or narrower than the arm                               than the body's (from memory)
+side seams      taken in by as much at the underarm, front and back together, less      1 to 1.5 cm (from memory)
+                where the armhole would be hardly wider than the arm
+other fits      raised by what the close one is raised, no narrower than that           1 to 2.5 cm deeper (from
+                                                                                        memory)
+hollow          the side seam a little farther back where the front of the armhole      from memory
+                isn't the more hollow, or its back is too long beside it
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable
+from dataclasses import replace
+from functools import cache, partial
+
+from blocks.arm import width_at
+from blocks.darted_facts import DartedBodiceOptions, DartedSide
+from blocks.darted_frame import DartedFrame
+from blocks.darted_underarm import (
+    BALANCED,
+    HOLLOWER,
+    LONGER_BY_MOVE,
+    STILL_LONGER,
+    draw_with_holes,
+    lean_to_chest,
+    measure_underarm,
+)
+from drafting.garment import Brief
+from drafting.geometry import root
+from drafting.redraw.shapes import LEAST_SCYE
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
+
+BARE_BEYOND = TradeValue(10.0, "mm", "from memory", "1 to 2 cm")
+"""What the armhole of a sleeveless woven has beyond the armscye girth at least."""
+
+BARE_RAISED = TradeValue(12.0, "mm", "from memory", "1 to 1.5 cm")
+"""By which the underarm of a sleeveless woven lies above a sleeved one's."""
+
+BARE_TAKEN_IN = TradeValue(12.0, "mm", "from memory", "1 to 1.5 cm")
+"""By which each side seam of a sleeveless woven is taken in at the underarm, front and back together."""
+
+BARE_BUST_EASE = TradeValue(38.0, "mm", "published", "1 1/2 to 2 in, a costume-construction text, ch. 16")
+"""Of ease at the bust that a sleeveless woven keeps at least where its side is taken in."""
+
+BARE_ARM_ROOM = TradeValue(8.0, "mm", "from memory")
+"""By which a sleeveless woven's armhole stays wider than the arm is thick where it is taken in."""
+
+BARE_BUST_SHARE = TradeValue(0.5, "share", "from memory", "tapering to nothing at the waist")
+"""Of what a sleeveless woven is taken in at the underarm, that it is taken in at the bust."""
+
+BARE_SIDE_MOVES = TradeValue(5.0, "mm", "from memory", "a side seam lies up to 2 cm behind the middle")
+"""By which its side seam lies farther back at most than one's with sleeves, for the hollow of its front."""
+
+TRIALS = 4
+"""At most, in which what depends on a drawn armhole is set: two come within a tenth of a millimetre."""
+
+Draw = Callable[[float, float, float], DartedSide]
+"""Draws a half, its underarm raised by a share of the rule, taken in by, and its side seam moved back by (mm)."""
+
+
+def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions, snug: DartedSide | None = None) -> DartedSide:
+    """Return a half without a sleeve: its underarm raised, and the side seam taken in there.
+
+    Both by less where the armhole would be less than ``BARE_BEYOND`` longer than the body's, or narrower than the arm;
+    where the close fit's, ``snug``, is told, the underarm by as much as that, and no narrower.
+    """
+    draw = cache(partial(_draw_bare, brief, half, o))
+    thick = brief.body["upper_arm_girth"] / math.pi
+    taken = min(max(half.width - thick - BARE_ARM_ROOM, 0.0), BARE_TAKEN_IN)
+    if snug is None:
+        share = _share_raised(brief, draw, taken)
+        taken *= share
+    else:
+        share = snug.raised / BARE_RAISED
+        taken = _keep_width(draw, share, taken * share, snug.width)
+    return draw(share, taken, _move_back(draw, share, taken))
+
+
+def _draw_bare(
+    brief: Brief, half: DartedSide, o: DartedBodiceOptions, share: float, by: float, moved: float
+) -> DartedSide:
+    frame, raised = half.back.frame, share * BARE_RAISED
+    underarm = half.back.arm.underarm.y + raised
+    moved = min(moved, max(frame.bust_back - frame.half_back - LEAST_SCYE, 0.0))
+    frame = replace(
+        frame,
+        underarm=half.underarm - by,
+        bust_front=frame.bust_front + moved,
+        bust_back=frame.bust_back - moved,
+    )
+    front, back, front_hole, back_hole = draw_with_holes(take_in(brief, frame, o, underarm, by), o, underarm)
+    slimmer = replace(half.widths, bust=front.frame.bust_front + back.frame.bust_back)
+    return DartedSide(front, back, front_hole, back_hole, slimmer, half.neck, None, raised=raised)
+
+
+def _share_raised(brief: Brief, draw: Draw, taken: float) -> float:
+    """How much of the rule an underarm is raised, and taken in, by what the body's armhole and the arm let it."""
+    around, thick = brief.body["armscye_girth"], brief.body["upper_arm_girth"] / math.pi
+
+    def spare(share: float) -> float:
+        half = draw(share, share * taken, 0.0)
+        front, back = half.front_hole, half.back_hole
+        return min(front.length + back.length - around - BARE_BEYOND, width_at(front.path, back.path) - thick)
+
+    if spare(1.0) >= 0.0:
+        return 1.0
+    return root(spare, 0.0, 1.0, within=TOLERANCE.same_point)[0] if spare(0.0) > 0.0 else 0.0
+
+
+def _keep_width(draw: Draw, share: float, taken: float, least: float) -> float:
+    """By how much (mm) an armhole is taken in that is to be so wide at least."""
+    for _ in range(TRIALS):
+        short = least - draw(share, taken, 0.0).width
+        if short <= TOLERANCE.same_point or taken == 0.0:
+            break
+        taken = max(taken - short, 0.0)
+    return taken
+
+
+def _move_back(draw: Draw, share: float, taken: float) -> float:
+    """By how much (mm) the side seam lies farther back, for the front to be the more hollow, the back not too long."""
+    moved = 0.0
+    for _ in range(TRIALS):
+        half = draw(share, taken, moved)
+        off = max(min(HOLLOWER - half.hollower, half.back_longer - STILL_LONGER), half.back_longer - BALANCED[1])
+        if off <= TOLERANCE.sewn_length or moved == BARE_SIDE_MOVES:
+            break
+        moved = min(moved + off / LONGER_BY_MOVE, BARE_SIDE_MOVES)
+    return moved
+
+
+def take_in(brief: Brief, frame: DartedFrame, o: DartedBodiceOptions, underarm: float, by: float) -> DartedFrame:
+    """Take front and back in at an underarm of that height, to the frame's, which is ``by`` (mm) narrower than it was.
+
+    The bust gives half of it, else the side bulges, and all that the side seam can't lean in.
+    """
+    most = max(frame.bust_front + frame.bust_back - (brief.body["bust_girth"] + BARE_BUST_EASE) / 2.0, 0.0)
+    given = min(BARE_BUST_SHARE * by, most)
+    leant = lean_to_chest(slim_bust(frame, given), o, underarm)
+    over = measure_underarm(leant, o, underarm, leant.lean, leant.dart) - frame.underarm
+    return slim_bust(leant, min(max(over, 0.0), most - given))
+
+
+def slim_bust(frame: DartedFrame, by: float) -> DartedFrame:
+    """Take half of the bust in by so much (mm), as much in front as at the back."""
+    return replace(frame, bust_front=frame.bust_front - by / 2.0, bust_back=frame.bust_back - by / 2.0)
