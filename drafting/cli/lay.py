@@ -150,7 +150,7 @@ def command(
         write_file(each, _make_file(each, file, laid.lays, info, results[0].job), LAY)
     with after_writing("the cutting plan", file):
         _print_lay(results[0], info, laid, named)
-    return NOT_LAID if any(lay.too_wide for lay in laid.lays) else MADE
+    return MADE if laid.is_whole else NOT_LAID
 
 
 @dataclass(frozen=True, slots=True)
@@ -158,14 +158,20 @@ class CuttingPlan:
     """What was laid: the lays, what is bought beside, and what the garments take laid one by one (mm; none if one).
 
     ``apart`` tells of cloths nearly alike what keeps them apart.
-    ``otherwise`` is what one garment takes on cloth that is folded, if this isn't, or that isn't, if this is.
+    ``otherwise`` is how one garment lies on folded cloth, if that isn't asked for (``folded``), or single, if it is.
     """
 
     lays: tuple[Lay, ...]
     bought: tuple[ClothToBuy, ...] = ()
     alone: float = 0.0
     apart: tuple[str, ...] = ()
-    otherwise: float = 0.0
+    otherwise: tuple[Lay, ...] = ()
+    folded: bool = False
+
+    @property
+    def is_whole(self) -> bool:
+        """Whether all pieces are laid, and there is cloth enough where the maker says how much there is."""
+        return not any(lay.too_wide or lay.short for lay in self.lays)
 
 
 def _lay(results: Sequence[Result], seconds: int | None, folded: bool) -> CuttingPlan:
@@ -174,7 +180,8 @@ def _lay(results: Sequence[Result], seconds: int | None, folded: bool) -> Cuttin
 
     unit, progress = results[0].job.unit, Progress()
     bought: tuple[ClothToBuy, ...] = ()
-    alone = otherwise = 0.0
+    alone = 0.0
+    other: tuple[Lay, ...] = ()
     try:
         with ending_early() as stopped:
             watch = _watch(progress, "laying the pieces on the cloth", stopped)
@@ -182,7 +189,6 @@ def _lay(results: Sequence[Result], seconds: int | None, folded: bool) -> Cuttin
             if len(results) == 1:
                 on_fold = _lay_folded(results[0], unit, watch)
                 lays, other = (on_fold, single) if folded else (single, on_fold)
-                otherwise = math.fsum(lay.buy for lay in other)
             if seconds and not stopped():
                 watch = _watch(progress, "searching for a shorter lay", stopped)
                 lays = shorten_lays(lays, seconds, unit, watch)
@@ -193,7 +199,7 @@ def _lay(results: Sequence[Result], seconds: int | None, folded: bool) -> Cuttin
                     alone += math.fsum(lay.buy for lay in _lay_first([result], unit, watch))
     finally:
         progress.clear()
-    return CuttingPlan(lays, bought, alone, _tell_apart(results), otherwise)
+    return CuttingPlan(lays, bought, alone, _tell_apart(results), other, folded)
 
 
 def _lay_folded(result: Result, unit: Unit, watch: Callable[[float], bool]) -> tuple[Lay, ...]:
@@ -215,7 +221,7 @@ def _lay_first(results: Sequence[Result], unit: Unit, watch: Callable[[float], b
 def _with_owners(results: Sequence[Result]) -> list[ToLay]:
     from drafting.lay.shared import ToLay, tell_owners
 
-    owners = tell_owners([each.job.wearer or each.job.title for each in results])
+    owners = tell_owners([(each.job.wearer, each.job.title) for each in results])
     return [ToLay(who, each.garment, each.cut, each.job.brief) for who, each in zip(owners, results, strict=True)]
 
 
@@ -288,7 +294,7 @@ def _with_width(result: Result, width: str) -> Result:
 
 def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[Path]) -> None:
     from drafting.cautions import CAUTIONS
-    from drafting.lay.words import describe_lay, tell_laying, tell_washing
+    from drafting.lay.words import describe_lay
 
     lays, unit = laid.lays, result.job.unit
     heading = f"{info.title}, for {info.wearer}" if info.wearer else info.title
@@ -299,14 +305,7 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
         print_lines(f"  {click.style(printable(f'{says.buy}.'), bold=True)}")
         for line in says.lines:
             print_lines(wrap_text(printable(line)))
-    missing = sum(len(lay.too_wide) for lay in lays)
-    if missing:
-        unlaid = (
-            "1 piece finds no room on the cloth and is"
-            if missing == 1
-            else f"{missing} pieces find no room on the cloth and are"
-        )
-        print_heading(f"NOT ALL LAID: {unlaid} not in this plan")
+    _print_unlaid(laid)
     if laid.alone:
         _print_together(laid, unit)
     for apart in laid.apart:
@@ -323,19 +322,34 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
     told = [grown if file.name.endswith(ALSO["true-size"]) else kinds[file.suffix.lower()] for file in files]
     print_table(list(zip(map(str, files), told, strict=True)))
     print_heading("Next")
-    steps = (
-        ("Don't cut yet: put right what is told above of each piece not laid, and lay anew.",)
-        if missing
-        else (
-            tell_washing(lay.cloth for lay in lays),
-            *dict.fromkeys(map(tell_laying, lays)),
-            "Cut the pieces out where the plan shows them.",
-        )
-    )
-    for number, step in enumerate(steps, start=1):
+    for number, step in enumerate(_next_steps(laid), start=1):
         print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
     print_lines()
     print_lines(wrap_text(CAUTIONS, ""))
+
+
+def _print_unlaid(laid: CuttingPlan) -> None:
+    """Show how many pieces find no room, if any."""
+    missing = sum(len(lay.too_wide) for lay in laid.lays)
+    if missing:
+        find = (
+            "1 piece finds no room on the cloth and is"
+            if missing == 1
+            else f"{missing} pieces find no room on the cloth and are"
+        )
+        print_heading(f"NOT ALL LAID: {find} not in this plan")
+
+
+def _next_steps(laid: CuttingPlan) -> tuple[str, ...]:
+    """What is done next: nothing is cut yet where a piece isn't laid or cloth is lacking."""
+    from drafting.lay.words import tell_each_laying, tell_washing
+
+    if any(lay.too_wide for lay in laid.lays):
+        return ("Don't cut yet: put right what is told above of each piece not laid, and lay anew.",)
+    if not laid.is_whole:
+        return ("Don't cut yet: there is too little cloth.",)
+    washing = tell_washing(lay.cloth for lay in laid.lays)
+    return (washing, *tell_each_laying(laid.lays), "Cut the pieces out where the plan shows them.")
 
 
 def _print_together(laid: CuttingPlan, unit: Unit) -> None:
@@ -349,18 +363,13 @@ def _print_together(laid: CuttingPlan, unit: Unit) -> None:
 
 def _print_otherwise(laid: CuttingPlan, unit: Unit) -> None:
     """Show which saves cloth, where a cloth can lie folded: a single layer or the fold."""
-    from drafting.lay.words import show_cloth_length
+    from drafting.lay.words import compare_folded
 
-    here = math.fsum(lay.buy for lay in laid.lays)
-    folded = any(lay.folded for lay in laid.lays)
-    if not laid.otherwise or (here == laid.otherwise and not folded):
-        return
-    told = f"{show_cloth_length(here, unit)} of all cloths, {{}} {show_cloth_length(laid.otherwise, unit)}"
-    print_heading("Folded or not")
-    single, fold = "in a single layer", "folded lengthwise"
-    way, other = (fold, single) if folded else (single, fold)
-    ask = "" if folded or laid.otherwise > here else " (--folded)"
-    print_lines(wrap_text(f"{way.capitalize()} {told.format(other)}{ask}."))
+    told = compare_folded(laid.lays, laid.otherwise, unit, asked=laid.folded) if laid.otherwise else ()
+    if told:
+        print_heading("Folded or not")
+    for line in told:
+        print_lines(wrap_text(line))
 
 
 def _print_bought(bought: tuple[ClothToBuy, ...], unit: Unit) -> None:

@@ -112,7 +112,10 @@ def _cut_off(cloth: Cloth, length: float) -> Cloth:
 
 
 def _part_by_layers(parts: Sequence[Part]) -> tuple[list[FoldedPart], list[Part]]:
-    """What a fold serves, and what is cut in a single layer."""
+    """What a fold serves, and what is cut in a single layer.
+
+    Of two that are each cut on a fold one is laid opened out: both layers give both.
+    """
     folded: list[FoldedPart] = []
     single: list[Part] = []
     for piece in dict.fromkeys(part.piece for part in parts):
@@ -120,7 +123,8 @@ def _part_by_layers(parts: Sequence[Part]) -> tuple[list[FoldedPart], list[Part]
         half = _find_half(piece)
         if half is not None:
             ring, over = half
-            folded += [FoldedPart(replace(part, over=over), True, ring) for part in copies]
+            folded += [FoldedPart(part, False, part.ring) for part in copies[: len(copies) // 2]]
+            folded += [FoldedPart(replace(part, over=over), True, ring) for part in copies[: len(copies) % 2]]
             continue
         up, down = ([part for part in copies if part.over is over] for over in (False, True))
         pairs = min(len(up), len(down))

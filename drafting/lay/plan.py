@@ -128,6 +128,12 @@ class Lay:
         return any(each.shifts for each in self.stripes)
 
     @property
+    def short(self) -> float:
+        """By how much there is too little of the cloth (mm), where the maker says how much there is; else 0."""
+        there = self.cloth.length
+        return max(0.0, self.needs - there) if there is not None and self.laid and not self.begun else 0.0
+
+    @property
     def used(self) -> float:
         """The share of the cloth laid on that parts cover."""
         area = sum(abs(signed_area(each.ring)) for each in self.laid)

@@ -63,13 +63,19 @@ def _differing(one: Cloth, other: Cloth) -> list[str]:
     return [name.replace("_", " ") for name in names if getattr(one, name) != getattr(other, name)]
 
 
-def tell_owners(names: Sequence[str]) -> tuple[str, ...]:
-    """Return what tells garments apart: their names, numbered where several have one.
+def tell_owners(made: Sequence[tuple[str, str]]) -> tuple[str, ...]:
+    """Return what tells garments apart, of each wearer and title: the wearer, with the title of one who has several.
 
-    >>> tell_owners(["Alto", "Bass", "Alto", ""])
-    ('Alto 1', 'Bass', 'Alto 2', 'garment 4')
+    Where that isn't enough they are numbered.
+
+    >>> tell_owners([("Alto", "Tee"), ("Bass", "Tee"), ("Alto", "Dress"), ("", ""), ("", "Tee"), ("", "Tee")])
+    ('Alto, Tee', 'Bass', 'Alto, Dress', 'garment 4', 'Tee 1', 'Tee 2')
     """
-    named = [name or f"garment {number}" for number, name in enumerate(names, start=1)]
+    wearers = [wearer for wearer, _ in made]
+    named = [
+        wearer if wearer and wearers.count(wearer) == 1 else ", ".join(filter(None, (wearer, title))) or f"garment {at}"
+        for at, (wearer, title) in enumerate(made, start=1)
+    ]
     return tuple(
         f"{name} {named[: at + 1].count(name)}" if named.count(name) > 1 else name for at, name in enumerate(named)
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Sequence
 from fractions import Fraction
 
@@ -82,6 +83,46 @@ def describe_lay(lay: Lay, unit: Unit, advisor: Advisor = advise_nothing) -> Lay
 def tell_laying(lay: Lay) -> str:
     """Return how the cloth and the pattern are laid."""
     return FOLDING if lay.folded else f"{OPENING_OUT} {LAYING}" if lay.begun else LAYING
+
+
+def tell_each_laying(lays: Sequence[Lay]) -> tuple[str, ...]:
+    """Return how each cloth is laid, once for all that are laid alike, named where they aren't."""
+    ways: dict[str, list[str]] = {}
+    for lay in lays:
+        ways.setdefault(tell_laying(lay), []).append(name_cloth(lay.kind))
+    if len(ways) == 1:
+        return tuple(ways)
+    return tuple(f"{_begin(' and '.join(dict.fromkeys(names)))}: {_lower(way)}" for way, names in ways.items())
+
+
+def compare_folded(lays: Sequence[Lay], others: Sequence[Lay], unit: Unit, *, asked: bool) -> tuple[str, ...]:
+    """Return, of each cloth but interfacing, what it takes in a single layer and folded; ``asked``: it lies folded.
+
+    Nothing is said where that is the same, unless it was asked for.
+    """
+    return tuple(_compare_folded(lays, others, unit, asked))
+
+
+def _compare_folded(lays: Sequence[Lay], others: Sequence[Lay], unit: Unit, asked: bool) -> Iterator[str]:
+    for kind in dict.fromkeys(lay.kind for lay in lays if lay.kind != INTERFACING):
+        called = _begin(name_cloth(kind))
+        here, there = (math.fsum(lay.buy for lay in some if lay.kind == kind) for some in (lays, others))
+        if any(lay.cloth.stripe for lay in lays if lay.kind == kind):
+            if asked:
+                yield f"{called} is striped: it lies in a single layer, where its stripes can be matched."
+            continue
+        single, folded = (there, here) if asked else (here, there)
+        if asked or single != folded:
+            told = f"{show_cloth_length(single, unit)} in a single layer, {show_cloth_length(folded, unit)} folded"
+            yield f"{called}: {told}{' (--folded)' * (folded < single and not asked)}."
+
+
+def _begin(words: str) -> str:
+    return f"{words[:1].upper()}{words[1:]}"
+
+
+def _lower(words: str) -> str:
+    return f"{words[:1].lower()}{words[1:]}"
 
 
 def tell_across(lay: Lay, unit: Unit) -> str:
@@ -169,14 +210,16 @@ def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
 def _tell_there(lay: Lay, unit: Unit) -> Iterator[str]:
     """Whether what there is of a cloth is enough, and what of it is left free."""
     there = lay.cloth.length
-    if there is not None and lay.laid:
-        enough = lay.needs <= there
-        more = show_length(abs(there - lay.needs), unit)
-        yield f"There is {show_length(there, unit)} of it: that is {'enough' if enough else f'{more} too little'}."
-    if lay.cloth.flaws:
-        named = ", ".join(flaw.name for flaw in lay.cloth.flaws)
-        as_is = "unwashed" if lay.cloth.cut_unwashed else "washed"
-        yield f"No piece lies on its flaws ({named}), crossed out here; measure them on the {as_is} cloth."
+    if there is not None and lay.laid and not lay.too_wide:
+        how = f"{show_length(lay.short, unit)} too little" if lay.short else "enough"
+        yield f"There is {show_length(there, unit)} of it: that is {how}."
+    as_is = "unwashed" if lay.cloth.cut_unwashed else "washed"
+    far = [flaw.name for flaw in lay.cloth.flaws if flaw.end >= lay.length]
+    near = [flaw.name for flaw in lay.cloth.flaws if flaw.name not in far]
+    if near:
+        yield f"No piece lies on its flaws ({', '.join(near)}), crossed out here; measure them on the {as_is} cloth."
+    if far:
+        yield f"Farther from the cut end than any piece: {', '.join(far)}."
 
 
 def _way_up(lay: Lay) -> str:
@@ -187,7 +230,7 @@ def _way_up(lay: Lay) -> str:
         return "All pieces lie the same way up, for its give runs one way. Lay it with its glue side up."
     knits = lay.cloth.kind is Kind.KNIT and lay.cloth.shades is None
     if lay.cloth.stripe is not None and not (lay.cloth.nap or knits or lay.cloth.shades):
-        return "All pieces lie the same way up, so that the order of the stripe's colours is the same on each."
+        return "All pieces lie the same way up, so that its stripes run on alike in each."
     cloth = "cloth with a nap" if lay.cloth.nap else "a knit" if knits else "this cloth"
     return f"All pieces lie the same way up: upside down, {cloth} may look lighter or darker."
 

@@ -9,13 +9,14 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import Any
 
-from drafting.cloth import Cloth, Flaw, Kind, Stripe, home_method
+from drafting.cloth import Cloth, Kind, Stripe, home_method
 from drafting.errors import InputError, Problem
 from drafting.garment.model import INTERFACING, MAIN_CLOTH
 from drafting.record import dataclass
 from drafting.text import show_read
-from drafting.ticket.keys import CLOTH_KEYS, FLAW_KEYS, STRIPE_KEYS
-from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value, table_place
+from drafting.ticket.flaws import FLAWS, read_flaws
+from drafting.ticket.keys import CLOTH_KEYS, STRIPE_KEYS
+from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value
 from drafting.ticket.values import read_values
 from drafting.units import Unit, parse_length
 
@@ -24,12 +25,6 @@ CLOTHS = "cloths"
 
 CUT = "cut"
 """The key of what is cut from a cloth."""
-
-FLAWS = "flaws"
-"""The table of the places of a cloth that can't be used, each by a name of its own."""
-
-MOST_FLAWS = 60
-"""How many flaws a cloth may have: what has more isn't cut."""
 
 NO_STRIPE = "none"
 
@@ -130,7 +125,7 @@ def read_cloth(asked: Tree, path: tuple[str, ...], top: Layer, problems: list[Pr
     stripe = _read_stripe(asked, path, top, problems)
     if stripe is not None:
         values["stripe"] = stripe
-    values["flaws"] = tuple(_read_flaws(asked, path, top, problems))
+    values["flaws"] = tuple(read_flaws(asked, path, values, top.unit, problems))
     return Cloth(**values) if len(problems) == before else None
 
 
@@ -152,29 +147,6 @@ def _read_stripe(cloth: Tree, path: tuple[str, ...], top: Layer, problems: list[
         problems.append(Problem(where, "missing", example, f'or, for no stripe, stripe = "{NO_STRIPE}"'))
     return Stripe(**values) if len(problems) == before else None
 
-
-def _read_flaws(cloth: Tree, path: tuple[str, ...], top: Layer, problems: list[Problem]) -> Iterable[Flaw]:
-    """Yield the places of a cloth that can't be used."""
-    flaws, allowed = find_table(cloth, FLAWS), f"a table [{'.'.join(path)}.{FLAWS}.NAME], NAME a name of your own"
-    stray = find_value(cloth, FLAWS) or next((each for each in flaws.values() if isinstance(each, TicketValue)), None)
-    if stray is not None:
-        problems.append(Problem(stray.where, show_read(stray.value), allowed, _FLAW))
-    elif len(flaws) > MOST_FLAWS:
-        problems.append(Problem(table_place(flaws), f"{len(flaws)} flaws", f"{MOST_FLAWS} at most"))
-    else:
-        yield from filter(None, (_read_flaw(name, find_table(flaws, name), top, problems) for name in flaws))
-
-
-def _read_flaw(name: str, asked: Tree, top: Layer, problems: list[Problem]) -> Flaw | None:
-    before = len(problems)
-    values: dict[str, Any] = {key.name: key.default for key in FLAW_KEYS} | read_values(asked, FLAW_KEYS, problems)
-    for key in ("left", "end"):
-        if key not in asked:
-            problems.append(Problem(f"{table_place(asked)}.{key}", "missing", _EXAMPLE[top.unit == "in"], _FLAW))
-    return Flaw(name, **values) if len(problems) == before else None
-
-
-_FLAW = "say how far it lies from the left selvedge (left) and from the cut end (end)"
 
 _EXAMPLE: tuple[str, str] = ('a length such as "2 cm"', 'a length such as "3/4 in"')
 

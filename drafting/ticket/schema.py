@@ -9,7 +9,8 @@ from drafting.body import measurements
 from drafting.garment.step import OptionInfo, Step, options_of
 from drafting.paper import PAPERS
 from drafting.ticket.catalogue import Catalogue
-from drafting.ticket.cloths import CLOTHS, CUT, FLAWS
+from drafting.ticket.cloths import CLOTHS, CUT
+from drafting.ticket.flaws import FLAWS
 from drafting.ticket.grain import GRAIN, TURNS
 from drafting.ticket.keys import CLOTH_KEYS, FIT, FLAW_KEYS, PAPER_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.shape import LONGEST_NAME

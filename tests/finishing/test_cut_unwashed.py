@@ -85,3 +85,11 @@ def test_it_is_said_not_to_be_washed_first() -> None:
     assert WASHING in tell_washing([plain, unwashed])
     assert not any(finding.code == "cloth.shrink" for finding in _result(True).proof.findings)
     assert any("cut it unwashed" in str(finding.sentence) for finding in _result(True).proof.findings)
+
+
+def test_a_band_of_washed_cloth_on_an_unwashed_one_is_warned_of() -> None:
+    """Its edges don't meet as they are sewn; where the other shrinks hardly nothing is said."""
+    findings = [finding for finding in _result(True).proof.findings if finding.code == "cloth.grown_apart"]
+    assert [finding.place for finding in findings] == ["cloth"]
+    assert findings[0].value == pytest.approx(1.0 / (1.0 - ALONG) - 1.0)
+    assert not any(finding.code == "cloth.grown_apart" for finding in _result(False).proof.findings)

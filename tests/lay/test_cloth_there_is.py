@@ -46,12 +46,21 @@ def test_a_flaw_beyond_the_lay_changes_nothing() -> None:
     assert _lay(far).length == _lay(JERSEY).length
 
 
+def test_what_lies_beyond_all_pieces_is_told_so() -> None:
+    """A flaw that the plan can't show isn't said to be crossed out."""
+    far = _lay(replace(JERSEY, flaws=(HOLE, Flaw("stain", 300.0, 5000.0, 50.0, 50.0))))
+    words = " ".join(describe_lay(far, "cm").lines)
+    assert "flaws (hole), crossed out" in words
+    assert "Farther from the cut end than any piece: stain" in words
+
+
 def test_what_there_is_of_a_cloth_is_told_to_be_enough_or_too_little() -> None:
     """To the millimetre of the length that a plan takes, squared ends and the wash among it."""
     lay = _lay(JERSEY)
     assert lay.length < lay.needs <= lay.buy
     enough, short = (_lay(replace(JERSEY, length=lay.needs + more)) for more in (0.0, -20.0))
     assert "that is enough" in " ".join(describe_lay(enough, "cm").lines)
+    assert (enough.short, short.short) == (0.0, pytest.approx(20.0))
     assert "2.0 cm too little" in " ".join(describe_lay(short, "cm").lines)
 
 
@@ -94,6 +103,8 @@ def test_a_ticket_tells_flaws_length_shading_and_colour() -> None:
     ("[cloth.flaws]\nhole = 3", "cloth.flaws.hole"),
     ("[cloth.flaws.hole]\nleft = 3", "cloth.flaws.hole.end"),
     ("[cloth.flaws.hole]\nleft = 3\nend = 3\ndepth = 2", "cloth.flaws.hole.depth"),
+    ("[cloth.flaws.hole]\nleft = 160\nend = 3", "cloth.flaws.hole.left"),
+    ("length = 200\n[cloth.flaws.hole]\nleft = 16\nend = 300", "cloth.flaws.hole.end"),
     ('colour = "navi"', "cloth.colour"),
 ])  # fmt: skip
 def test_what_a_flaw_or_a_colour_cannot_be_is_refused_where_it_stands(said: str, where: str) -> None:

@@ -13,7 +13,7 @@ from drafting.cloth import Flaw, Stripe
 from drafting.lay import Lay
 from drafting.lay.folded import plan_folded_lays
 from drafting.lay.places import find_flaws, find_places, span_from_fold
-from drafting.lay.words import describe_lay, show_place, tell_laying
+from drafting.lay.words import compare_folded, describe_lay, show_place, tell_each_laying, tell_laying
 from tests.lay.laying import lays, made
 
 DESIGNS = ("basic-tee", "diagonal-overlay-top", "princess-top", "sheath-dress")
@@ -93,3 +93,16 @@ def test_what_is_left_over_is_laid_opened_out_and_bought_with_the_folded() -> No
 def test_striped_cloth_lies_in_a_single_layer() -> None:
     """Its stripes are matched there; folded, no one sees those of the layer below."""
     assert not any(lay.folded for lay in _folded("basic-tee", stripe=Stripe(40.0)) if lay.kind == "main")
+
+
+def test_each_cloth_is_compared_by_itself_and_a_striped_one_says_why_it_lies_single() -> None:
+    """What crepe takes isn't added to what interfacing does; `--folded` on stripes is answered in words."""
+    single = lays(made("sheath-dress"))
+    (told,) = compare_folded(single, _folded("sheath-dress"), "cm", asked=False) or ("",)
+    assert told == "" or told.startswith("Main cloth: ")
+    assert len(compare_folded(_folded("sheath-dress"), single, "cm", asked=True)) == 1
+    striped = _folded("basic-tee", stripe=Stripe(40.0))
+    assert "striped" in compare_folded(striped, striped, "cm", asked=True)[0]
+    ways = tell_each_laying(_folded("sheath-dress"))
+    assert any(way.startswith("Main cloth: ") for way in ways)
+    assert any("nterfacing: " in way for way in ways)

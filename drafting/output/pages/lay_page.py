@@ -76,12 +76,11 @@ def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Adv
     page = page_of(paper)
     frame = Box(MARGIN, MARGIN, page[0] - MARGIN, page[1] - MARGIN)
     pages = itertools.count(1)
+    unlike = len({each.cloth.cut_unwashed for each in lays}) > 1
     for lay in lays:
         says = describe_lay(lay, info.unit, advisor)
-        once = (
-            [tell_washing(each.cloth for each in lays)] if lay is lays[0] else [],
-            [CAUTIONS] if lay is lays[-1] else [],
-        )
+        washing = [tell_washing([lay.cloth])] if lay is lays[0] or unlike else []
+        once = (washing, [CAUTIONS] if lay is lays[-1] else [])
         waiting = [Para(words, 8.5, 1.6) for words in (*once[0], tell_laying(lay), *says.lines, *once[1])]
         stretches = _stretches(lay, frame)
         bare: list[LaidPlace] = []
@@ -242,7 +241,9 @@ def _draw_label(document: Document, place: LaidPlace, spot: LabelSpot, unit: Uni
         _draw_arrow(document, x + min(0.75 * reach, 9.0 * grow), y + code * POINT * 0.4 - tall / 2, tall)
     titled = [each.part.title, *tell_layers(each), *(["printed side down"] if each.part.over else [])]
     told = show_place(place, unit)
-    for words in ([*titled, ", ".join(told)], [*titled, *told], [", ".join(told)], told, titled):
+    owner = [each.part.owner] if each.part.owner else []
+    joined = ", ".join(told)
+    for words in ([*titled, joined], [*titled, *told], [*owner, joined], [*owner, *told], [joined], told, titled):
         size = _fit_lines(words, each.ring, middle, spot)
         if size:
             for number, text in enumerate(words, start=1):

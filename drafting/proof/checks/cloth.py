@@ -5,7 +5,8 @@ A block states what its design needs (`ClothNeeds`); a garment needs what each o
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+import itertools
+from collections.abc import Iterator, Mapping, Sequence
 
 from drafting.cloth import Cloth, Kind, Refusal, Stripe, find_refusals
 from drafting.garment import Brief, Face, Garment, Piece, Role
@@ -14,6 +15,7 @@ from drafting.garment.model import MAIN_CLOTH
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, list_sayings, say, show_share, tape
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 
 def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -30,7 +32,38 @@ def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
         if name in worn or name == MAIN_CLOTH
         for refusal in find_refusals(_as_worn(cloth, name, garment), garment.needs)
     )
-    return (*refused, *(note for name, cloth in cloths.items() for note in _notes(name, cloth, garment)))
+    notes = (note for name, cloth in cloths.items() for note in _notes(name, cloth, garment))
+    return (*refused, *notes, *_find_grown_apart(garment, cloths))
+
+
+GROWN_APART = TradeValue(0.01, "share", "from memory", "a centimetre in a metre is eased in unseen")
+"""By which edges that are sewn to each other may be cut longer the one than the other, for the wash to even out."""
+
+
+def _find_grown_apart(garment: Garment, cloths: Mapping[str, Cloth]) -> Iterator[Finding]:
+    """Seams of cloths of which one is cut larger for the wash than the other: they don't meet as they are sewn."""
+    seams: dict[tuple[str, str], list[Words]] = {}
+    for seam in garment.seams:
+        of = sorted({garment.piece(use.piece).cloth for use in seam.uses()} & {*cloths})
+        for pair in itertools.combinations(of, 2):
+            if _apart(*(cloths[name].growth for name in pair)) > GROWN_APART:
+                seams.setdefault(pair, []).append(seam.title)
+    for pair, titles in seams.items():
+        one, two = (cloths[name] for name in pair)
+        most = _apart(one.growth, two.growth)
+        told = say(
+            "{one} and {two} are drawn for the wash unlike: as they are sewn, edges differ by up to {most} at {seams}",
+            one=one.name,
+            two=two.name,
+            most=show_share(most),
+            seams=list_sayings(titles, "; "),
+        )
+        mend = "wash both before they are cut, and say cut_unwashed of neither; or of both, if they shrink alike"
+        yield Finding("cloth.grown_apart", Severity.WARNING, _place(pair[0]), most, GROWN_APART, told, mend, "share")
+
+
+def _apart(one: tuple[float, float], two: tuple[float, float]) -> float:
+    return max(abs(a - b) for a, b in zip(one, two, strict=True))
 
 
 def _as_worn(cloth: Cloth, name: str, garment: Garment) -> Cloth:
