@@ -63,7 +63,8 @@ class NetEdge:
 
     ``order`` is when it is sewn (lower is earlier); ``span`` is the part of the garment's line, as shares of its
     length; ``inner`` marks the hidden half of a folded piece, which runs against its line; ``axis`` the edge of
-    a half that is laid on the fold; ``dart`` says of a dart's leg to which it belongs.
+    a half that is laid on the fold; ``dart`` says of a dart's leg to which it belongs; ``fold`` is how far (mm) from
+    the line the allowance is folded back onto itself, 0 where it isn't.
     """
 
     name: str
@@ -80,6 +81,7 @@ class NetEdge:
     inner: bool = False
     axis: bool = False
     dart: DartName | None = None
+    fold: float = 0.0
 
     @property
     def stitched(self) -> bool:
@@ -118,6 +120,8 @@ def net_edges(garment: Garment, plan: FinishPlan, depths: Mapping[str, float]) -
             side=line.side,
             face=line.face,
             dart=line.dart,
+            # One that is narrower than was meant is folded in half.
+            fold=min(seam.fold, allowance / 2.0) if seam else 0.0,
         )
 
     return {piece.name: _share_marks([edge(piece.name, line) for line in piece.ring]) for piece in garment.pieces}
@@ -150,7 +154,7 @@ def _allowance_and_rank(
         return depths[_hem_name(line)], HEM_FIRST
     order = ranks[seam.name] if seam else NEVER
     if line.fate is Fate.SEWN:
-        return plan.allowance_of(seam.kind if seam else None), order
+        return plan.allowance_of(*((seam.kind, seam.allowance) if seam else (None,))), order
     return 0.0, NEVER if line.fate is Fate.RAW else order
 
 

@@ -33,7 +33,10 @@ ROUNDS = 12
 
 @dataclass(frozen=True, slots=True)
 class CornerEdge:
-    """One edge seen from a corner; ``away`` and ``out`` are unit vectors, away from the corner and outwards."""
+    """One edge seen from a corner; ``away`` and ``out`` are unit vectors, away from the corner and outwards.
+
+    ``fold`` is how far out its allowance is folded back onto itself (mm), as a button stand is; 0 where it isn't.
+    """
 
     cut: Path
     away: Point
@@ -41,6 +44,7 @@ class CornerEdge:
     allowance: float
     at_end: bool
     straight: bool
+    fold: float = 0.0
 
     @property
     def foot(self) -> Point:
@@ -64,17 +68,20 @@ class Corner:
 def find_corner(before: NetEdge, after: NetEdge, cut_before: Path, cut_after: Path) -> Corner:
     """Return the corner between two edges that follow each other, given their untrimmed cut lines."""
     forth, on = before.path.tangent(before.path.length), after.path.tangent(0.0)
-    a = CornerEdge(cut_before, -forth, forth.right, before.allowance, True, before.path.is_straight)
-    b = CornerEdge(cut_after, on, on.right, after.allowance, False, after.path.is_straight)
+    a = CornerEdge(cut_before, -forth, forth.right, before.allowance, True, before.path.is_straight, before.fold)
+    b = CornerEdge(cut_after, on, on.right, after.allowance, False, after.path.is_straight, after.fold)
     at = after.path.start
     if before.axis != after.axis and (found := _cut_on_fold(b, a, at) if before.axis else _cut_on_fold(a, b, at)):
         return found
+    if (a.fold > 0.0) is not (b.fold > 0.0) and abs(forth.cross(on)) < PLAIN_STEP:
+        return _end_stand(a, b)
     if _is_as_late(before, after) or forth.cross(on) < PLAIN_STEP:
         return _mitre_corner(a, b, at)
     earlier_first = before.order < after.order
     early, late = (a, b) if earlier_first else (b, a)
     turned = (before if earlier_first else after).order == HEM_FIRST
-    return _reflect_corner(early, late, at, turned=turned) or _mitre_corner(a, b, at)
+    stand = _fold_corner(early, late, at) if early.fold else None
+    return stand or _reflect_corner(early, late, at, turned=turned) or _mitre_corner(a, b, at)
 
 
 def _is_as_late(before: NetEdge, after: NetEdge) -> bool:
@@ -117,6 +124,41 @@ def _reflect_corner(early: CornerEdge, late: CornerEdge, at: Point, *, turned: b
     between = _facing(late, fold, inner, at, forth, end.point)
     first, second = (end, fold) if early.at_end else (fold, end)
     return Corner(first, second, between, fold.point)
+
+
+def _fold_corner(early: CornerEdge, late: CornerEdge, at: Point) -> Corner | None:
+    """The end of a button stand: as the other edge runs as far as its fold, and turned back there onto what it covers.
+
+    Closed, the stand lies on the other edge's mirror image; folded back, it lies on itself and on the piece inside it.
+    """
+    forth = -early.away
+    depths = (0.0, early.fold, early.allowance - 2.0 * early.fold)
+    mid, out, past = (_reach_line(late, at - early.out * depth, forth) for depth in depths)
+    if mid is None or out is None or past is None or (mid.point - at).dot(forth) < -TOLERANCE.joint:
+        return None
+    axis = at + early.out * early.fold
+    stand = _late_line(late, mid, out).reflected(at, at + forth)
+    back = stand.reflected(axis, axis + forth).reversed()
+    parts = [stand, back]
+    if depths[2] > TOLERANCE.joint:
+        parts.append(_late_line(late, mid, past).reflected(axis, axis + forth))
+    path = Path.join(*parts)
+    end = _trim_early(early, path.end, mid.point, at)
+    if end is None:
+        return None
+    first, second = (end, mid) if early.at_end else (mid, end)
+    path = path.reversed() if early.at_end else path
+    return Corner(first, second, path.with_ends(first.point, second.point), mid.point)
+
+
+def _end_stand(a: CornerEdge, b: CornerEdge) -> Corner:
+    """The end of a button stand where a seam runs on beyond it: it has the seam's allowance there."""
+    stand, seam = (a, b) if a.fold else (b, a)
+    end = stand.foot - stand.away * seam.allowance
+    inner = _reach_line(seam, end, stand.out) if seam.allowance else None
+    inner = inner or Trim(seam.foot)
+    first, second = (Trim(end), inner) if stand is a else (inner, Trim(end))
+    return Corner(first, second, Path.straight(first.point, second.point))
 
 
 def _trim_spur(early: CornerEdge, late: CornerEdge, at: Point, inner: Trim) -> Trim:

@@ -100,8 +100,8 @@ def _lines(edges: Sequence[NetEdge], folds: Sequence[tuple[str, Path]]) -> Itera
             yield Mark("fold", edge.name, edge.path)
         elif edge.stitched:
             yield Mark("stitch", edge.name, edge.path)
-        if edge.stitched and edge.kind is not None and edge.kind.lapped:  # a stand, folded in half onto itself
-            yield Mark("fold", edge.name, edge.path.offset(edge.allowance / 2.0))
+        if edge.stitched and edge.fold:
+            yield Mark("fold", edge.name, edge.path.offset(edge.fold))
     yield from (Mark("fold", name, path) for name, path in folds)
 
 

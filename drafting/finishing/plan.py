@@ -72,11 +72,12 @@ class FinishPlan:
         if wrong:
             raise InputError(wrong)
 
-    def allowance_of(self, kind: SeamKind | None) -> float:
-        """Return the allowance (mm) of a seam of this kind, or of an edge that is in no seam."""
+    def allowance_of(self, kind: SeamKind | None, own: float | None = None) -> float:
+        """Return the allowance (mm) of a seam of this kind, of its ``own`` if it has one, or of an edge in no seam."""
         if kind is None:
             return self.allowance
-        return self.allowances.get(kind.name, self.allowance if kind.allowance is None else kind.allowance)
+        usual = kind.allowance if own is None else own
+        return self.allowances.get(kind.name, self.allowance if usual is None else usual)
 
 
 def hem_shortage(stretch: float) -> float:

@@ -129,7 +129,8 @@ class Seam:
 
     ``stitch`` is an ISO 4915 number, ValueError if it is none; where it isn't given, its kind's, or the four-thread
     overlock. ``hangs`` lists the plies that hang from the surface (an overlay); the others make the surface itself.
-    ``binds`` marks a seam whose last ply wraps the edge.
+    ``binds`` marks a seam whose last ply wraps the edge. ``allowance`` is its own in mm, where it isn't its kind's;
+    ``fold`` how far (mm) from its line that allowance is folded back, as a button stand is; 0 where it isn't.
     """
 
     name: str
@@ -139,6 +140,8 @@ class Seam:
     stitch: str = ""
     hangs: tuple[int, ...] = ()
     binds: bool = False
+    allowance: float | None = None
+    fold: float = 0.0
 
     def __post_init__(self) -> None:
         if not self.stitch:

@@ -55,6 +55,11 @@ class Buttons:
         return self.diameter + BUTTON_THICKNESS
 
     @property
+    def inward(self) -> float:
+        """How far inside the line that the button stands on its hole reaches (mm)."""
+        return self.hole - BUTTON_THICKNESS if self.across else 0.0
+
+    @property
     def first(self) -> float:
         """How far below the top edge the first button stands (mm)."""
         return self.diameter / 2.0 + BELOW_EDGE

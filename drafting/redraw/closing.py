@@ -153,8 +153,24 @@ ZIP_ALLOWANCE = TradeValue(19.05, "mm", "common practice", "3/4 in, as at a cent
 BESIDE_ZIP = TradeValue(6.35, "mm", "common practice", "1/4 in; 0.5 to 0.7 cm, so that the foot passes the teeth")
 """How far from the fold an edge is stitched to its half of a zip."""
 
-BUTTON_STAND = TradeValue(60.0, "mm", "from memory")
-"""Allowance of an edge left open for buttons: a stand of 3 cm, folded back on itself."""
+NARROWEST_STAND = TradeValue(15.0, "mm", "common practice", "the button's diameter, 1.5 cm at least")
+"""From the line that buttons stand on to the folded edge, at least: else it is as wide as a button."""
+
+PAST_HOLES = TradeValue(10.0, "mm", "common practice")
+"""By which what is turned back of a stand, and its interfacing, reach past the inner ends of the buttonholes."""
+
+BUTTON_STAND = TradeValue(52.0, "mm", "common practice", "1.5 cm, and 3.7 cm turned back, for buttons of 1.2 cm")
+"""Allowance of an edge left open for buttons, where no button is known."""
+
+
+def stand_of(button: float, inward: float) -> tuple[float, float]:
+    """Return how wide the stand for a button is, and its whole allowance with what is turned back (mm).
+
+    ``inward`` is how far inside the line that the button stands on a buttonhole reaches (mm).
+    """
+    stand = max(button, NARROWEST_STAND)
+    return stand, 2.0 * stand + inward + PAST_HOLES
+
 
 ZIPPED: Final = SeamKind(
     "closure", "the edges of a zip's opening", _tell_zip, allowance=ZIP_ALLOWANCE, stitch=LOCKSTITCH, turn=3,

@@ -20,9 +20,10 @@ from drafting.geometry import Path, Point
 from drafting.output.pictures import symbols
 from drafting.proof import Finding, prove
 from drafting.redraw.buttons import BELOW_EDGE, BUTTON_THICKNESS, LAST_BUTTON, Buttons, space_buttons
+from drafting.redraw.closing import NARROWEST_STAND, PAST_HOLES
 from drafting.saying import render
+from drafting.tolerance import TOLERANCE
 from drafting.work.sewing import steps_of_work
-from tests.kinds import kind as kind_of
 from tests.skirts.dressed import JERSEY, Plan, errors, skirt
 
 BACK = {"kind": "buttons", "length": 390.0}
@@ -142,8 +143,13 @@ def cut(garment: Garment) -> dict[str, CutPiece]:
     return {piece.name: piece for piece in finish(garment, FinishPlan())}
 
 
+def closing(garment: Garment) -> dict[str, str]:
+    """The line of each piece that a stand is folded beside."""
+    return {use.piece: use.line for seam in garment.seams if seam.kind.lapped for use in seam.plies[0]}
+
+
 def test_the_cut_pieces_show_buttons_as_points_and_holes_as_lines() -> None:
-    """The two backs differ, so each is printed; everything lies within the stand, folded back at its middle."""
+    """The two backs differ, so each is printed; holes end within the stand and within what is turned back of it."""
     garment = bodice(button=20.0)
     pieces = cut(garment)
     holes = [mark for mark in pieces["back-right"].marks if mark.kind == "buttonhole"]
@@ -152,9 +158,12 @@ def test_the_cut_pieces_show_buttons_as_points_and_holes_as_lines() -> None:
     assert [name for name, _ in pieces["back-left"].drills if name.startswith("button-")] == [
         f"button-{n}" for n in range(1, len(holes) + 1)
     ]
-    stand = FinishPlan().allowance_of(kind_of("button-closure")) / 2.0
-    assert stand > 20.0 / 2.0 + BELOW_EDGE
-    assert all(-stand < mark.path.start.x < mark.path.end.x for mark in holes)
+    (fold,) = {mark.path.start.x for mark in pieces["back-right"].marks if mark.name in closing(garment).values()
+               and mark.kind == "fold"}  # fmt: skip
+    assert fold < -20.0 / 2.0 - BELOW_EDGE
+    neatened = min(edge.path.bounds[0] for edge in pieces["back-right"].outline)
+    assert 2.0 * fold - neatened == pytest.approx(20.0 + PAST_HOLES)  # folded back, it reaches past the holes
+    assert all(fold < mark.path.start.x < mark.path.end.x <= 20.0 + TOLERANCE.joint for mark in holes)
 
 
 def test_a_buttonhole_is_drawn_with_a_bar_across_each_end() -> None:
@@ -180,26 +189,26 @@ def test_the_order_of_work_ends_with_buttonholes_and_buttons() -> None:
 
 
 def test_a_stand_too_narrow_for_the_buttons_is_warned_of() -> None:
-    """Half of the allowance must hold half a button and 6 mm (common practice); the mend says what to ask for."""
+    """It holds half a button and 6 mm, and is turned back past the holes; the mend says what to ask for."""
     garment, b = skirt([("closure", {**BACK, "button": 30.0})], onto=[(draft_darted_bodice, {})])
 
-    def told(allowance: float) -> list[Finding]:
-        pieces = finish(garment, FinishPlan(allowances={"button-closure": allowance}))
-        return [f for f in prove(garment, b, pieces).findings if f.code == "closures.stand"]
+    def told(code: str, **asked: float) -> list[Finding]:
+        pieces = finish(garment, FinishPlan(allowances={f"button-{name}": each for name, each in asked.items()}))
+        return [f for f in prove(garment, b, pieces).findings if f.code == code]
 
-    assert told(60.0) == told(42.0) == []
-    found = told(30.0)
-    assert {f.place for f in found} == {"back-left", "back-right"}
-    assert all(f.severity == "warning" and "4.2 cm" in render(f.remedy, "cm") for f in found)
+    assert told("closures.stand_back") == told("closures.stand") == told("closures.stand", closure=42.0) == []
+    found = (*told("closures.stand", closure=39.0), *told("closures.stand_back", closure=95.0))
+    assert [f.place for f in found] == ["back-left", "back-right", "back-right"]
+    assert all(f.severity == "warning" and "9.6 cm" in render(f.remedy, "cm") for f in found if "right" in f.place)
 
 
 def test_the_stand_has_its_fold_line() -> None:
-    """Half of the allowance beyond the line the buttons lie on, on both edges, as long as the opening."""
+    """A button's width, 1.5 cm at least, beyond the line the buttons lie on; on both edges, as long as the opening."""
     garment = bodice()
-    closing = {use.piece: use.line for seam in garment.seams if seam.kind.lapped for use in seam.plies[0]}
+    lines = closing(garment)
     for cut in finish(garment, FinishPlan()):
-        for piece in set(cut.stands_for) & set(closing):
-            edge = garment.piece(piece).line(closing[piece]).path
-            (fold,) = [mark for mark in cut.marks if mark.kind == "fold" and mark.name == closing[piece]]
+        for piece in set(cut.stands_for) & set(lines):
+            edge = garment.piece(piece).line(lines[piece]).path
+            (fold,) = [mark for mark in cut.marks if mark.kind == "fold" and mark.name == lines[piece]]
             assert fold.path.length == pytest.approx(edge.length, abs=0.1)
-            assert abs(fold.path.start.x - edge.start.x) == pytest.approx(30.0, abs=0.1)
+            assert abs(fold.path.start.x - edge.start.x) == pytest.approx(NARROWEST_STAND, abs=0.1)

@@ -35,7 +35,7 @@ from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.buttons import Buttons, mark_buttons
 from drafting.redraw.centre import with_centre_back
-from drafting.redraw.closing import BUTTONED, ZIPPED
+from drafting.redraw.closing import BUTTONED, ZIPPED, stand_of
 from drafting.redraw.heights import level_height, skirt_pieces
 from drafting.redraw.opening import Chain, SeamStretch, open_edges, seams_at
 from drafting.saying import mm, say
@@ -134,11 +134,11 @@ def open_closure(garment: Garment, brief: Brief, o: ClosureOptions) -> Garment:
     _refuse_gathered(garment, stretches, o.place)
     garment, opened = open_edges(garment, stretches, opening)
     passes = None if lower is None else girth_below_waist(garment, depth)
-    edges = _closing(garment, opened, o)
+    row = Buttons(o.button, o.apart, o.buttonholes == "across")
+    edges = _closing(garment, opened, o, row)
     closure = Closure(_place(o), (edges[0].name, edges[1].name), passes)
     garment = garment.with_(seams=edges, facts=_facts(garment, o, opened, passes))
     if o.kind == "buttons":
-        row = Buttons(o.button, o.apart, o.buttonholes == "across")
         garment = mark_buttons(garment, *_lap_edges(garment, brief, o, opened), row)
         closure = replace(closure, button=row.diameter, hole=row.hole)
     garment = _mark_end(garment, opened, o.kind)
@@ -307,8 +307,9 @@ def _refuse_hem(depth: float, length: float, what: str) -> None:
         )  # fmt: skip
 
 
-def _closing(garment: Garment, opened: tuple[Run, Run], o: ClosureOptions) -> tuple[Seam, ...]:
+def _closing(garment: Garment, opened: tuple[Run, Run], o: ClosureOptions, row: Buttons) -> tuple[Seam, ...]:
     """The seams that sew each edge to its half of the zip, or turn it for buttons."""
+    stand, whole = stand_of(row.diameter, row.inward) if o.kind == "buttons" else (0.0, None)
     return tuple(
         Seam(
             f"closure-{o.place}-{'ab'[i]}",
@@ -317,6 +318,8 @@ def _closing(garment: Garment, opened: tuple[Run, Run], o: ClosureOptions) -> tu
                 "{kind} at the {place}, {edge} edge", kind=o.kind, place=side_or_word(o.place), edge=_edge(garment, run)
             ),
             (Section((run,), (0.0,)),),
+            allowance=whole,
+            fold=stand,
         )
         for i, run in enumerate(opened)
     )

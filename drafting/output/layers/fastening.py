@@ -110,12 +110,14 @@ def draw_stands(garment: Garment, seam: Seam, letters: Letters) -> Iterator[Step
     for lies, title in ((Affine(), STAND_LAID), (Affine.mirror(), STAND_TURNED)):
         inside, laid = lies.flips, move_laid(unfold_run(garment, run), lies)
         (course, *_) = join_courses(list(courses_of(garment, run, laid)))
-        out = _away(garment, run, laid, course) * _stand_width(seam)
+        out = _away(garment, run, laid, course) * seam.fold
         pieces = (_lay_flat(garment, name, at, letters, inside) for name, at in laid.items())
         beyond, edge = ribbon_along(course, out), move_aside(course, out)
-        stand = ClothLayer(beyond, "", wrong=not inside, strip=True, shift=0 if inside else 1)
+        back = move_aside(course, out - np.sign(out) * ((seam.allowance or 0.0) - seam.fold))
+        turned = np.concatenate([edge, back[::-1]])
+        stand = ClothLayer(turned, "", wrong=not inside, strip=True, shift=0 if inside else 1)
         end = np.stack([course[0], edge[0]])
-        held = move_aside(course, np.sign(out) * BESIDE_EDGE) if inside else end
+        held = back + (edge - back) * (BESIDE_EDGE / (seam.allowance or 1.0)) if inside else end
         x, y = (-np.sign(out) * _find_left(course)).tolist()
         layers = (*pieces, ClothLayer(beyond, "", wrong=inside), stand)
         yield StepView(title, layers, (held,), focus=end, close=True, fan=(x, y))
@@ -123,11 +125,6 @@ def draw_stands(garment: Garment, seam: Seam, letters: Letters) -> Iterator[Step
 
 def _lay_flat(garment: Garment, name: str, lies: Affine, letters: Letters, wrong: bool) -> ClothLayer:
     return ClothLayer(outline_of(garment, name, lies), letters.get(name, ""), wrong)
-
-
-def _stand_width(seam: Seam) -> float:
-    """How wide a stand is (mm): its allowance is folded back on itself."""
-    return (seam.kind.allowance or 0.0) / 2.0
 
 
 STAND_LAID, STAND_TURNED = (
@@ -169,7 +166,7 @@ def _lap(garment: Garment, seams: Sequence[Seam], button: float, letters: Letter
     layers, fittings = list[ClothLayer](), list[Points]()
     for run, at, seam in ((under, laid, seams[0]), (upper, move_laid(own, lies), seams[1])):
         (course, *_) = join_courses(list(courses_of(garment, run, at)))
-        out = _away(garment, run, at, course) * _stand_width(seam)
+        out = _away(garment, run, at, course) * seam.fold
         layers += [_lay_flat(garment, name, way, letters, wrong=False) for name, way in at.items()]
         layers.append(ClothLayer(ribbon_along(course, out), "", strip=True))
         for name, way in at.items():

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from drafting.cloth import Cloth, Kind
 from drafting.garment import Brief, Closure, Face, Garment, Level, Piece, Role, Seam
+from drafting.garment.closure import buttonholes
 from drafting.garment.laying import cloth_as_laid
 from drafting.garment.model import MAIN_CLOTH
 from drafting.mending import Situation, situation
@@ -18,6 +19,9 @@ from drafting.trade import TradeValue
 
 if TYPE_CHECKING:
     from drafting.finishing.cutpiece import CutPiece
+
+LEAST_PAST_HOLE = TradeValue(6.0, "mm", "from memory")
+"""By which what is turned back of a stand reaches past the inner ends of its buttonholes, at least: less frays out."""
 
 LEAST_STAND = TradeValue(6.0, "mm", "common practice", "1/4 in")
 """Of button stand beyond the rim of a button, at least."""
@@ -120,30 +124,54 @@ def _waists(garment: Garment) -> Iterator[Level]:
 
 
 def check_stand(garment: Garment, cut: Sequence[CutPiece]) -> tuple[Finding, ...]:
-    """Warn of a button stand, half of its edge's allowance, that is too narrow for the buttons (common practice)."""
+    """Warn of a button stand too narrow for its buttons, or turned back short of its holes (common practice)."""
     return tuple(
-        Finding(
-            "closures.stand", Severity.WARNING, name, stand, need,
-            say("the button stand of the {name:placed} is {stand} wide, and a button of {button} wants {need} "
-                "beyond the line it stands on",
-                name=Name(name), stand=tape(stand), button=tape(closure.button), need=tape(need)),
-            say("let button-closure under [seams] be {value}, or take smaller buttons", value=tape(2.0 * need),),
-        )
+        finding
         for closure in garment.closures
-        if closure.button and (need := closure.button / 2.0 + LEAST_STAND)
-        for name, stand in _stands(garment, closure, cut).items()
-        if stand < need - TOLERANCE.sewn_length
-    )  # fmt: skip
+        if closure.button
+        for seam in map(garment.seam, closure.seams)
+        for name, allowance in _stands(seam, cut).items()
+        for finding in _judge_stand(garment.piece(name), closure, seam, allowance)
+    )
 
 
-def _stands(garment: Garment, closure: Closure, cut: Sequence[CutPiece]) -> Mapping[str, float]:
-    """The width (mm) of the stand on each cut piece, the last edge's where one has several."""
-    lines = {(use.piece, use.line) for seam in closure.seams for use in garment.seam(seam).plies[0]}
+def _judge_stand(piece: Piece, closure: Closure, seam: Seam, allowance: float) -> Iterator[Finding]:
+    """What is wrong with the stand that an allowance makes: how wide it is folded, and how far it is turned back."""
+    stand = min(seam.fold, allowance / 2.0)
+    back, past = allowance - 2.0 * stand, _reach_of_holes(piece, seam, closure.button / 2.0) + LEAST_PAST_HOLE
+    need = closure.button / 2.0 + LEAST_STAND
+    mend = say("let button-closure under [seams] be {value}, or take smaller buttons",
+               value=tape(2.0 * max(seam.fold, need) + past))  # fmt: skip
+    name = Name(piece.name)
+    if stand < need - TOLERANCE.sewn_length:
+        said = say("the button stand of the {name:placed} is {stand} wide, and a button of {button} wants {need} "
+                   "beyond the line it stands on",
+                   name=name, stand=tape(stand), button=tape(closure.button), need=tape(need))  # fmt: skip
+        yield Finding("closures.stand", Severity.WARNING, piece.name, stand, need, said, mend)
+    if back < past - TOLERANCE.sewn_length:
+        said = say("the button stand of the {name:placed} is turned back {back} past the line the buttons stand on, "
+                   "and is to reach {past}, past its buttonholes: they would be worked in single cloth",
+                   name=name, back=tape(back), past=tape(past))  # fmt: skip
+        yield Finding("closures.stand_back", Severity.WARNING, piece.name, back, past, said, mend)
+
+
+def _reach_of_holes(piece: Piece, seam: Seam, button: float) -> float:
+    """How far inside the line of its stand a piece's buttonholes, or half of its buttons, reach (mm)."""
+    edges = [piece.line(use.line).path for use in seam.plies[0] if use.piece == piece.name]
+    holes = buttonholes(piece.drills).values()
+    reach = (min(edge.nearest(hole.end)[1] for edge in edges) for hole in holes)
+    return max(reach, default=button)
+
+
+def _stands(seam: Seam, cut: Sequence[CutPiece]) -> Mapping[str, float]:
+    """The allowance (mm) of the stand on each net piece, the last edge's where one has several."""
+    lines = {(use.piece, use.line) for use in seam.plies[0]}
     return {
-        piece.name: edge.allowance / 2.0
+        served: edge.allowance
         for piece in cut
         for edge in piece.outline
-        if any((served, edge.line) in lines for served in piece.stands_for)
+        for served in piece.stands_for
+        if (served, edge.line) in lines
     }
 
 
