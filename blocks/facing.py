@@ -8,22 +8,21 @@ pieces are; at a closure their ends are left open, to be turned in beside it.
 from __future__ import annotations
 
 import itertools
-from collections import Counter
+from collections.abc import Mapping, Sequence
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Final
 
 from blocks.facing_in_one import FACED_IN_ONE, face_in_one
-from blocks.facing_words import turn_points
+from blocks.facing_telling import tell_facing
 from blocks.strips import refuse_missing
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
     LOCKSTITCH,
     Brief,
-    Face,
     Fact,
     Fate,
     Garment,
-    Group,
     Line,
     Opening,
     Piece,
@@ -32,30 +31,25 @@ from drafting.garment import (
     Seam,
     SeamKind,
     Section,
-    Side,
     Stage,
-    Telling,
-    Told,
     Use,
     block,
-    does,
-    instruct,
     is_free,
     openings,
     option,
     same_corner,
 )
 from drafting.garment.darts import Dart, darts_of
-from drafting.garment.deeds import ENCLOSED, ENDS_ENCLOSED, STRIP_NEATENED, TURNED_IN
+from drafting.garment.deeds import TURNED_IN
 from drafting.geometry import Affine, Path, turn
+from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.redraw.mouths import folding
 from drafting.redraw.onto import sew_edges
-from drafting.saying import Name, cm, say, specify, without_sides
+from drafting.saying import Name, cm, say, specify
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
-from drafting.work.kinds import DART, ENDS, SIDE
-from drafting.work.telling import and_, capital, goes_round, is_zipped
+from drafting.work.kinds import ENDS
 
 FACING_WIDTH = TradeValue(50.0, "mm", "common practice")
 """Finished width of a facing: 5 to 7 cm."""
@@ -64,80 +58,21 @@ NARROWEST_FACING = TradeValue(25.0, "mm", "common practice")
 """Least width of a facing: a narrower one would roll out."""
 
 
-def _tell(told: Telling, group: Group) -> Told:
-    """Tell a facing: made ready, sewn on, clipped, understitched, caught down."""
-    seam = group.seams[0]
-    title = capital(group.title)
-    ring = goes_round(told, seam.plies[0])
-    onto = "to the zip's tapes" if is_zipped(told) else "down"
-    under = f"Turn its ends under beside the opening, clear of what closes that, and sew them {onto} by hand."
-    ends = () if ring else (does(under, ENDS_ENCLOSED),)
-    reach = () if ring else ("Begin and end at the edges of the opening: the facing's ends stand out beyond them.",)
-    join = _join_words(told, group)
-    pressed = ("Press the seams open.",) if join else ()
-    left = () if ring else (f"Leave the ends at {_closure_words(told, seam)} open.",)
-    ready = (
-        "Fuse interfacing to its wrong side.",
-        *join,
-        *pressed,
-        *left,
-        does("Neaten its outer edge.", STRIP_NEATENED),
-    )
-    sewn = (
-        "Pin it to the edge, right sides together, seams matched.",
-        *turn_points(told, seam),
-        *reach,
-        "Trim the allowance and clip the curve.",
-        "Press the allowance onto the facing and understitch it there.",
-        does("Turn the facing in, press, and catch it to the seam allowances.", ENCLOSED),
-        *ends,
-    )
-    return Told((instruct(f"{title}, made ready", *ready), instruct(f"{title}, sewn on", *sewn)))
-
-
-def _join_words(told: Telling, group: Group) -> tuple[str, ...]:
-    """Which facings are sewn to each other, and where: at the seams of the garment that the faced edge crosses."""
-    if not group.ready:
-        return ()
-    seam = group.seams[0]
-    crossed = sorted(map(told.garment.seam, told.before.get(seam.name, ())), key=lambda one: one.kind.turn)
-    at = Counter(_place_words(one) for one in crossed if one.kind not in (ENDS, DART))
-    where = and_([f"the {title}{'s' * (count > 1)}" for title, count in at.items()])
-    return (f"Sew {_facings_words(told, group)}{where and ' at '}{where}, right sides together.",)
-
-
-def _place_words(seam: Seam) -> str:
-    """Where an edge crosses a seam of the garment: "shoulder"; the side seam at the top, in an armhole, is underarm."""
-    return "underarm" if seam.kind is SIDE else str(without_sides(seam.title)).lower()
-
-
-def _facings_words(told: Telling, group: Group) -> str:
-    """The facings that are joined: "the front facing to the back facings", or "the facings to each other"."""
-    sections = group.seams[0].sections
-    faces = {section.plies[1][0].piece: told.garment.line(section.plies[0][0]).face for section in sections}
-    joined = [tuple(faces.get(run[0].piece) for run in one.plies) for one in group.ready if one.plies]
-    if any(one is two for one, two in joined):
-        return "the facings to each other"
-    front, back = (f"{face} facing{'s' * (list(faces.values()).count(face) > 1)}" for face in (Face.FRONT, Face.BACK))
-    return f"the {front} to the {back}"
-
-
-def _closure_words(told: Telling, seam: Seam) -> str:
-    """Where the opening is beside which a facing ends: "the centre back"; "the opening" where that can't be told."""
-    meets, run = same_corner(told.garment), seam.plies[0]
-    ends = run[-1], run[0].reversed
-    for closure in told.garment.closures:
-        edges = (told.garment.seam(name).plies[0] for name in closure.seams)
-        if any(meets(end, tip) for edge in edges for tip in (edge[0], edge[-1].reversed) for end in ends):
-            return (
-                f"the {closure.place} side seam" if isinstance(closure.place, Side) else f"the centre {closure.place}"
-            )
-    return "the opening"
-
-
-FACED: Final = SeamKind("facing", "the seam of a facing", _tell, stitch=LOCKSTITCH, by_edge=True, beside=True,
+FACED: Final = SeamKind("facing", "the seam of a facing", tell_facing, stitch=LOCKSTITCH, by_edge=True, beside=True,
                lay=TURNED_IN, stiffened="facings", always_stiffened=True)  # fmt: skip
 """A facing sewn to its edge by lockstitch, which is understitched (common practice)."""
+
+
+ARMHOLES = ("armhole-left", "armhole-right")
+"""The openings of both armholes."""
+
+FACED_OPENINGS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
+    {"both": ("neck", *ARMHOLES), "neck": ("neck",), "armholes": ARMHOLES, "hem": ("hem",)}
+)
+"""Which openings each choice faces."""
+
+NARROWED_BY = TradeValue(5.0, "mm", "from memory")
+"""By which a facing is drawn narrower at a time, where its edge bends too tightly."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -145,8 +80,8 @@ class FacingOptions:
     """Options of the facings."""
 
     opening: str = option(
-        "Which openings are faced: both in one, or one by itself.",
-        "choice", "both", choices=("both", "neck", "armholes"),
+        "Which openings are faced: both in one, or one by itself; or a hem that curves too much to be turned up.",
+        "choice", "both", choices=("both", "neck", "armholes", "hem"),
     )  # fmt: skip
     width: float | None = option(
         say(
@@ -211,10 +146,10 @@ def group_by_piece(garment: Garment, opening: Opening) -> tuple[tuple[Faced, ...
     A dart in the edge is sewn before the facing is, so the edge runs on over it.
     """
     taken = {(use.piece, use.line) for seam in garment.seams for use in seam.uses()}
-    free = [i for i, use in enumerate(opening.run) if (use.piece, use.line) not in taken]
-    whole = len(free) == len(opening.run)
-    run = [opening.run[i] for i in free]
-    start = _start(garment, opening.run, taken, run)
+    run = [use for use in opening.run if (use.piece, use.line) not in taken]
+    gap = _find_gap(garment, opening.run)
+    whole = len(run) == len(opening.run) and gap is None
+    start = run.index(gap) if gap in run else _start(garment, opening.run, taken, run)
     groups: list[list[Use]] = []
     for use in run[start:] + run[:start]:
         if groups and groups[-1][-1].piece == use.piece and _runs_on(garment, groups[-1][-1], use):
@@ -222,6 +157,12 @@ def group_by_piece(garment: Garment, opening: Opening) -> tuple[tuple[Faced, ...
         else:
             groups.append([use])
     return tuple(_face_piece(garment, opening, tuple(group)) for group in groups), whole
+
+
+def _find_gap(garment: Garment, run: Run) -> Use | None:
+    """The first use of an edge that is open from end to end, as a hem is where a closure runs down to it."""
+    meets = same_corner(garment)
+    return next((use for before, use in zip((run[-1], *run), run, strict=False) if not meets(before, use)), None)
 
 
 def _start(garment: Garment, run: Run, taken: set[tuple[str, str]], free: list[Use]) -> int:
@@ -354,18 +295,16 @@ def _open_ends(pieces: list[Piece], opening: str) -> list[Piece]:
 
 @block(
     "facing",
-    "Facings shaped like the neck and the armholes, sewn to them and turned inside.",
+    "Facings shaped like the neck and the armholes, or like the hem, sewn to them and turned inside.",
     Stage.EDGE,
     kinds=(FACED, FACED_IN_ONE, ENDS),
+    mends=(Mend("hem-curved", 'face it: block = "{change}", opening = "hem" under [blocks.hem-facing]'),),
 )
 def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
-    """Face the neck, the armholes, or both."""
-    names = []
-    if o.opening != "armholes":
-        names.append("neck")
-    if o.opening != "neck":
-        names += ["armhole-left", "armhole-right"]
+    """Face the neck, the armholes, or both; or the hem."""
+    names = FACED_OPENINGS[o.opening]
     there = {opening.name: opening for opening in openings(garment) if is_free(garment, opening)}
+    _refuse_vents(garment, there, names)
     for name in names:
         if name not in there:
             missing = refuse_missing(garment, name, "face")
@@ -377,10 +316,46 @@ def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
         whole = face_in_one(garment, [there[name] for name in names], o.width or FACING_WIDTH)
         if whole is not None:
             return whole
+    if o.opening == "hem" and o.width is None:
+        return face_as_wide_as_bends_allow(garment, there["hem"])
     width = o.width if o.width is not None else width_by_rule(garment, len(names) > 1)
     for name in names:
         garment = face(garment, there[name], width)
     return garment
+
+
+def face_as_wide_as_bends_allow(garment: Garment, opening: Opening) -> Garment:
+    """Face an opening 5 cm wide, or less where its edge bends too tightly, down to the least width of a facing.
+
+    CannotDraft where it bends too tightly for that.
+    """
+    edges = [part.edge for part in group_by_piece(garment, opening)[0]]
+    width = float(FACING_WIDTH)
+    while not all(_ends_square(edge, width) for edge in edges):
+        width -= NARROWED_BY
+        if width < NARROWEST_FACING:
+            reason = say("the {name:placed} bends too tightly to be faced", name=Name(opening.name))
+            help = "leave its facing out, and turn a narrow hem; or let the garment end where its sides are straighter"
+            raise CannotDraft("opening", reason, help=help, leave_out=True)
+    return face(garment, opening, width)
+
+
+def _ends_square(edge: Path, width: float) -> bool:
+    """Whether the parallel of an edge runs on in the facings beside it."""
+    try:
+        inner = _inner_edge(edge, width)
+    except GeometryError:
+        return False
+    turns = (turn(edge.tangent(s), inner.tangent(t)) for s, t in ((0.0, 0.0), (edge.length, inner.length)))
+    return all(abs(by) < TOLERANCE.smooth_join / 2.0 for by in turns)
+
+
+def _refuse_vents(garment: Garment, there: Mapping[str, Opening], names: Sequence[str]) -> None:
+    """Refuse a hem whose edges turn up into vents: a facing would have to turn into each."""
+    uses = (use for name in names if name == "hem" and name in there for use in there[name].run)
+    if any(garment.line(use).role is not Role.HEM for use in uses):
+        help = "leave out the vents or the facing"
+        raise CannotDraft("opening", "a facing of the hem can't go round a vent", help=help, leave_out=True)
 
 
 def width_by_rule(garment: Garment, both: bool) -> float:

@@ -243,7 +243,7 @@ def run(
     garment = draft_job(watched, telling)
     telling("proving")
     cut, proof = finish_job(job, garment, telling)
-    notes = (*find_narrowed(garment, job.finish), *find_unheeded(watched, garment))
+    notes = (*find_narrowed(garment, job.finish, job.advise), *find_unheeded(watched, garment))
     proof = replace(proof, findings=(*proof.findings, *notes))
     sheet = changed = None
     earlier = since or EarlierDraft()

@@ -39,6 +39,7 @@ SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "closure-short": (),
         "closure-short-at": ("place",),
         "hem-hobbles": ("height",),
+        "hem-curved": (),
         "shoulder-flat": ("side", "by"),
         "shoulder-steep": ("side", "by"),
         "skirt-apart": (),

@@ -6,12 +6,14 @@ from collections.abc import Iterator
 
 from drafting.finishing import FinishPlan, narrowed_hems
 from drafting.garment import Garment
+from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.proof import Finding, Severity
 from drafting.saying import Name, say, tape
 
 
-def find_narrowed(garment: Garment, plan: FinishPlan) -> Iterator[Finding]:
+def find_narrowed(garment: Garment, plan: FinishPlan, advisor: Advisor = advise_nothing) -> Iterator[Finding]:
     """Yield a note for each opening whose hem is turned less deep than the plan, or its block, asks for."""
+    remedy = "for a deeper finish, face it with a strip cut to its shape"
     for name, (depth, asked) in narrowed_hems(garment, plan).items():
         yield Finding(
             "hem.narrowed",
@@ -25,5 +27,5 @@ def find_narrowed(garment: Garment, plan: FinishPlan) -> Iterator[Finding]:
                 asked=tape(asked),
                 depth=tape(depth),
             ),
-            "for a deeper finish, face it with a strip cut to its shape",
+            add_mends("", situation("hem-curved", remedy), advisor) if name == "hem" else remedy,
         )

@@ -7,15 +7,22 @@ from dataclasses import replace
 
 import pytest
 
+from blocks.facing import draft_facings
+from drafting.changes.design.vents import open_vents
 from drafting.cloth import Cloth
+from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish, hem_shortage
 from drafting.finishing.allowance import HEM_FULLNESS, NARROW_HEM, hem_depths, net_edges
 from drafting.finishing.symmetry import image_of
 from drafting.garment import Fate, Garment, Line, Piece, Role
 from drafting.geometry import Path, Point
 from drafting.job import draft_job
+from drafting.proof import prove
+from drafting.ticket import find_catalogue
 from drafting.ticket.job import Job
 from drafting.ticket.narrowed import find_narrowed
+from tests.blocks_woven.people import POPLIN
+from tests.garments import brief
 from tests.laws.jobs import WEARER, job_from, job_of, with_changes
 from tests.skirts.dressed import JERSEY, WOVEN, skirt
 
@@ -145,3 +152,23 @@ def test_puffed_sleeves_are_printed_once(more: float) -> None:
     cut = finish(draft_job(with_changes(job_of("basic-tee"), changes)), FinishPlan())
     sleeves = [piece for piece in cut if piece.name.startswith("sleeve")]
     assert [(piece.quantity, piece.mirrored) for piece in sleeves] == [(2, 1)]
+
+
+def test_a_cropped_hem_that_bends_is_told_of_and_can_be_faced() -> None:
+    """The note advises the facing; with it the hem is sewn, open at the back where the zip parts it, and it proves."""
+    cropped = with_changes(job_of("princess-top"), [("lengthen", {"by": -100.0, "at": "hem"})], brief(cloth=POPLIN))
+    garment = draft_job(cropped)
+    (note,) = find_narrowed(garment, cropped.finish, find_catalogue().find_mends)
+    assert 'opening = "hem"' in str(note.remedy)
+    faced = draft_facings.apply(garment, cropped.brief, draft_facings.options(opening="hem"))
+    assert not list(find_narrowed(faced, cropped.finish))
+    assert prove(faced, cropped.brief, finish(faced, cropped.finish)).passed
+    ends = [seam for seam in faced.seams if seam.name.startswith("hem-facing-end")]
+    assert len(ends) == len([p for p in faced.pieces if p.name.startswith("hem-facing")]) - 1
+
+
+def test_a_hem_with_vents_isnt_faced() -> None:
+    """Its facing would have to turn up into each."""
+    garment, b = skirt([("skirt", {"length": 600.0})], cloth=WOVEN, then=[(open_vents, {})])
+    with pytest.raises(CannotDraft, match="round a vent"):
+        draft_facings.apply(garment, b, draft_facings.options(opening="hem"))
