@@ -19,6 +19,7 @@ from drafting.cli.terminal import (
     ending_early,
     print_heading,
     print_lines,
+    print_note,
     print_table,
     wrap_text,
 )
@@ -30,7 +31,6 @@ from drafting.cli.work import (
     refuse_file,
     run_ticket,
     ticket_or_demo,
-    write_file,
 )
 from drafting.record import dataclass
 from drafting.text import printable, show_read
@@ -57,7 +57,7 @@ class HowLaid(TypedDict):
     also: tuple[str, ...]
     seconds: int | None
     folded: bool
-    width: str
+    width: str | None
 
 
 @click.command(
@@ -107,7 +107,7 @@ class HowLaid(TypedDict):
     is_flag=True,
     help="Lay the cloth folded lengthwise: halves on the fold, pairs through both layers; striped cloth stays single.",
 )
-@click.option("--width", default="", metavar="WIDTH", help="The main cloth's width, in place of the ticket's.")
+@click.option("--width", metavar="WIDTH", help="The main cloth's width, in place of the ticket's.")
 def command(
     tickets: tuple[Path, ...],
     demo: bool,
@@ -123,6 +123,7 @@ def command(
     proven has no plan, and the status is 1; so it is where a piece finds no room on its cloth. Ctrl-C during a long
     search takes the best plan found so far. Several tickets are laid together, where their cloths are the same.
     """
+    from drafting.folder import write_files
     from drafting.lay.longer import refuse_without_library
 
     if len(tickets) > 1 and (demo or pattern or how["folded"]):
@@ -146,8 +147,8 @@ def command(
         results.append(result)
     laid = _lay(results, how["seconds"], how["folded"])
     info = _name_plan(results)
-    for each in named:
-        write_file(each, _make_file(each, file, laid.lays, info, results[0].job), LAY)
+    made = {each.name: _make_file(each, file, laid.lays, info, results[0].job) for each in named}
+    write_files(file.parent, made, print_note, LAY, drop=[f"{file.stem}{end}" for end in ALSO.values()])
     with after_writing("the cutting plan", file):
         _print_lay(results[0], info, laid, named)
     return MADE if laid.is_whole else NOT_LAID
@@ -283,9 +284,9 @@ def _read_width(width: str, unit: Unit) -> float:
     return read
 
 
-def _with_width(result: Result, width: str) -> Result:
+def _with_width(result: Result, width: str | None) -> Result:
     """The result with another width of the main cloth; InputError where it is none."""
-    if not width:
+    if width is None:
         return result
     brief, job = result.job.brief, result.job
     cloth = replace(brief.cloth, width=_read_width(width, job.unit))

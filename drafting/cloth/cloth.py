@@ -144,9 +144,15 @@ class Cloth:
         return TINTS.get(self.colour)
 
     @property
+    def washed(self) -> tuple[float, float]:
+        """What is left of it after the wash (shares): across and along; over 1 where it grows."""
+        return 1.0 - self.shrink_across, 1.0 - self.shrink_along
+
+    @property
     def growth(self) -> tuple[float, float]:
         """How many times as large as it is worn what is cut from it is drawn: across the cloth, and along it."""
-        return (1.0 / (1.0 - self.shrink_across), 1.0 / (1.0 - self.shrink_along)) if self.cut_unwashed else (1.0, 1.0)
+        across, along = self.washed
+        return (1.0 / across, 1.0 / along) if self.cut_unwashed else (1.0, 1.0)
 
     def shrink_flaw(self, flaw: Flaw) -> Flaw:
         """Return a flaw as it lies after the wash, where it was found before."""

@@ -154,7 +154,7 @@ def _find_half(piece: CutPiece) -> tuple[Floats, bool] | None:
 
 def _pack_folded(parts: Sequence[FoldedPart], cloth: Cloth, kind: str, unit: Unit, told: Told) -> Lay:
     """The lay of what a fold serves, on half the width; ``too_wide`` are those for which it hasn't room."""
-    whole = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
+    whole = cloth.width * cloth.washed[0] - SELVEDGES
     width = whole / 2.0
     columns = max(1, int((width + HALF) / CELL))
     strip = ClothStrip(columns, ((width + HALF) / columns, CELL), period=(columns, 1))

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from drafting.cloth import Cloth, Kind
@@ -17,6 +18,9 @@ INTERFACING_WIDTHS: Final = trade_table(
 
 
 def find_interfacing(brief: Brief, unit: Unit) -> Cloth:
-    """Return the ticket's ``[cloths.interfacing]``, or else interfacing as it is sold; its give runs one way."""
+    """Return the ticket's ``[cloths.interfacing]``, or else interfacing as it is sold; its give runs one way.
+
+    It is cut by the pattern of what it stiffens, which is drawn for that cloth's wash and not for its own.
+    """
     usual = Cloth(kind=Kind.WOVEN, stretch_across=0.0, width=INTERFACING_WIDTHS[unit], nap=True)
-    return brief.cloths.get(INTERFACING, usual)
+    return replace(brief.cloths.get(INTERFACING, usual), cut_unwashed=False)

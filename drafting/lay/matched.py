@@ -52,9 +52,9 @@ class LaidStripe:
 def list_matched(cloth: Cloth) -> Iterator[Stripe]:
     """Yield the stripes of a cloth after the wash, without one too fine to be matched: two of a check."""
     for stripe in cloth.stripe.plain if cloth.stripe else ():
-        lost = cloth.shrink_along if stripe.direction == "across" else cloth.shrink_across
+        left = cloth.washed[stripe.direction == "across"]
         if stripe.repeat >= FINEST_STRIPE:
-            yield replace(stripe, repeat=stripe.repeat * (1.0 - max(0.0, lost)))
+            yield replace(stripe, repeat=stripe.repeat * left)
 
 
 def match_batches(batches: Sequence[tuple[Garment, Sequence[Part]]], stripe: Stripe) -> LaidStripe:

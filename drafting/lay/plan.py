@@ -175,9 +175,15 @@ def share_out(
         of_kind = [part for part in parts if part.piece.cloth == kind]
         if of_kind:
             yield kind, cloth, of_kind
-    stiffened = [part for part in parts if part.piece.interfaced]
+    stiffened = [_grow_part(part, brief) for part in parts if part.piece.interfaced]
     if stiffened:
         yield INTERFACING, find_interfacing(brief, unit), stiffened
+
+
+def _grow_part(part: Part, brief: Brief) -> Part:
+    """A part as large as the pattern that it is cut by, which is drawn for the cloth that it stiffens."""
+    growth = {MAIN_CLOTH: brief.cloth, **brief.cloths}[part.piece.cloth].growth
+    return replace(part, ring=part.ring * growth)
 
 
 def lay_batches(
@@ -195,7 +201,7 @@ def lay_batches(
     """
     stripes = [match_batches(batches, stripe) for stripe in list_matched(cloth)]
     parts = [part for _, some in batches for part in some]
-    width = cloth.width * (1.0 - max(0.0, cloth.shrink_across)) - SELVEDGES
+    width = cloth.width * cloth.washed[0] - SELVEDGES
     across = next((each.stripe.repeat for each in stripes if each.is_across), 0.0)
     along = next((each.stripe.repeat for each in stripes if not each.is_across), 0.0)
     strip = _strip(width - along, (along, across), cell)
@@ -289,7 +295,7 @@ def to_buy(length: float, cloth: Cloth, unit: Unit, begun: float = 0.0) -> float
 
 def need_cloth(length: float, cloth: Cloth, begun: float = 0.0) -> float:
     """Return how much cloth a length laid takes before the wash (mm), its ends squared and the stripe found."""
-    return (length + SQUARED + begun) / (1.0 - max(0.0, cloth.shrink_along)) if length else 0.0
+    return (length + SQUARED + begun) / cloth.washed[1] if length else 0.0
 
 
 def _strip(width: float, repeats: tuple[float, float], about: float) -> ClothStrip:

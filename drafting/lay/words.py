@@ -129,7 +129,7 @@ def tell_across(lay: Lay, unit: Unit) -> str:
     """Return how wide the cloth lies, as it is written across it."""
     if lay.folded:
         return f"{show_length(lay.wide, unit)} from the fold to the selvedges"
-    return f"{show_length(lay.cloth.width, unit)} from selvedge to selvedge"
+    return f"{show_length(lay.wide, unit)} from selvedge to selvedge"
 
 
 def tell_layers(each: LaidPart) -> tuple[str, ...]:

@@ -6,7 +6,7 @@ import json
 from collections.abc import Sequence
 from typing import Any
 
-from drafting.lay.places import LaidPlace, find_places
+from drafting.lay.places import LaidPlace, find_flaws, find_places
 from drafting.lay.plan import Lay
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.seal import SEAL_ROOM
@@ -36,20 +36,24 @@ def _tell_cloth(lay: Lay) -> dict[str, Any]:
     return {
         "cloth": lay.kind,
         "name": lay.cloth.name,
-        "width": round(lay.cloth.width, STEP),
+        "width": round(lay.wide, STEP),
         "folded": lay.folded,
         "begins": round(lay.begun, STEP),
         "selvedge": round(lay.edge, STEP),
         "length": round(lay.length, STEP),
-        "there_is": lay.cloth.length,
+        "there_is": lay.cloth.length and round(lay.cloth.length, STEP),
         "flaws": [
-            {"name": flaw.name, "left": flaw.left, "end": flaw.end, "width": flaw.width, "length": flaw.length}
-            for flaw in lay.cloth.flaws
+            {"name": flaw.name, "left": x0, "end": y0, "width": x1 - x0, "length": y1 - y0}
+            for flaw, (x0, y0, x1, y1) in zip(lay.cloth.flaws, find_flaws(lay), strict=True)
         ],
         "buy": round(lay.buy, STEP),
         "share_covered": round(lay.used, STEP),
         "stripes": [
-            {"repeat": each.stripe.repeat, "direction": each.stripe.direction, "first": round(each.first, STEP)}
+            {
+                "repeat": round(each.stripe.repeat, STEP),
+                "direction": each.stripe.direction,
+                "first": round(each.first, STEP),
+            }
             for each in lay.stripes
         ],
         "pieces": [_tell_place(place, lay) for place in find_places(lay)],

@@ -145,6 +145,9 @@ def _read_stripe(cloth: Tree, path: tuple[str, ...], top: Layer, problems: list[
     if "repeat" not in asked:
         where = top.where(*path, "stripe", "repeat")
         problems.append(Problem(where, "missing", example, f'or, for no stripe, stripe = "{NO_STRIPE}"'))
+    if "repeat_along" in values and values.get("direction") != "check":
+        where, mend = top.where(*path, "stripe", "repeat_along"), 'write direction = "check", or leave it out'
+        problems.append(Problem(where, "only a check has it", "", mend))
     return Stripe(**values) if len(problems) == before else None
 
 

@@ -38,6 +38,9 @@ def read_flaws(
         return
     width, length = said.get("width", Cloth().width), said.get("length")
     for name in flaws:
+        if not name.strip():
+            problems.append(Problem(table_place(flaws), "a flaw without a name", "a name of your own"))
+            continue
         flaw = _read_flaw(name, find_table(flaws, name), unit, problems)
         if flaw is not None:
             problems += _find_beyond(flaw, find_table(flaws, name), width, length, unit)

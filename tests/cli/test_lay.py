@@ -178,3 +178,12 @@ def test_a_cloth_without_a_name_is_told_by_its_width(tmp_path: Path, capsys: pyt
     said = run(capsys, "lay", str(ticket), "--out", str(tmp_path / "plan.pdf")).out
     assert re.search(r"(?m)^\W*Main cloth: [\d.]+ cm wide", said)
     assert "Cutting plan" in _words(tmp_path / "plan.pdf")[0]
+
+
+def test_files_of_another_plan_are_taken_away(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """What was written beside the plan before shows where pieces lay then: none is cut by it now."""
+    ticket, plan = _ticket(tmp_path, "", "basic-tee"), tmp_path / "plan.pdf"
+    run(capsys, "lay", str(ticket), "--out", str(plan), "--also", "json", "--also", "svg")
+    assert {file.name for file in tmp_path.glob("plan*")} == {"plan.pdf", "plan.json", "plan-true-size.svg"}
+    run(capsys, "lay", str(ticket), "--out", str(plan), "--folded")
+    assert {file.name for file in tmp_path.glob("plan*")} == {"plan.pdf"}

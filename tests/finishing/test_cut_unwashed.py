@@ -11,7 +11,7 @@ import pytest
 from drafting.cloth import Stripe
 from drafting.finishing.growth import grow_pieces
 from drafting.garment import Role
-from drafting.geometry import Point
+from drafting.geometry import Point, signed_area
 from drafting.job import Result, run
 from drafting.lay import Lay, plan_lays
 from drafting.lay.words import UNWASHED, WASHING, tell_washing
@@ -93,3 +93,28 @@ def test_a_band_of_washed_cloth_on_an_unwashed_one_is_warned_of() -> None:
     assert [finding.place for finding in findings] == ["cloth"]
     assert findings[0].value == pytest.approx(1.0 / (1.0 - ALONG) - 1.0)
     assert not any(finding.code == "cloth.grown_apart" for finding in _result(False).proof.findings)
+
+
+@pytest.mark.parametrize("unwashed", [True, False])
+def test_cloth_that_grows_in_the_wash_is_reckoned_by_that(unwashed: bool) -> None:
+    """A tenth more both ways: cut before, the stripe is as it is sold; cut after, its repeat and its width are larger."""
+    job = job_of("basic-tee")
+    growing = replace(
+        job.brief.cloth, shrink_across=-0.1, shrink_along=-0.1, stripe=Stripe(50.0), cut_unwashed=unwashed
+    )
+    (lay, *_) = plan_lays(_result(False).garment, _result(False).cut, replace(job.brief, cloth=growing))
+    times = 1.0 if unwashed else 1.1
+    assert lay.stripes[0].stripe.repeat == pytest.approx(50.0 * times)
+    assert lay.wide == pytest.approx(growing.width * times)
+    assert lay.needs == pytest.approx((lay.length / (1.0 / 1.1 if unwashed else 1.0) + 50.0 + 55.0) / 1.1)
+
+
+def test_interfacing_is_laid_as_large_as_the_pattern_that_it_is_cut_by() -> None:
+    """The facings' one pattern is drawn for the wash of the cloth that they stiffen."""
+    job = job_of("sheath-dress")
+    shrinking = replace(job.brief.cloth, shrink_across=ACROSS, shrink_along=ALONG, cut_unwashed=True)
+    result = run(replace(job, brief=replace(job.brief, cloth=shrinking)))
+    lay = next(each for each in plan_lays(result.garment, result.cut, result.job.brief) if each.kind == "interfacing")
+    drawn = {piece.code: piece.area * (2.0 if piece.on_fold else 1.0) for piece in result.drawn}
+    for each in lay.laid:
+        assert abs(signed_area(each.ring)) == pytest.approx(drawn[each.part.piece.code], rel=1e-3)

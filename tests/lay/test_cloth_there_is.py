@@ -105,6 +105,8 @@ def test_a_ticket_tells_flaws_length_shading_and_colour() -> None:
     ("[cloth.flaws.hole]\nleft = 3\nend = 3\ndepth = 2", "cloth.flaws.hole.depth"),
     ("[cloth.flaws.hole]\nleft = 160\nend = 3", "cloth.flaws.hole.left"),
     ("length = 200\n[cloth.flaws.hole]\nleft = 16\nend = 300", "cloth.flaws.hole.end"),
+    ('[cloth.flaws.""]\nleft = 3\nend = 3', "cloth.flaws"),
+    ("[cloth.stripe]\nrepeat = 3\nrepeat_along = 4", "cloth.stripe.repeat_along"),
     ('colour = "navi"', "cloth.colour"),
 ])  # fmt: skip
 def test_what_a_flaw_or_a_colour_cannot_be_is_refused_where_it_stands(said: str, where: str) -> None:
