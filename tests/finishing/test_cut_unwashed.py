@@ -97,7 +97,7 @@ def test_a_band_of_washed_cloth_on_an_unwashed_one_is_warned_of() -> None:
 
 @pytest.mark.parametrize("unwashed", [True, False])
 def test_cloth_that_grows_in_the_wash_is_reckoned_by_that(unwashed: bool) -> None:
-    """A tenth more both ways: cut before, the stripe is as it is sold; cut after, its repeat and its width are larger."""
+    """A tenth more both ways: cut before, the stripe is as it is sold; after, its repeat and width are larger."""
     job = job_of("basic-tee")
     growing = replace(
         job.brief.cloth, shrink_across=-0.1, shrink_along=-0.1, stripe=Stripe(50.0), cut_unwashed=unwashed
