@@ -13,8 +13,9 @@ from drafting.garment.departures import sum_departures
 from drafting.garment.features import BustPoint
 from drafting.mending import situation
 from drafting.proof.finding import Severity
+from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
-from drafting.saying import about, say
+from drafting.saying import Words, about, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -98,7 +99,10 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
         yield _hollow(taken.hollower, side)
 
 
-TOO_LONG = "measure armscye_girth and scye_depth_length again; if both are right, choose a closer fit"
+ACROSS = ("across_front_width", "across_back_width")
+"""What decides how far in an armhole lies, in front and behind."""
+
+TOO_LONG = Retake(("armscye_girth", "scye_depth_length"), "{again}; if both are right, choose a closer fit")
 """What to do about an armhole that is too long for the arm."""
 
 
@@ -114,8 +118,7 @@ def _balance(taken: ArmholeTaken, side: Side, *, stretches: bool) -> FitRow:
         most=KNIT_BACK_LONGER if stretches else BACK_LONGER,
         of_body=False,
         severity=Severity.NOTE if stretches else Severity.WARNING,
-        remedy="measure across_back_width and across_front_width again; if they are right, pin out on the toile what "
-        "stands off on the longer side",
+        remedy=Retake(ACROSS, "{again}; if they are right, pin out on the toile what stands off on the longer side"),
     )
 
 
@@ -131,7 +134,7 @@ def _hollow(hollower: float, side: Side) -> FitRow:
         least=0.0,
         of_body=False,
         severity=Severity.WARNING,
-        remedy="measure across_front_width and across_back_width again",
+        remedy=Retake(ACROSS),
         wanted=situation("front-shallow", by=about(by)) if by > 0 else None,
     )
 
@@ -170,12 +173,13 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
     least, fails = (thick, thick * GIVES) if stretches else (thick + room, thick)
     severity = Severity.ERROR if taken.width < fails else Severity.WARNING
     title = say("{side} armhole, width", side=side)
-    remedy = "leave out the change that makes it narrow, or choose a looser fit"
+    remedy: Words | Retake = "leave out the change that makes it narrow, or choose a looser fit"
     if not stretches and taken.width > wanted:
-        remedy = "choose a closer fit, or measure across_back_width and across_front_width again"
+        remedy = Retake(ACROSS, "choose a closer fit, or {again}")
     most = max(BUST_EIGHTH * brief.body["bust_girth"] - wanted, 0.0) + TOO_WIDE
     if stretches and taken.width > wanted + most:
-        severity, remedy = Severity.NOTE, "choose a closer fit, or measure across_back_width and bust_girth again"
+        severity = Severity.NOTE
+        remedy = Retake(("across_back_width", "bust_girth"), "choose a closer fit, or {again}")
     return FitRow(
         "armhole_width",
         f"armhole-{side}",

@@ -5,9 +5,11 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
+from drafting.body import Body
 from drafting.garment import Brief, Garment
 from drafting.proof.finding import Finding
 from drafting.proof.fit.levels import tell_moved_levels
+from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow, figure_words
 from drafting.proof.fit.rows import fold_rows
 from drafting.saying import say
@@ -16,20 +18,20 @@ from drafting.sides import sideless
 
 def check_fit(garment: Garment, brief: Brief, rows: Iterable[FitRow]) -> tuple[Finding, ...]:
     """Judge the rows: each that passes its bound is told, and where a change means a level to lie elsewhere."""
-    return (*_tell_off(row for row in rows if row.beyond), *tell_moved_levels(garment, brief))
+    return (*_tell_off((row for row in rows if row.beyond), brief.body), *tell_moved_levels(garment, brief))
 
 
-def _tell_off(rows: Iterable[FitRow]) -> Iterator[Finding]:
+def _tell_off(rows: Iterable[FitRow], body: Body) -> Iterator[Finding]:
     """Of rows beyond their bounds: left and right, or front and back, once where figures and mend are alike."""
     alike: dict[object, list[FitRow]] = {}
     for row in rows:
         alike.setdefault((row.name, row.remedy, row.wanted, row.offence), []).append(row)
     for group in alike.values():
         for title, row in fold_rows(group):
-            yield _off(row if title == row.title else replace(row, title=title, place=sideless(row.place)))
+            yield _off(row if title == row.title else replace(row, title=title, place=sideless(row.place)), body)
 
 
-def _off(row: FitRow) -> Finding:
+def _off(row: FitRow, body: Body) -> Finding:
     low, high = row.bounds
     passed, says = (low, "at least") if row.beyond < 0.0 else (high, "at most")
     words = row.offence or say(
@@ -39,6 +41,6 @@ def _off(row: FitRow) -> Finding:
         says=says,
         passed=figure_words(passed or 0.0, row.measure, row.garment),
     )
-    return Finding(
-        f"fit.{row.name}", row.severity, row.place, row.garment, passed, words, row.remedy, row.measure, "", row.wanted
-    )
+    remedy = row.remedy.words(body) if isinstance(row.remedy, Retake) else row.remedy
+    code = f"fit.{row.name}"
+    return Finding(code, row.severity, row.place, row.garment, passed, words, remedy, row.measure, "", row.wanted)

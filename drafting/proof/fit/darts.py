@@ -22,6 +22,7 @@ from drafting.garment.features import Gathers
 from drafting.garment.surface import hanging_pieces
 from drafting.mending import situation
 from drafting.proof.finding import Severity
+from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.dart_points import MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, points_at_bust, set_back_for
 from drafting.redraw.heights import is_skirt
@@ -188,8 +189,11 @@ def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         fuller,
         most=most - fuller,
         severity=Severity.WARNING,
-        remedy="without a dart, folds run to the bust points: measure bust_girth and under_bust_girth again, or make "
-        "the bust fuller by a fit change, which gives a woven front its dart; a knit takes a design with bust darts",
+        remedy=Retake(
+            ("bust_girth", "under_bust_girth"),
+            "without a dart, folds run to the bust points: {again}, or make the bust fuller by a fit change, which "
+            "gives a woven front its dart; a knit takes a design with bust darts",
+        ),
     )
 
 

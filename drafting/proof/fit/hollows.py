@@ -5,11 +5,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from drafting.garment import Brief, Face, Garment, Role, Side, hanging_pieces
+from drafting.garment.departures import sum_departures
 from drafting.geometry import Path, Point
 from drafting.proof.finding import Severity
+from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.record import dataclass
-from drafting.saying import say
+from drafting.saying import Words, say
 from drafting.trade import TradeValue, trade_row
 
 FLATTER = TradeValue(2.0, "mm", "from memory", "the front is the hollower: the arm comes forward")
@@ -32,11 +34,14 @@ def hollow_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     for side in (Side.LEFT, Side.RIGHT) if garment.needs.stretch > 0.0 else ():
         front, back = (take_shape(garment, face, side) for face in (Face.FRONT, Face.BACK))
         if front is not None and back is not None:
-            yield from _shape(side, front, back)
+            narrowed = sum_departures(garment, "shoulder_length", side.value) < 0.0
+            yield from _shape(side, front, back, narrowed=narrowed)
 
 
-def _shape(side: Side, front: ArmholeShape, back: ArmholeShape) -> Iterator[FitRow]:
-    remedy = "measure across_front_width and across_back_width again, or choose a looser fit"
+def _shape(side: Side, front: ArmholeShape, back: ArmholeShape, *, narrowed: bool) -> Iterator[FitRow]:
+    remedy: Words | Retake = Retake(("across_front_width", "across_back_width"), "{again}, or choose a looser fit")
+    if narrowed:
+        remedy = "narrow the shoulder less, or choose a looser fit"
     yield FitRow(
         "armhole_hollow",
         f"armhole-{side}",

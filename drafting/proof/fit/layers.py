@@ -14,6 +14,7 @@ from drafting.garment import Brief, Garment, Line, Piece, Role, Side, hanging_pi
 from drafting.garment.departures import sum_departures
 from drafting.geometry import Path, Point
 from drafting.proof.finding import Severity
+from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.record import dataclass
 from drafting.saying import say
@@ -29,7 +30,7 @@ LAYER_SLOPE_OFF = TradeValue(math.radians(5.0), "rad", "from memory")
 """By which a layer may be flatter or steeper than the shoulder beneath asks, unwarned."""
 
 MOVED = "ask for less of what moves the shoulder, or let it come before the layer, which is drafted for it"
-UNMOVED = "measure shoulder_slope again; if it is right, look on the toile how the layer lies over the shoulder"
+UNMOVED = Retake(("shoulder_slope",), "{again}; if it is right, look on the toile how the layer lies over the shoulder")
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +120,7 @@ def _rows(garment: Garment, piece: Piece, taken: LayerTaken) -> Iterator[FitRow]
     yield _slope_row(garment, piece, side, taken)
 
 
-def _remedy(garment: Garment, side: Side) -> str:
+def _remedy(garment: Garment, side: Side) -> str | Retake:
     """Where a change moved the shoulder beneath, that it comes first; else the slope is what the layer was drawn by."""
     moved = any(sum_departures(garment, what, side.value) for what in ("shoulder_slope", "shoulder_length"))
     return MOVED if moved else UNMOVED

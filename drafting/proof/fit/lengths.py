@@ -10,6 +10,7 @@ from drafting.garment.departures import sum_departures
 from drafting.garment.surface import hanging_pieces
 from drafting.mending import situation
 from drafting.proof.finding import Severity
+from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.proof.lengths import OVER_BUST, has_bust_darts, take_over_bust, waist_height
 from drafting.saying import say
@@ -26,8 +27,9 @@ LONG_OVER_BUST = TradeValue(
 )
 """By which a knit front without darts may be longer over the bust than the body, unwarned."""
 
-TOO_LONG = (
-    "measure side_neck_point_to_waist_over_bust again; if it is right, pin out on the first trial what hangs in folds"
+TOO_LONG = Retake(
+    ("side_neck_point_to_waist_over_bust",),
+    "{again}; if it is right, pin out on the first trial what hangs in folds",
 )
 """What to do about a knit front that is longer than the body's."""
 
@@ -62,8 +64,11 @@ def length_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         yield FitRow(
             "centre_front", "front", title, brief.body["front_neck_point_to_waist"], base.front - waist, meant,
             -CENTRE_OFF if measured else None, CENTRE_OFF if measured else None, severity=Severity.WARNING,
-            remedy="measure front_neck_point_to_waist again; if it is right, look on the first trial whether the front "
-            "rises at its centre or hangs in folds there",
+            remedy=Retake(
+                ("front_neck_point_to_waist",),
+                "{again}; if it is right, look on the first trial whether the front rises at its centre or hangs in "
+                "folds there",
+            ),
         )  # fmt: skip
 
 
@@ -72,8 +77,10 @@ def _row_over_bust(garment: Garment, brief: Brief, side: Side, taken: float, mea
     if has_bust_darts(garment, brief):
         return FitRow(
             "front_over_bust", f"front-{side}", title, own, taken, meant, -SHORT, severity=Severity.WARNING,
-            remedy="measure side_neck_point_to_waist_over_bust again; if it is right, the front rises at the waist and "
-            "the hem: look at it on the first trial",
+            remedy=Retake(
+                ("side_neck_point_to_waist_over_bust",),
+                "{again}; if it is right, the front rises at the waist and the hem: look at it on the first trial",
+            ),
         )  # fmt: skip
     row = FitRow(
         "front_over_bust", f"front-{side}", title, own, taken, min(meant, 0.0), -SHORT_OVER_BUST,

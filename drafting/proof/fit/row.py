@@ -12,6 +12,7 @@ from typing import Final, Literal
 
 from drafting.mending import Situation
 from drafting.proof.finding import Severity
+from drafting.proof.fit.retake import Retake
 from drafting.record import dataclass
 from drafting.saying import Words, say, show_share, tape, tape_beside
 from drafting.tolerance import TOLERANCE
@@ -45,7 +46,7 @@ class FitRow:
     most: float | None = None
     measure: FigureKind = "mm"
     severity: Severity = Severity.ERROR
-    remedy: Words = ""
+    remedy: Words | Retake = ""
     wanted: Situation | None = None
     chief: bool = False
     about: str = ""

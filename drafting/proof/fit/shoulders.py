@@ -10,6 +10,7 @@ from drafting.garment.departures import sum_departures
 from drafting.garment.shoulders import SHOULDER_RELIEF, ShoulderTaken, take_shoulder
 from drafting.mending import situation
 from drafting.proof.finding import Severity
+from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.saying import say, tape
 from drafting.tolerance import TOLERANCE
@@ -57,7 +58,7 @@ def _slope(garment: Garment, brief: Brief, side: Side, taken: ShoulderTaken) -> 
         max(-SHOULDER_RELIEF + SLOPE_OFF, 0.0),
         measure="rad",
         severity=Severity.WARNING,
-        remedy="measure shoulder_slope again",
+        remedy=Retake(("shoulder_slope",)),
         wanted=situation("shoulder-steep" if off > 0.0 else "shoulder-flat", side=side, by=by),
     )
 
@@ -72,8 +73,11 @@ def _length(garment: Garment, brief: Brief, side: Side, length: float) -> FitRow
         sum_departures(garment, "shoulder_length", side.value),
         most=BEYOND_BONE,
         severity=Severity.WARNING,
-        remedy="measure shoulder_length and across_back_width again: a back wide for its shoulders makes them longer; "
-        "if both are right, look on the toile where the armhole lies",
+        remedy=Retake(
+            ("shoulder_length", "across_back_width"),
+            "{again}: a back wide for its shoulders makes them longer; if both are right, look on the toile where the "
+            "armhole lies",
+        ),
     )
 
 

@@ -21,6 +21,7 @@ from drafting.garment.features import SleeveCap
 from drafting.garment.sleeves import SleeveTaken, take_sleeve, width_at
 from drafting.mending import Situation, situation
 from drafting.proof.finding import Severity
+from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.sleeves import ELBOW_DART_SHARE, ELBOW_DART_WIDE, FOREARM, arm_girth, arm_length, elbow_depth
 from drafting.saying import Words, about, say
@@ -93,7 +94,7 @@ def _length(garment: Garment, taken: SleeveTaken, crown: float, side: Side, brie
         least=-LENGTH_OFF,
         most=LENGTH_OFF,
         severity=Severity.WARNING,
-        remedy="measure outer_arm_length and straight_arm_length again, or give the sleeve its length",
+        remedy=Retake(("outer_arm_length", "straight_arm_length"), "{again}, or give the sleeve its length"),
     )
 
 

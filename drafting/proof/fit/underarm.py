@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from drafting.garment import Brief, Face, Garment, Girth, Piece, Role, Side, hanging_pieces
 from drafting.proof.checks.ease import measure_garment
 from drafting.proof.finding import Severity
+from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.proof.lengths import has_bust_darts
 from drafting.trade import TradeValue
@@ -43,7 +44,7 @@ def place_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             least=-SEAM_OFF,
             most=SEAM_OFF,
             severity=Severity.NOTE,
-            remedy="measure across_back_width and across_front_width again",
+            remedy=Retake(("across_front_width", "across_back_width")),
             of_body=False,
         )
 
@@ -60,7 +61,7 @@ def underarm_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         bust,
         bust + math.fsum(over),
         most=WING,
-        remedy="measure from the side neck point to the bust point again, or lower the underarm",
+        remedy=Retake(("side_neck_point_to_bust_point",), "{again}, or lower the underarm"),
         of_body=False,
     )
 

@@ -2,15 +2,19 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator
 from dataclasses import replace
 
 from drafting.cloth import ease_for
 from drafting.garment import Aim, Brief, Garment, Girth, Side, Width
 from drafting.garment.departures import sum_departures
+from drafting.mending import situation
 from drafting.proof.checks.ease import latest_aims, measure_garment
 from drafting.proof.finding import Severity
+from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
+from drafting.saying import about, say
 from drafting.sides import sideless
 from drafting.trade import TradeValue, trade_table
 
@@ -23,12 +27,19 @@ WIDER_SLEEVE = TradeValue(30.0, "mm", "from memory", "a tee's sleeve is 5 to 8 c
 """By which a sleeve may be wider over the upper arm than its fit asks, unwarned: a cap that is as high as any takes it
 in no farther."""
 
+RAISED_FOR_SLEEVE = TradeValue(0.7, "times", "derived", "on a knit overlay top whose shoulder is narrowed")
+"""Of what a sleeve is too wide for its long armhole, by which the underarm is raised for that."""
+
 LOOSER = TradeValue(30.0, "mm", "from memory", "fits lie 25 to 75 mm apart")
 """By which the bust of a woven may have more ease than the fit asks, unwarned: more is the next looser fit's."""
 
-FIT_MISSED = (
+ARM_AND_BACK = ("upper_arm_girth", "across_back_width")
+"""What decides how much room the armholes want."""
+
+FIT_MISSED = Retake(
+    ARM_AND_BACK,
     "the fit asked for isn't reached: the arms are thick, or the back is broad, for this bust, and the armholes need "
-    "the room. Measure the upper arm and the across back again; a cloth that stretches can be fitted closer"
+    "the room: {again}; a cloth that stretches can be fitted closer",
 )
 
 UNDER = TradeValue(30.0, "mm", "from memory")
@@ -41,23 +52,26 @@ BACK_OVER, BACK_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, 
 """By which an across back may be wider or narrower than the fit asks, unwarned: 1 to 1.5 cm at each armhole."""
 
 
-BACK_TOO_NARROW = (
-    "the arms are thick for this back and took the room: measure the upper arm and the across back again; if both are "
-    "right, choose a looser fit, or widen the back by the change that a broad back has"
+BACK_TOO_NARROW = Retake(
+    ARM_AND_BACK,
+    "the arms are thick for this back and took the room: {again}; if both are right, choose a looser fit, or widen the "
+    "back by the change that a broad back has",
 )
 """What to do about a woven's across back that lies under the body's."""
 
 FRONT_OVER, FRONT_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, "mm", "from memory")
 """By which an across front that was measured may be wider or narrower than the body's, unwarned."""
 
-FRONT_TOO_NARROW = (
-    "measure across_front_width and across_back_width again: a front is drawn as wide as its back at most. If both are "
-    "right, look on the first trial whether it pulls across the chest"
+FRONT_TOO_NARROW = Retake(
+    ("across_front_width", "across_back_width"),
+    "{again}: a front is drawn as wide as its back at most. If both are "
+    "right, look on the first trial whether it pulls across the chest",
 )
 
-FRONT_TOO_WIDE = (
-    "measure across_front_width and across_back_width again: so much narrower than the back no front can be drawn. If "
-    "both are right, take it in at the armhole on the first trial"
+FRONT_TOO_WIDE = Retake(
+    ("across_front_width", "across_back_width"),
+    "{again}: so much narrower than the back no front can be drawn. If "
+    "both are right, take it in at the armhole on the first trial",
 )
 """What to do about an across front that couldn't be followed."""
 
@@ -136,9 +150,12 @@ def _sleeve(aim: Aim, finished: float, asked: float) -> FitRow:
     row = _row(aim, "upper_arm", finished, asked - UNDER, asked + WIDER_SLEEVE, severity)
     if severity is Severity.ERROR:
         return row
-    return replace(
-        row, remedy="the armhole is long for this arm: raise the underarm, or ask for a wider upper_arm_ease"
+    by = math.ceil((over - WIDER_SLEEVE) * RAISED_FOR_SLEEVE)
+    remedy = say(
+        'say how much wider than the arm the sleeve may be: upper_arm_ease = "{ease}" of the sleeve',
+        ease=about(finished - aim.body),
     )
+    return replace(row, remedy=remedy, wanted=situation("armhole-long", by=about(by)) if by > 0 else None)
 
 
 def _row(aim: Aim, place: str, finished: float, least: float, most: float, severity: Severity) -> FitRow:
