@@ -31,6 +31,7 @@ from blocks.darted_underarm import (
     STILL_LONGER,
     FirstUnderarm,
     draw_darted_side,
+    lengthened_for_cap,
 )
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side, Stage, block
@@ -50,6 +51,9 @@ UNSEEN = TradeValue(1.0, "mm", "from memory")
 ROOM_OVER = TradeValue(0.5, "mm", "derived", "what no tape shows")
 """By which an armhole that was too narrow for the arm is drawn wider than it must be."""
 
+
+DEEPER_FOR_CAP = TradeValue(0.5, "times", "derived", "both of its sides grow longer by about as much")
+"""Of what an armhole is longer for a cap, by which it is deeper."""
 
 DEPTH_TRIALS = 4
 """At most, in which a looser fit's underarm is set below the close one's: most need one, others two or three."""
@@ -132,8 +136,8 @@ def _draw_halves(
 def draw_fit(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, *, sleeved: bool) -> Mapping[Side, DartedSide]:
     """Draw both halves as the fit has them: a close one's underarm below the armpit, a looser one's below the close's.
 
-    Where it is to be ``sleeved``, a close one's may be lowered for a fitted cap; else it is raised and taken in, a
-    looser one's by what the close one's is.
+    Where it is to be ``sleeved``, a close one's may be lowered for a fitted cap, and a semi-fitted one's lies by as
+    much less below it; else it is raised and taken in, a looser one's by what the close one's is.
     """
     if brief.fit is Fit.CLOSE or o.scye_ease is not None:
         y = -(brief.body["scye_depth_length"] + ease.scye_depth)
@@ -142,7 +146,10 @@ def draw_fit(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, *, sleeved: 
         return halves if sleeved else {side: bare_side(brief, half, o) for side, half in halves.items()}
     snug, close = replace(brief, fit=Fit.CLOSE), ease_for(Fit.CLOSE, brief.cloth, brief.body)
     tight = draw_fit(snug, o, close, sleeved=sleeved)
-    return _draw_below(brief, o, ease, tight, ease.scye_depth - close.scye_depth, sleeved)
+    by = ease.scye_depth - close.scye_depth
+    if brief.fit is Fit.SEMI:
+        by = max(by - DEEPER_FOR_CAP * max(lengthened_for_cap(half, brief.body) for half in tight.values()), 0.0)
+    return _draw_below(brief, o, ease, tight, by, sleeved)
 
 
 def _draw_below(

@@ -202,6 +202,11 @@ def cap_armhole(body: Body) -> float:
     return max(least_armhole(body), min(for_cap, body["armscye_girth"] + CAP_BEYOND))
 
 
+def lengthened_for_cap(half: DartedSide, body: Body) -> float:
+    """Return how much longer (mm) a half's armhole is drawn for a fitted cap than the body alone would have it."""
+    return max(half.solve.target - least_armhole(body), 0.0) if half.solve else 0.0
+
+
 def lower_underarm(
     brief: Brief, frame: DartedFrame, o: DartedBodiceOptions, first: FirstUnderarm
 ) -> tuple[float, Solve | None]:

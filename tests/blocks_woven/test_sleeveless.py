@@ -84,7 +84,7 @@ def test_a_close_fit_that_thick_arms_dont_let_be_reached_is_warned_of() -> None:
 
 def test_taking_the_sleeves_off_draws_the_sleeveless_armhole() -> None:
     """As if none had ever been set in; with the sleeve of one side alone left out both stay as they are set in."""
-    brief = brief_for(person(200))
+    brief = brief_for(person(650))
     with_sleeves, without, one = (
         draft_job(with_changes(job_of("fitted-bodice"), changes, brief))
         for changes in ([], [("sleeveless", {})], [("sleeveless", {"side": "left"})])
