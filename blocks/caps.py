@@ -147,10 +147,15 @@ def cap_kind(brief: Brief, asked: str) -> str:
     return "fitted" if brief.fit is Fit.CLOSE else "tee"
 
 
-def cap_heights(kind: str, armhole: float, room: float) -> tuple[float, float, float]:
-    """Return how high (mm) a cap is at least and at most by its kind, and any at most; ``room`` is there for one."""
+def cap_heights(kind: str, armhole: float, room: float, inset: float = 0.0) -> tuple[float, float, float]:
+    """Return how high (mm) a cap is at least and at most by its kind, and any at most; ``room`` is there for one.
+
+    An armhole that lies ``inset`` in from the shoulder point has a cap so much higher: what a shoulder loses is added
+    to the cap, and the underarm seam stays as long (common practice).
+    """
     low, high = CAP_KINDS[kind]
-    return min(low * armhole, room), min(high * armhole, room), min(HIGHEST_CAP * armhole, room)
+    least, most, highest = (min(share * (armhole - inset) + inset, room) for share in (low, high, HIGHEST_CAP))
+    return least, most, highest
 
 
 def pick_eases(by_rule: Sequence[float], asked: float | None) -> tuple[float, float, float]:
@@ -264,10 +269,10 @@ def cap_facts(kind: str, armhole: float, cap: SolvedCap, wanted: CapWanted, side
     share = cap.height / armhole
     told = say("a {kind} cap, {share} of the armhole", kind=kind, share=show_share(share))
     found = [Fact(f"cap_height_{side}", cap.height, "mm", "solve", told)]
-    if share < low - TOLERANCE.tangent:
+    if share < low - TOLERANCE.tangent and cap.height < wanted.low:
         why = say("below a {kind} cap's: the armhole is small for this arm", kind=kind)
         found.append(Fact(f"cap_given_way_{side}", cap.height - low * armhole, "mm", "rule", why))
-    if share > high + TOLERANCE.tangent:
+    if share > high + TOLERANCE.tangent and cap.height > wanted.high + TOLERANCE.arc_length:
         why = say("above a {kind} cap's: else the sleeve were far too wide for this arm", kind=kind)
         found.append(Fact(f"cap_given_way_{side}", cap.height - high * armhole, "mm", "rule", why))
     wider, eased = cap.width - wanted.width, cap.ease - wanted.eases[1]

@@ -28,7 +28,7 @@ from drafting.garment import (
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
 from drafting.redraw.onto import rename_opening, sew_edges
-from drafting.redraw.sleeves import arm_girth, arm_length
+from drafting.redraw.sleeves import arm_girth, arm_length, shoulder_inset
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -160,5 +160,6 @@ def _add_cuff(garment: Garment, brief: Brief, o: CuffOptions, side: Side) -> Gar
 
 def _above_wrist(garment: Garment, brief: Brief, sleeve: str, height: float) -> float:
     """How far over the wrist the cuff's fold comes to lie: nothing on a long sleeve, half an arm on a short one."""
-    _, low, _, crown = garment.piece(sleeve).outline.bounds
-    return max(arm_length(brief) - (crown - low) - height, 0.0)
+    piece = garment.piece(sleeve)
+    _, low, _, crown = piece.outline.bounds
+    return max(arm_length(brief) - (crown - shoulder_inset(garment, piece.side) - low) - height, 0.0)

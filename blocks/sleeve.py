@@ -48,7 +48,15 @@ from drafting.garment.carry import AffineMotion, carry_features, with_features
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.redraw.onto import without_underarm_gap
-from drafting.redraw.sleeves import LOWEST_CAP, SHORTEST_UNDERARM, adjust_heights, arm_girth, arm_length, elbow_depth
+from drafting.redraw.sleeves import (
+    LOWEST_CAP,
+    SHORTEST_UNDERARM,
+    adjust_heights,
+    arm_girth,
+    arm_length,
+    elbow_depth,
+    shoulder_inset,
+)
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -115,10 +123,11 @@ class SleeveOptions:
 )
 def draft_set_in_sleeve(garment: Garment, brief: Brief, o: SleeveOptions) -> Garment:
     """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
-    caps: dict[tuple[float, float], SolvedCap] = {}
+    caps: dict[tuple[float, float, float], SolvedCap] = {}
     for opening in list_armholes(garment, o.arm):
         hole = find_armhole(garment, opening)
-        key = (round(garment.run_length(hole.front), 9), round(garment.run_length(hole.back), 9))
+        runs = (garment.run_length(hole.front), garment.run_length(hole.back), shoulder_inset(garment, hole.side))
+        key = (round(runs[0], 9), round(runs[1], 9), round(runs[2], 9))
         if key not in caps:
             caps[key] = _cap(brief, o, *key)
         garment = _set_in(garment, brief, o, hole, caps[key])
@@ -130,6 +139,11 @@ def _length(brief: Brief, o: SleeveOptions) -> float:
     if o.length is not None:
         return o.length
     return arm_length(brief) - ROOM_FOR_CUFF if o.of_arm is None else o.of_arm * arm_length(brief)
+
+
+def _tell_length(o: SleeveOptions, length: float, side: Side) -> Fact:
+    source = "rule" if o.length is None and o.of_arm is None else "choice"
+    return Fact(f"sleeve_length_{side}", length, "mm", source, "shoulder point to lower edge, without a cuff")
 
 
 def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:
@@ -144,16 +158,16 @@ def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:
     return upper, min(lower, upper)
 
 
-def _wish_cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> CapWanted:
-    length, (width, wrist) = _length(brief, o), _widths(brief, o)
-    heights = cap_heights(cap_kind(brief, o.cap), front + back, length - SHORTEST_UNDERARM)
+def _wish_cap(brief: Brief, o: SleeveOptions, front: float, back: float, inset: float) -> CapWanted:
+    length, (width, wrist) = _length(brief, o) + inset, _widths(brief, o)
+    heights = cap_heights(cap_kind(brief, o.cap), front + back, length - SHORTEST_UNDERARM, inset)
     eases = pick_eases(KNIT_CAP_EASES, o.cap_ease)
     return CapWanted(front, back, front / (front + back), eases, width, width, wrist, length, *heights)
 
 
-def _cap(brief: Brief, o: SleeveOptions, front: float, back: float) -> SolvedCap:
-    armhole, length = front + back, _length(brief, o)
-    cap = draw_cap(_wish_cap(brief, o, front, back)) if length > SHORTEST_UNDERARM else None
+def _cap(brief: Brief, o: SleeveOptions, front: float, back: float, inset: float) -> SolvedCap:
+    armhole, length = front + back, _length(brief, o) + inset
+    cap = draw_cap(_wish_cap(brief, o, front, back, inset)) if length > SHORTEST_UNDERARM else None
     if cap is None or cap.height < LOWEST_CAP * armhole - TOLERANCE.arc_length:
         raise CannotDraft(
             "length", say("a sleeve of {is_length} ends too near the underarm", is_length=mm(length)),
@@ -181,11 +195,14 @@ def _set_in(garment: Garment, brief: Brief, o: SleeveOptions, hole: Armhole, cap
     _, wrist = _widths(brief, o)
     kind = cap_kind(brief, o.cap)
     front, back = garment.run_length(hole.front), garment.run_length(hole.back)
+    inset, length = shoulder_inset(garment, side), _length(brief, o)
     facts = [
-        *cap_facts(kind, front + back, cap, _wish_cap(brief, o, front, back), side),
+        *cap_facts(kind, front + back, cap, _wish_cap(brief, o, front, back, inset), side),
+        _tell_length(o, length, side),
         Fact(f"cap_ease_{side}", cap.ease, "mm", "choice", "shared between front and back by their lengths"),
     ]
-    sleeve = with_features(_piece(cap, wrist, _length(brief, o), elbow_depth(brief), side), (mark_cap(kind),))
+    drawn = _piece(cap, wrist, length + inset, elbow_depth(brief) + inset, side)
+    sleeve = with_features(drawn, (mark_cap(kind),))
     joined = without_underarm_gap(garment, hole.front[0], hole.back[-1], sleeve, _seam(garment, hole, cap), side)
     return joined.with_(
         solves=(replace(cap.solve, name=f"cap, {side}"),),

@@ -52,10 +52,11 @@ Outline = tuple[SleeveStretch | Dart, ...]
 
 @dataclass(frozen=True, slots=True)
 class Arm:
-    """What the sleeve is drawn to (mm): widths, length, and how far below the shoulder the elbow lies.
+    """What the sleeve is drawn to (mm): widths, length, and how far below the top of its cap the elbow lies.
 
     ``narrowest`` is how wide it is at least for its cap's sake; ``dart`` is what the elbow dart takes in, 0 in a
-    straight sleeve; ``cap`` is the kind of its cap, ``cap_ease`` its ease where one was asked for.
+    straight sleeve; ``cap`` is the kind of its cap, ``cap_ease`` its ease where one was asked for;
+    ``inset`` is how far in from the body's shoulder point the top of the cap lies.
     """
 
     width: float
@@ -66,6 +67,7 @@ class Arm:
     dart: float
     cap: str
     cap_ease: float | None
+    inset: float = 0.0
 
 
 def draw_sleeve(cap: SolvedCap, arm: Arm, holes: list[float]) -> Outline:

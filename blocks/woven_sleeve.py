@@ -67,6 +67,7 @@ from drafting.redraw.sleeves import (
     arm_girth,
     arm_length,
     elbow_depth,
+    shoulder_inset,
 )
 from drafting.saying import mm, say, show_share
 from drafting.tolerance import TOLERANCE
@@ -237,7 +238,7 @@ def _clear_forearm(brief: Brief, width: float, length: float, kind: str, bent: b
 
 def wish_cap(arm: Arm, front: float, back: float) -> CapWanted:
     """Return what the cap is solved for: an armhole whose front and back are that long (mm)."""
-    heights = cap_heights(arm.cap, front + back, arm.length - SHORTEST_WOVEN_UNDERARM)
+    heights = cap_heights(arm.cap, front + back, arm.length - SHORTEST_WOVEN_UNDERARM, arm.inset)
     length = arm.length - UPRIGHT_OVER / 2.0
     low, high = EASE_LENGTHS[arm.cap]
     by_rule = [min(max(share * (front + back), low), high) for share in CAP_EASES[arm.cap]]
@@ -284,14 +285,16 @@ def solve_cap(brief: Brief, arm: Arm, front: float, back: float) -> SolvedCap:
 )
 def draft_woven_sleeve(garment: Garment, brief: Brief, o: WovenSleeveOptions) -> Garment:
     """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
-    caps: dict[tuple[float, float], SolvedCap] = {}
-    arm = arm_of(brief, o)
+    caps: dict[tuple[float, float, float], SolvedCap] = {}
+    drawn = arm_of(brief, o)
     for opening in list_armholes(garment, o.arm):
         found = find_armhole(garment, opening)
         garment, hole = notch_armhole(garment, found.side, found.front, found.back)
         front = garment.run_length((*hole.front_low, *hole.front_high))
         back = garment.run_length((*hole.back_high, *hole.back_low))
-        key = (round(front, 9), round(back, 9))
+        inset = shoulder_inset(garment, found.side)
+        arm = replace(drawn, length=drawn.length + inset, elbow=drawn.elbow + inset, inset=inset)
+        key = (round(front, 9), round(back, 9), round(inset, 9))
         if key not in caps:
             caps[key] = solve_cap(brief, arm, front, back)
         garment = _set_in(garment, brief, o, arm, hole, caps[key])
@@ -308,7 +311,10 @@ def _set_in(garment: Garment, brief: Brief, o: WovenSleeveOptions, arm: Arm, hol
         seams=(*map(sew_dart, darts_of(sleeve)), _underarm(sleeve), _seam(garment, sleeve, hole)),
         openings=rename_opening(garment, f"armhole-{side}", (f"wrist-{side}",)),
         solves=(replace(cap.solve, name=f"cap, {side}"),),
-        facts=_facts(o, arm, cap, outline, [garment.run_length(run) for run in hole.runs], side),
+        facts=(
+            *_facts(o, arm, cap, outline, [garment.run_length(run) for run in hole.runs], side),
+            _tell_length(o, arm.length - arm.inset, side),
+        ),
         aims=(aim_arm(brief, cap.width, o.upper_arm_ease, side),),
     )
 
@@ -317,11 +323,9 @@ def _facts(
     o: WovenSleeveOptions, arm: Arm, cap: SolvedCap, outline: Outline, holes: Sequence[float], side: Side
 ) -> tuple[Fact, ...]:
     wanted = wish_cap(arm, holes[0] + holes[1], holes[2] + holes[3])
-    told = "that of the bent arm" if o.shape == "fitted" else "between the straight and the bent arm"
     found = [
         *cap_facts(arm.cap, math.fsum(holes), cap, wanted, side),
         Fact(f"cap_ease_{side}", cap.ease, "mm", "choice", "between the notches, 9 to 11 in front and at the back"),
-        Fact(f"sleeve_length_{side}", arm.length, "mm", "body" if o.length is None else "choice", told),
         Fact(
             f"wrist_width_{side}",
             arm.wrist,
@@ -336,6 +340,12 @@ def _facts(
         if isinstance(part, Dart)
     )
     return tuple(found)
+
+
+def _tell_length(o: WovenSleeveOptions, length: float, side: Side) -> Fact:
+    """Tell how long (mm) a sleeve is from the body's shoulder point."""
+    told = "that of the bent arm" if o.shape == "fitted" else "between the straight and the bent arm"
+    return Fact(f"sleeve_length_{side}", length, "mm", "body" if o.length is None else "choice", told)
 
 
 def _run_along(sleeve: Piece, stem: str, against: bool) -> Run:

@@ -6,6 +6,8 @@ from itertools import pairwise
 
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Piece, Role, Side
+from drafting.garment.departures import sum_departures
+from drafting.garment.sleeves import SleeveTaken
 from drafting.geometry import Path, Point
 from drafting.redraw.hemline import ADJUST_ROOM
 from drafting.saying import Saying, Words, say, without_sides
@@ -81,6 +83,24 @@ def arm_length(brief: Brief, bent: bool = False) -> float:
     """
     outer = brief.body["outer_arm_length"]
     return outer if bent else (outer + brief.body["straight_arm_length"]) / 2.0
+
+
+def shoulder_inset(garment: Garment, side: Side) -> float:
+    """Return how far (mm) in from the body's shoulder point changes have moved a side's armhole (less than 0: out).
+
+    So much longer is its sleeve from the top of the cap: the arm is measured from the shoulder point (common practice).
+    """
+    return -sum_departures(garment, "shoulder_length", side.value)
+
+
+def shoulder_point_height(garment: Garment, taken: SleeveTaken, side: Side) -> float:
+    """Return the height (y, mm) on a sleeve at which the body's shoulder point lies.
+
+    It lies below the top of the cap by what the armhole is set in, and by what a puff stands higher: that is drawn up
+    again over the shoulder.
+    """
+    puff = sum_departures(garment, "cap_height", side.value) * taken.armhole
+    return taken.crown - puff - shoulder_inset(garment, side)
 
 
 def elbow_depth(brief: Brief, bent: bool = False) -> float:

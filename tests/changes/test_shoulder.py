@@ -11,12 +11,14 @@ from hypothesis import strategies as st
 from drafting.changes.design.armhole import cut_in_armhole
 from drafting.changes.design.shoulder import shape_shoulder
 from drafting.changes.design.underarm import move_underarm
+from drafting.changes.sleeve.length import change_sleeve_length
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
-from drafting.garment import Garment, Side
+from drafting.garment import Garment, Role, Side
 from drafting.garment.armholes import take_armhole
 from drafting.geometry import turn
 from drafting.proof import prove
+from drafting.proof.fit import fit_rows
 from tests.changes.halves_alike import assert_alike, assert_side_untouched
 from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
 
@@ -121,3 +123,21 @@ def test_a_longer_shoulder_leaves_the_arm_its_room() -> None:
     least = 0.9 * b.body["upper_arm_girth"] / math.pi
     assert widths[1] < least < widths[0]
     assert prove(ruled, b).passed
+
+
+@pytest.mark.parametrize(("narrow", "length"), [(38.0, None), (-12.0, None), (38.0, {"to": "long"})])
+def test_a_sleeve_takes_up_what_its_shoulder_loses(narrow: float, length: dict[str, str] | None) -> None:
+    """Both wrists lie as far from the body's shoulder points (common practice): the cap is higher, no seam below it."""
+    b = brief("alto")
+    made = build(
+        b,
+        SLEEVED,
+        [(shape_shoulder, {"narrow": narrow, "side": "right"})],
+        [(change_sleeve_length, length)] if length else [],
+    )
+    left, right = (made.piece(f"sleeve-{side}") for side in (Side.LEFT, Side.RIGHT))
+    heights = [piece.outline.bounds[3] - piece.lines(role=Role.WRIST)[0].path.start.y for piece in (left, right)]
+    assert heights[1] - heights[0] == pytest.approx(narrow, abs=1e-6)
+    seams = [piece.lines(role=Role.UNDERARM)[0].path.length for piece in (left, right)]
+    assert seams[1] == pytest.approx(seams[0], abs=8.0)
+    assert [row.beyond for row in fit_rows(made, b) if row.name == "sleeve_length"] == [0.0, 0.0]

@@ -11,6 +11,7 @@ from drafting.body import Body
 from drafting.changes.sleeve.fullness import fill_sleeve
 from drafting.cloth import Fit
 from drafting.garment import Brief, Garment
+from drafting.garment.model import Departure
 from drafting.geometry import Path
 from drafting.proof import prove
 from drafting.proof.fit import FitRow, fit_rows
@@ -51,12 +52,21 @@ def test_a_sleeve_is_as_long_as_the_arm(shape: str) -> None:
 
 
 def test_a_sleeve_made_shorter_unasked_is_told_and_one_asked_to_be_isn_t() -> None:
-    """The arm is 3 cm longer than the sleeve was drafted for; a length that is stated is the wearer's affair."""
+    """The arm is 3 cm longer than the sleeve was drafted for; one of a stated length is held to that."""
     longer = replace(
         WOVEN, body=Body("longer", {**WOVEN.body.values, "outer_arm_length": WOVEN.body["outer_arm_length"] + 30.0})
     )
     assert rows(sleeved(WOVEN), longer)["sleeve_length"].beyond < 0.0
-    assert "sleeve_length" not in rows(sleeved(WOVEN, length=500.0))
+    stated = rows(sleeved(WOVEN, length=500.0))["sleeve_length"]
+    assert (stated.body + stated.meant, stated.beyond) == (pytest.approx(500.0), 0.0)
+
+
+def test_a_sleeve_that_doesn_t_follow_its_shoulder_in_is_told() -> None:
+    """A seam 4 cm in from the shoulder point, and a sleeve drafted as if it lay there: the wrist ends 4 cm too high."""
+    asked = brief("soprano")
+    moved = Departure("shoulder_length", "left", -40.0)
+    row = rows(replace(build(asked, SLEEVED), departures=(moved,)), asked)["sleeve_length"]
+    assert row.beyond == pytest.approx(-25.0, abs=1e-6)
 
 
 def test_a_knits_cap_has_a_knits_ease() -> None:

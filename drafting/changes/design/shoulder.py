@@ -48,7 +48,7 @@ class ShoulderOptions:
 
 @change(
     "shoulder",
-    "A shoulder made narrower or wider, with its armhole drawn again.",
+    "A shoulder made narrower or wider, with its armhole drawn again; a sleeve's cap takes up what the shoulder loses.",
     Stage.SHAPE,
     mends=mend_wavering(Role.ARMHOLE, Role.SHOULDER),
     moves=("shoulder_length",),

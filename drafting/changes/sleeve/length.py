@@ -26,13 +26,14 @@ from drafting.garment import (
 )
 from drafting.garment.carry import follow_edges
 from drafting.garment.darts import Dart, darts_of, intake, mouth_edges
+from drafting.garment.sleeves import take_sleeve
 from drafting.geometry import Path, Point, turn
 from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.fit_half import turn_end, turn_start
 from drafting.redraw.heights import HeightShift, drop_unreached, keep_aims, stretch_piece
 from drafting.redraw.hemline import ADJUST_ROOM, trim_side
-from drafting.redraw.sleeves import SHORTEST_UNDERARM, arm_length, sleeves_of, turn_upright
+from drafting.redraw.sleeves import SHORTEST_UNDERARM, arm_length, shoulder_point_height, sleeves_of, turn_upright
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -76,7 +77,7 @@ class SleeveLengthOptions:
         one_of=ONE_LENGTH,
     )
     length: float | None = option(
-        "Finished length from the shoulder point to the lower edge.",
+        "Finished length from the body's shoulder point to the lower edge.",
         "length",
         None,
         low=60.0,
@@ -102,13 +103,16 @@ class SleeveLengthOptions:
 
 @dataclass(frozen=True, slots=True)
 class Tube:
-    """What a change of length needs of a sleeve: its lines by meaning, the underarm seams from the wrist up (mm)."""
+    """What a change of length needs of a sleeve: its lines by meaning, the underarm seams from the wrist up (mm).
+
+    ``top`` is the height of the body's shoulder point, which lies below the crown where the shoulder was made shorter.
+    """
 
     piece: Piece
     wrist: Line
     front: Line
     back: Line
-    crown: float
+    top: float
     upper: Line | None = None
     dart: Dart | None = None
 
@@ -124,8 +128,8 @@ class Tube:
 
     @property
     def length(self) -> float:
-        """From the crown, which lies at the shoulder point, straight down to the ends of the lower edge."""
-        return self.crown - self.lower
+        """From the shoulder point straight down to the ends of the lower edge."""
+        return self.top - self.lower
 
     @property
     def underarm(self) -> float:
@@ -149,12 +153,12 @@ def change_sleeve_length(garment: Garment, brief: Brief, o: SleeveLengthOptions)
         raise CannotDraft(ONE_LENGTH, "give a length by name, an amount or a finished length, one of the three")
     sleeves = sleeves_of(garment, o.side)
     for sleeve in sleeves:
-        garment = _change_sleeve(garment, brief, o, _tube(sleeve))
+        garment = _change_sleeve(garment, brief, o, _tube(garment, sleeve))
     return garment
 
 
-def _tube(piece: Piece) -> Tube:
-    wrists, caps = piece.lines(role=Role.WRIST), piece.lines(role=Role.CAP)
+def _tube(garment: Garment, piece: Piece) -> Tube:
+    wrists, taken = piece.lines(role=Role.WRIST), take_sleeve(garment, piece.side)
     seams = [piece.lines(role=Role.UNDERARM, face=face) for face in (Face.FRONT, Face.BACK)]
     backs = sorted(seams[1], key=lambda line: line.path.bounds[1])  # the lowest is the one that is changed
     dart = _elbow_dart(piece, backs)
@@ -167,8 +171,8 @@ def _tube(piece: Piece) -> Tube:
         raise CannotDraft(
             "side", say("something is sewn to the lower edge of the {title:lower} already", title=piece.title)
         )
-    crown = max(line.path.bounds[3] for line in caps)
-    return Tube(piece, wrists[0], seams[0][0], backs[0], crown, None if dart is None else backs[1], dart)
+    top = piece.outline.bounds[3] if taken is None else shoulder_point_height(garment, taken, piece.side)
+    return Tube(piece, wrists[0], seams[0][0], backs[0], top, None if dart is None else backs[1], dart)
 
 
 def _elbow_dart(piece: Piece, backs: Sequence[Line]) -> Dart | None:

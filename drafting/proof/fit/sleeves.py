@@ -4,7 +4,8 @@ figure                        usual                                          sou
 cap, height / armhole         a third fitted, a quarter shirt, a fifth tee   Baldt 1916 for the shirt's
 cap, longer than the armhole  woven 1.3 to 3.8 cm, 7 % of it at most, more   textbooks, as quoted; shares
                               is told, over 8 % warned of; knit 0 to 1.3     from memory
-length, beside the arm        1.5 cm more or less                            common practice
+length from the shoulder      1.5 cm more or less than the arm, or than        common practice
+point                         what a design or a change asks for
 elbow dart                    6 to 8 cm long, 1.5 to 2.5 cm wide             common practice
 """
 
@@ -23,7 +24,16 @@ from drafting.mending import Situation, situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
-from drafting.redraw.sleeves import ELBOW_DART_SHARE, ELBOW_DART_WIDE, FOREARM, arm_girth, arm_length, elbow_depth
+from drafting.redraw.sleeves import (
+    ELBOW_DART_SHARE,
+    ELBOW_DART_WIDE,
+    FOREARM,
+    arm_girth,
+    arm_length,
+    elbow_depth,
+    shoulder_inset,
+    shoulder_point_height,
+)
 from drafting.saying import Words, about, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
@@ -68,29 +78,29 @@ def sleeve_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     for side in (Side.LEFT, Side.RIGHT):
         taken = take_sleeve(garment, side)
         if taken is not None:
-            # What a puff stands higher is drawn up again over the shoulder: the arm is measured from below it.
-            crown = taken.crown - sum_departures(garment, "cap_height", side.value) * taken.armhole
-            yield from _length(garment, taken, crown, side, brief)
+            top = shoulder_point_height(garment, taken, side)
+            yield from _length(garment, taken, top, side, brief)
             yield from _cap(garment, taken, side, brief)
-            yield from _elbow_darts(taken, crown, side, brief)
-            yield from _widths(taken, crown, side, brief)
+            yield from _elbow_darts(taken, top, side, brief)
+            yield from _widths(taken, top, side, brief)
 
 
-def _length(garment: Garment, taken: SleeveTaken, crown: float, side: Side, brief: Brief) -> Iterator[FitRow]:
-    """How long a sleeve is that was drawn to the arm, and that nothing asked for has made longer or shorter."""
-    told = [fact.source for fact in garment.facts if fact.name == f"sleeve_length_{side}"]
+def _length(garment: Garment, taken: SleeveTaken, top: float, side: Side, brief: Brief) -> Iterator[FitRow]:
+    """How long a sleeve is from the body's shoulder point: as the arm, or as its design or a change asks."""
+    asked = [fact for fact in garment.facts if fact.name == f"sleeve_length_{side}"]
     edges = taken.piece.lines(role=Role.WRIST)
-    if not told or told[-1] != "body" or len(edges) != 1:
+    if not asked or len(edges) != 1:
         return
     darts = darts_of(taken.piece)
     edge = edges[0].path.start.to(edges[0].path.end, 0.5)
-    length, arm = crown - edge.y, arm_length(brief, bool(darts))
+    length, arm = top - edge.y, arm_length(brief, bool(darts))
     yield FitRow(
         "sleeve_length",
         f"sleeve-{side}",
         say("{side} sleeve, shoulder point to its lower edge", side=side),
         arm,
         length,
+        0.0 if asked[-1].source == "body" else asked[-1].value - arm,
         least=-LENGTH_OFF,
         most=LENGTH_OFF,
         severity=Severity.WARNING,
@@ -101,6 +111,9 @@ def _length(garment: Garment, taken: SleeveTaken, crown: float, side: Side, brie
 def _cap(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
     place = f"armhole-{side}"
     meant = sum_departures(garment, "cap_height", side.value)
+    inset, plain = shoulder_inset(garment, side), taken.share - meant
+    if inset:  # what the shoulder loses is the cap's, beyond its kind's share of the rest
+        meant += plain - (plain * taken.armhole - inset) / (taken.armhole - inset)
     kind = brief.cloth_named(taken.piece.cloth).kind
     for cap in taken.piece.of_kind(SleeveCap):
         yield FitRow(
@@ -155,7 +168,7 @@ def _mend_low(short: float) -> Situation | None:
     return situation("cap-low", by=about(by)) if short > 0.0 else None
 
 
-def _elbow_darts(taken: SleeveTaken, crown: float, side: Side, brief: Brief) -> Iterator[FitRow]:
+def _elbow_darts(taken: SleeveTaken, top: float, side: Side, brief: Brief) -> Iterator[FitRow]:
     for dart in darts_of(taken.piece):
         middle, place = dart.mouth_a.to(dart.mouth_b, 0.5), f"{taken.piece.name}.{dart.seam}"
         depth = elbow_depth(brief, bent=True)
@@ -164,7 +177,7 @@ def _elbow_darts(taken: SleeveTaken, crown: float, side: Side, brief: Brief) -> 
             place,
             say("{side} elbow dart, below the shoulder", side=side),
             depth,
-            crown - middle.y,
+            top - middle.y,
             least=-ELBOW_OFF,
             most=ELBOW_OFF,
             severity=Severity.WARNING,
@@ -198,19 +211,19 @@ def _size(name: str, place: str, title: Words, got: float, least: float, most: f
     )
 
 
-def _widths(taken: SleeveTaken, crown: float, side: Side, brief: Brief) -> Iterator[FitRow]:
+def _widths(taken: SleeveTaken, top: float, side: Side, brief: Brief) -> Iterator[FitRow]:
     """The room at the elbow, at the thickest place of the forearm, and at a lower edge that is hemmed."""
     bent = bool(darts_of(taken.piece))
     whole, elbow = arm_length(brief, bent), elbow_depth(brief, bent)
     forearm = elbow + (1.0 - FOREARM[0]) * (whole - elbow)
     for name, depth in (("elbow", elbow), ("forearm", forearm)):
-        width = width_at(taken.piece, crown - depth)
+        width = width_at(taken.piece, top - depth)
         if width is not None:
             yield _width(taken.piece, name, side, brief, arm_girth(brief, whole - depth), width)
     edges = taken.piece.lines(role=Role.WRIST)
     if len(edges) == 1 and edges[0].fate is Fate.HEMMED:
         path = edges[0].path
-        above = max(whole - crown + path.start.to(path.end, 0.5).y, 0.0)
+        above = max(whole - top + path.start.to(path.end, 0.5).y, 0.0)
         yield _width(taken.piece, "edge", side, brief, arm_girth(brief, above), path.length)
 
 
