@@ -177,31 +177,45 @@ def hem_words(
     ``depths`` are told where they are known. Each step comes with the edges that it is about.
     """
     vents: dict[str, list[Use]] = {}
-    names: dict[str, list[Use]] = {}
+    edges: list[Use] = []
     for use in hem:
         line = garment.line(use)
         if line.role is Role.SIDE or (line.role is Role.CENTRE and line.face is Face.BACK):
             vents.setdefault(line.side.value if line.role is Role.SIDE else "", []).append(use)
         else:
-            names.setdefault(_hem_name(garment, use), []).append(use)
+            edges.append(use)
     knit = is_knit(garment)
-    sides = tuple(sorted(filter(None, vents)))
-    up = _depth_words(garment, (use for uses in names.values() for use in uses), depths, unit)
-    if sides:
-        edges = tuple(use for side in sides for use in vents[side])
-        yield instruct(f"Vents, {and_(sides)}", *_vent_words("the vent's edges", knit, up)), edges
+    parted = {*_openings_beside(garment, (use for uses in vents.values() for use in uses))}
+    pressed = tuple(use for use in edges if garment.line(use).opening in parted)
+    up = _depth_words(garment, pressed, depths, unit)
+    if sides := tuple(sorted(filter(None, vents))):
+        turned = tuple(use for side in sides for use in vents[side])
+        words = _vent_words("the vent's edges", knit, _depth_words(garment, turned, depths, unit), up, unit)
+        yield instruct(f"Vents, {and_(sides)}", *words), turned
     if "" in vents:
-        yield instruct("Slit at the centre back", *_vent_words("both edges", knit, up)), tuple(vents[""])
-    if names:
-        drops = any(garment.piece(use.piece).of_kind(DroppingEdge) for use in hem)
-        turned = tuple(use for uses in names.values() for use in uses)
-        turn = does(_PRESSED, TURNED_NEATENED, TURNED_UP) if vents else _turn_in(garment, turned, depths, unit)
-        told = _turn_up(knit, drops, turn)
-        yield instruct(f"Hem of the {and_(tuple(names))}{when}", *told), turned
+        turned = tuple(vents[""])
+        words = _vent_words("both edges", knit, _depth_words(garment, turned, depths, unit), up, unit)
+        yield instruct("Slit at the centre back", *words), turned
+    for turned in (pressed, tuple(use for use in edges if use not in pressed)):
+        if turned:
+            drops = any(garment.piece(use.piece).of_kind(DroppingEdge) for use in hem)
+            turn = _PRESSED if turned is pressed else _turn_in(garment, turned, depths, unit)
+            names = tuple(dict.fromkeys(_hem_name(garment, use) for use in turned))
+            yield instruct(f"Hem of the {and_(names)}{when}", *_turn_up(knit, drops, turn)), turned
 
 
-_PRESSED = "The edge is neatened and pressed up already, with the vents."
+def _openings_beside(garment: Garment, vents: Iterable[Use]) -> Iterator[str]:
+    """The openings that vents run down to, whose hem is pressed up with them."""
+    for use in vents:
+        piece = garment.piece(use.piece)
+        yield from (line.opening for line in (piece.before(use.line), piece.after(use.line)) if line.role is Role.HEM)
+
+
+_PRESSED = does("The edge is neatened and pressed up already, with the vents.", TURNED_NEATENED, TURNED_UP)
 """Of a hem beside vents."""
+
+MITRE_TRIMMED = trade_table({"cm": 6.0, "mm": 6.0, "in": 6.35}, "mm", "common practice", "0.6 cm, 1/4 in")
+"""To which the allowance of a mitre is trimmed."""
 
 
 def _turn_up(knit: bool, drops: bool, turn: Deed) -> Iterator[str | Deed]:
@@ -215,13 +229,16 @@ def _turn_up(knit: bool, drops: bool, turn: Deed) -> Iterator[str | Deed]:
     yield "Sew it from the right side." if knit else "Sew it by blind stitch or by hand."
 
 
-def _vent_words(edges: str, knit: bool, up: str) -> Iterator[str | Deed]:
+def _vent_words(edges: str, knit: bool, deep: str, up: str, unit: Unit) -> Iterator[str | Deed]:
     """How the edges beside a slit are turned, their corners mitred, before the hem is sewn."""
     if not knit:
         yield does("Neaten the hem's edges, and these where that isn't done with the seam above.", TURNED_NEATENED)
-    yield does(f"Turn {edges} in along the fold lines, and press.", TURNED_UP)
+    yield does(f"Turn {edges} in along the fold lines{deep and f', {deep}'}, and press.", TURNED_UP)
     yield f"Press the hem up along its fold line too{up and f', {up}'}."
-    yield "Fold the corner between the two to a mitre, before either is stitched."
+    yield "Mitre each corner, before either is stitched: open both folds out again."
+    yield "Fold the corner slantwise, right sides together, the two creases on each other."
+    yield "Sew from the point where the creases cross to the raw edges, square to the slanting fold."
+    yield f"Trim that to {show_length(MITRE_TRIMMED[unit], unit)}, turn the corner out, and press."
     stitch = "with the hem's stitch" if knit else "by lockstitch"
     yield f"From the right side stitch round the opening {stitch}."
     yield "Begin at the lower edge, go up, across above the slit and down to the lower edge again."

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from drafting.garment import Garment, Group, Role, Seam, Telling, Told, does, tell_step
+from drafting.garment import Fate, Garment, Group, Role, Seam, Telling, Told, Use, does, tell_step
 from drafting.garment.balance import runs_on
 from drafting.garment.deeds import NEATENED, Handling
 from drafting.saying import Saying, Words
@@ -109,14 +109,20 @@ def _sew_through(told: Telling, seam: Seam, on: str) -> str:
 
 
 _STOP_AT_NOTCH = "Stop at the notch where the edges part, and secure the stitching there."
-"""Of a side seam that ends at a vent."""
+"""Of a seam that ends at a vent."""
 
 
 def _is_open_beyond(told: Telling, seam: Seam) -> bool:
     """Whether a seam ends on an edge that runs on unsewn, at a vent."""
     first, last = seam.sections[0].plies, seam.sections[-1].plies
     ends = (*(run[0].reversed for run in first if run), *(run[-1] for run in last if run))
-    return not meets_closure(told, seam) and any(runs_on(told.garment, end) for end in ends)
+    return any(_is_hemmed(told.garment, end) and runs_on(told.garment, end) for end in ends)
+
+
+def _is_hemmed(garment: Garment, end: Use) -> bool:
+    """Whether the line beyond a use is hemmed, as a vent's is; that of a closure isn't."""
+    piece = garment.piece(end.piece)
+    return (piece.before if end.against else piece.after)(end.line).fate is Fate.HEMMED
 
 
 def tell_style(told: Telling, group: Group) -> Told:
@@ -124,10 +130,12 @@ def tell_style(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     if is_centre(told.garment, seam):
         below = f", below the {'zip' if is_zipped(told) else 'opening'}" if meets_closure(told, seam) else ""
-        upto = "Sew from the lower end up to the notch where the opening ends, and secure the stitching there."
-        sewn = upto if below else sew_words(told, seam)
+        parted = _is_open_beyond(told, seam)
+        start, secured = ("the vent's notch", "at both") if parted else ("the lower end", "there")
+        upto = f"Sew from {start} up to the notch where the opening ends, and secure the stitching {secured}."
+        sewn = (upto,) if below else (sew_words(told, seam), _STOP_AT_NOTCH if parted else "")
         pin = pin_words(told, seam)
-        return tell_step(title_of(told, group) + below, pin, sewn, tell_pressing(told, seam.kind.press))
+        return tell_step(title_of(told, group) + below, pin, *sewn, tell_pressing(told, seam.kind.press))
     run = seam.plies[0]
     a, b = told.garment.path(run[0]).start, told.garment.path(run[-1]).end
     across = abs(a.x - b.x) > abs(a.y - b.y)

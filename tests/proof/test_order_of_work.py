@@ -196,7 +196,7 @@ def test_vents_are_turned_before_the_hem() -> None:
         len(lines) - 3,
     ]
     vents = lines[place(lines, "Vents, left and right")]
-    assert vents.index("mitre") < vents.index("stitch round")
+    assert vents.index("Mitre") < vents.index("stitch round")
 
 
 def test_every_band_is_told_in_full_folded_quartered_and_stretched() -> None:
