@@ -69,6 +69,16 @@ def test_a_sleeve_that_doesn_t_follow_its_shoulder_in_is_told() -> None:
     assert row.beyond == pytest.approx(-25.0, abs=1e-6)
 
 
+@pytest.mark.parametrize(("in_by", "told"), [(35.0, False), (76.0, True), (-20.0, False)])
+def test_a_sleeve_set_in_far_from_the_shoulder_point_is_warned_of(in_by: float, told: bool) -> None:
+    """Up to 4 cm in is a cut (from memory); with more its seam lies on the chest."""
+    asked = brief("soprano")
+    moved = Departure("shoulder_length", "left", -in_by)
+    row = rows(replace(build(asked, SLEEVED), departures=(moved,)), asked)["sleeve_set_in"]
+    assert bool(row.beyond) == told
+    assert row.severity.name == "WARNING"
+
+
 def test_a_knits_cap_has_a_knits_ease() -> None:
     """0 to 1.3 cm; its kind by rule is a tee's."""
     asked = brief("soprano")

@@ -6,6 +6,7 @@ cap, longer than the armhole  woven 1.3 to 3.8 cm, 7 % of it at most, more   tex
                               is told, over 8 % warned of; knit 0 to 1.3     from memory
 length from the shoulder      1.5 cm more or less than the arm, or than        common practice
 point                         what a design or a change asks for
+set in from the shoulder      4 cm at most                                     from memory
 elbow dart                    6 to 8 cm long, 1.5 to 2.5 cm wide             common practice
 """
 
@@ -63,6 +64,9 @@ ELBOW_OFF = TradeValue(20.0, "mm", "from memory")
 LENGTH_OFF = TradeValue(15.0, "mm", "common practice")
 """By which a sleeve drawn to the arm's length may be longer or shorter: one with an elbow dart follows the bent arm."""
 
+MOST_SET_IN = TradeValue(40.0, "mm", "from memory", "1 to 2 cm under a puffed cap, 3 to 4 cut in")
+"""By which a sleeve may be set in from the shoulder point, unwarned: farther in, its seam lies on the chest."""
+
 DART_LONG = trade_row((60.0, 80.0), "mm", "common practice")
 """How long an elbow dart is, at least and at most; never more than a quarter of the sleeve's width there."""
 
@@ -80,6 +84,7 @@ def sleeve_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         if taken is not None:
             top = shoulder_point_height(garment, taken, side)
             yield from _length(garment, taken, top, side, brief)
+            yield from _set_in(shoulder_inset(garment, side), side)
             yield from _cap(garment, taken, side, brief)
             yield from _elbow_darts(taken, top, side, brief)
             yield from _widths(taken, top, side, brief)
@@ -106,6 +111,22 @@ def _length(garment: Garment, taken: SleeveTaken, top: float, side: Side, brief:
         severity=Severity.WARNING,
         remedy=Retake(("outer_arm_length", "straight_arm_length"), "{again}, or give the sleeve its length"),
     )
+
+
+def _set_in(inset: float, side: Side) -> Iterator[FitRow]:
+    """How far in from the shoulder point a sleeve is set, where a change has moved it."""
+    if inset:
+        yield FitRow(
+            "sleeve_set_in",
+            f"sleeve-{side}",
+            say("{side} sleeve, set in from the shoulder point", side=side),
+            0.0,
+            inset,
+            most=MOST_SET_IN,
+            severity=Severity.WARNING,
+            remedy="narrow the shoulder less, or leave the sleeve out",
+            of_body=False,
+        )
 
 
 def _cap(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iterator[FitRow]:
