@@ -88,7 +88,9 @@ def find_doubts(given: Mapping[str, float], rules: Rules) -> tuple[Doubt, ...]:
         return (Doubt("stature", judged["stature"], low, high, "small"),)
     found = list(_beyond_all(judged, known))
     found += _unlikely_girths(judged, rules, {doubt.name for doubt in found})
-    found += _far_from_others(judged, rules, {doubt.name for doubt in found})
+    far = list(_far_from_others(judged, rules, {doubt.name for doubt in found}))
+    doubted = {doubt.name for doubt in (*found, *far)}
+    found += (_beside_one(doubt, judged, known, doubted) or doubt for doubt in far)
     found += _beyond_in_ratio(judged, known, {doubt.name for doubt in found})
     return tuple(found)
 
@@ -97,6 +99,22 @@ def _beyond_all(given: Mapping[str, float], known: Extremes) -> Iterator[Doubt]:
     for name, value in given.items():
         if known.is_beyond(name, value):
             yield Doubt(name, value, *known.alone[name], "alone")
+
+
+def _beside_one(doubt: Doubt, given: Mapping[str, float], known: Extremes, doubted: Collection[str]) -> Doubt | None:
+    """The doubt said beside the one other measurement that nobody surveyed has it with, if there is such a one.
+
+    A maker sees that it is so; what among all others sets it off most is told where no single one does.
+    """
+    ranges = []
+    for (first, second), (low, high) in known.ratios.items():
+        if doubt.name == first and second in given and second not in doubted:
+            ranges.append((second, low * given[second], high * given[second]))
+        elif doubt.name == second and first in given and first not in doubted:
+            ranges.append((first, given[first] / high, given[first] / low))
+    value = doubt.value
+    beside, low, high = max(ranges, key=lambda each: max(each[1] - value, value - each[2]), default=("", value, value))
+    return None if low <= value <= high else Doubt(doubt.name, value, low, high, "ratio", beside)
 
 
 def _beyond_in_ratio(given: Mapping[str, float], known: Extremes, doubted: Collection[str]) -> Iterator[Doubt]:

@@ -77,6 +77,16 @@ def test_a_slip_is_doubted(slip: dict[str, float], name: str, why: str) -> None:
     assert not found[name].low <= found[name].value <= found[name].high
 
 
+@pytest.mark.parametrize("back", [19.5, 20.25])
+def test_a_back_too_long_for_its_stature_is_said_beside_that(back: float) -> None:
+    """However much longer it is: the arm's girth, by which the others make it least likely, explains nothing."""
+    girths = {"bust_girth": 39.5, "waist_girth": 34.25, "hip_girth": 42.5, "upper_arm_girth": 12.75}
+    given = {**girths, "stature": 66.0, "outer_arm_length": 23.25, "back_neck_point_to_waist": back}
+    (doubt,) = find_doubts({name: INCH * value for name, value in given.items()}, "women")
+    assert (doubt.name, doubt.why, doubt.beside) == ("back_neck_point_to_waist", "ratio", "stature")
+    assert doubt.high < doubt.value
+
+
 @pytest.mark.parametrize("person", [0, 400, 900])
 def test_whatever_no_one_surveyed_has_is_doubted(person: int) -> None:
     """Each measurement moved to just beyond the extremes, or beyond its ratio: something is doubted."""
