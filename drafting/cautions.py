@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 CAUTIONS = (
-    "With care: blades, pins, needles and hot irons hurt. Cut away from yourself on a firm surface, keep the other "
-    "hand behind the blade, and close or cover blades when you lay them down. Keep fingers clear of the needle, and "
-    "unplug machines and irons before you handle or leave them. Keep all of it from children. What their makers "
-    "say, and the rules where you live, come first."
+    "The rules where you live, and what makers say, come first. Blades, pins, needles and hot irons hurt. Cut away "
+    "from yourself on a firm surface, keep the other hand behind the blade, and close or cover blades when you lay "
+    "them down. Keep fingers clear of the needle, and unplug machines and irons before you handle or leave them. Keep "
+    "all of it from children."
 )
 """Wherever cutting and sewing are spoken of."""
 

@@ -28,7 +28,6 @@ from drafting.cli.work import (
 )
 from drafting.record import dataclass
 from drafting.saying import render
-from drafting.units import show_share
 
 if TYPE_CHECKING:
     from drafting.finishing.cutpiece import CutPiece
@@ -279,12 +278,10 @@ def _start_page(result: Result) -> tuple[str, ...]:
     from drafting.finishing.labels import name_cloth
     from drafting.proof.checks.cloth import CUTTING
 
-    cloth = f"Cloth: {brief.cloth.tell(f'stretch {show_share(brief.cloth.stretch_across)}')}."
+    cloth = f"Cloth: {brief.cloth.tell_give()}."
     cut = {piece.cloth for piece in result.garment.pieces}
     others = (
-        f"{name_cloth(name).capitalize()}: {other.tell(f'stretch {show_share(other.stretch_across)}')}."
-        for name, other in brief.cloths.items()
-        if name in cut
+        f"{name_cloth(name).capitalize()}: {other.tell_give()}." for name, other in brief.cloths.items() if name in cut
     )
 
     notes = tuple(

@@ -160,7 +160,7 @@ def _print_tables(proof: Proof, unit: Unit) -> None:
                 "its closure opens it" if row.opened else _show_figure(row.reach, unit),
                 f"{row.passing}, {_show_figure(row.must_pass, unit)}",
                 "" if row.opened else _show_figure(row.spare, unit),
-                show_share(row.stretch),
+                "" if row.opened else show_share(row.stretch),
             )
             for row in passing
         ]
@@ -270,21 +270,19 @@ def _print_older(made: Made) -> None:
 
 
 def _print_next(pages: str, square: str, washing: str) -> None:
-    from drafting.cautions import CAUTIONS
-
     print_heading("Next")
     steps = (
         f"Print page 1 of {pages} at actual size (100 %, no fitting to the page).",
         f"Measure its square, {square} each way. If it is off, set the printer to actual size; that page tells what to "
         "write into the ticket if it stays off.",
         f"Buy the cloth: the booklet tells how much. {washing}",
-        "How the pieces lie on the cloth: blockwright lay, with the same ticket.",
+        "For the cutting plan run: blockwright lay, with the same ticket.",
         "Print the rest, lay it out as the page map shows, join it at the marks, and cut the pieces out.",
     )
     for number, step in enumerate(steps, start=1):
         print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
     print_lines()
-    print_lines(wrap_text(CAUTIONS, ""))
+    print_lines("Cautions: see the booklet.")
 
 
 def _show_figure(figure: float, unit: Unit) -> str:

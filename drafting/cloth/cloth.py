@@ -138,6 +138,11 @@ class Cloth:
         """Return words of this cloth after its name, if it has one."""
         return more if self.name == UNNAMED else f"{self.name}, {more}"
 
+    def tell_give(self) -> str:
+        """Return words of this cloth and how far it gives across; of a woven whose give is nothing felt, its kind."""
+        stiff = self.kind is Kind.WOVEN and self.stretch_across <= UNFELT_STRETCH
+        return self.tell("woven" if stiff else f"stretch {show_share(self.stretch_across)}")
+
     @property
     def tint(self) -> Tint | None:
         """What it is drawn in, None where nothing is said of its colour."""
@@ -180,6 +185,9 @@ class Cloth:
         """The share of the crosswise stretch that a fit may count on: what comes back when let go."""
         return self.stretch_across * self.recovery
 
+
+UNFELT_STRETCH = TradeValue(0.05, "share", "common practice", "a woven without elastane gives 0 to 5 %")
+"""Of stretch across up to which a woven is called one that doesn't stretch."""
 
 CLOTH_LIMITS: Mapping[str, tuple[tuple[TradeValue, ...], str]] = {
     "stretch_across": (trade_row((0.0, 3.0), "share", "from memory"), "0 to 300 %"),

@@ -13,6 +13,7 @@ from drafting.geometry import Path, Point
 from drafting.redraw.parting import Cut, part_piece
 from drafting.saying import Words, say, without_faces
 from drafting.tolerance import TOLERANCE
+from drafting.work.kinds import CENTRE
 
 
 def with_centre_back(garment: Garment) -> Garment:
@@ -112,7 +113,7 @@ def with_centre_seam(garment: Garment, piece: Piece) -> Garment:
         (f"{name}-{side}", say("{side:capital} {title:lower}", side=side, title=piece.title))
         for side in (on_left, on_left.other)
     )
-    cut = Cut(low, high, path, "centre", left, right, Role.CENTRE)
+    cut = Cut(low, high, path, "centre", left, right, Role.CENTRE, CENTRE)
     try:
         return part_piece(garment, name, cut, _seam_title(piece))
     except DraftingError as error:

@@ -172,9 +172,9 @@ _ALSO_CALLED: Mapping[str, tuple[str, ...]] = {
     "full": ("long",),
     "wrist": ("long",),
     "cap": ("short",),
-    "loose": ("relaxed",),
+    **dict.fromkeys(("loose", "wide", "easy", "roomy", "baggy", "oversized"), ("relaxed",)),
+    **dict.fromkeys(("tight", "snug", "slim"), ("close",)),
     "fitted": ("close", "semi-fitted"),
-    "tight": ("close",),
     "jersey": ("knit",),
     "stretch": ("knit",),
     "cotton": ("woven",),
@@ -184,8 +184,8 @@ _ALSO_CALLED: Mapping[str, tuple[str, ...]] = {
 
 def _guess_choices(read: str, choices: tuple[str, ...]) -> tuple[str, ...]:
     also = _ALSO_CALLED.get(read.strip().lower().replace("¾", "3/4").replace("½", "1/2"), ())
-    close = close_matches(read, [choice for choice in choices if choice])
-    return close or tuple(choice for choice in also if choice in choices)
+    called = tuple(choice for choice in also if choice in choices)
+    return called or close_matches(read, [choice for choice in choices if choice])
 
 
 def _flag(info: OptionInfo, found: TicketValue) -> Value:

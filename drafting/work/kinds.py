@@ -5,6 +5,7 @@ Allowances on the paper are those of the ticket; labels are what they are called
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Final
 
 from drafting.garment import LOCKSTITCH, Seam, SeamKind, Section, Use
@@ -20,9 +21,17 @@ DART: Final = SeamKind(
 """The two legs of a dart, sewn by lockstitch (common practice)."""
 
 STYLE: Final = SeamKind(
-    "style", "seams that the design draws across the body", tell_style, label="style lines", turn=1, stripes=2
+    "style",
+    "seams that the design draws across the body or down its centre",
+    tell_style,
+    label="style lines",
+    turn=1,
+    stripes=2,
 )
-"""A seam that the design draws, and one down the centre."""
+"""A seam that the design draws."""
+
+CENTRE: Final = replace(STYLE, label="centre seam")
+"""One down the centre of the front or the back: a seam of the design's, with its allowance."""
 
 SHOULDER: Final = SeamKind(
     "shoulder", "shoulder seams", tell_shoulder, label="shoulders", press=TO_THE_BACK, turn=4, long=True

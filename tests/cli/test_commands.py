@@ -56,7 +56,16 @@ def test_make_writes_the_pattern_and_says_what_was_made(ticket: Path, tmp_path: 
         "hand with its thumb",
     ):
         assert words in ran.out
-    for words in ("Findings:", "estimated", "shoulder slope", "Pages:", "A4", "actual size", "square, 10 cm", "irons"):
+    for words in (
+        "Findings:",
+        "estimated",
+        "shoulder slope",
+        "Pages:",
+        "A4",
+        "actual size",
+        "square, 10 cm",
+        "Cautions: see the booklet.",
+    ):
         assert words in ran.out
     assert "\x1b" not in ran.out
 

@@ -36,7 +36,7 @@ def test_it_tells_how_much_to_buy_and_writes_the_plan(
     assert "Printed side down, for the other of a pair: H Sleeve." in said
     assert "115.0 cm" in said
     assert "soprano-cutting.pdf" in said
-    assert "blades, pins" in said
+    assert "Blades, pins" in said
     main, rib = _words(tmp_path / "soprano-cutting.pdf")
     assert "Cutting plan" in main
     assert "printed side down" in main

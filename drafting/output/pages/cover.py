@@ -209,4 +209,5 @@ def list_piece(piece: CutPiece, crowded: bool, info: PrintInfo) -> str:
     """Return a piece's line in the list; with all that its label says, where the piece had no room for it."""
     labels = [label.rstrip(".") for label in piece.labels if label != name_mark(info.mark)] if crowded else []
     of = "" if piece.cloth == MAIN_CLOTH or labels else f", {name_cloth(piece.cloth)}"
-    return f"{piece.code}   {piece.title}: {'; '.join([f'{piece.how}{of}', *labels])}"
+    interfaced = ", and in interfacing" if piece.interfaced and not labels else ""
+    return f"{piece.code}   {piece.title}: {'; '.join([f'{piece.how}{interfaced}{of}', *labels])}"
