@@ -35,8 +35,10 @@ def tell_inherited(ticket: Path, folders: tuple[Path, ...]) -> None:
             if turn in below.gone:
                 print_lines(wrap_text("left behind: it fits someone else's body, so it isn't taken here", "    "))
     names = layers[-1].leaves_out()
-    for name in names_of_tables(left.tree):
-        if name not in names:
+    every = [*names_of_tables(left.tree)]
+    for name in every:
+        only_tables = any(other.startswith(f"{name}.") for other in every) and not _has_values(left, name)
+        if name not in names and not only_tables:
             _print_table(name, left)
     words = (
         'To be without one of these, name it at the top of the ticket: leave_out = ["…"]. A single key of a table is'
@@ -46,6 +48,11 @@ def tell_inherited(ticket: Path, folders: tuple[Path, ...]) -> None:
     if names:
         print_lines()
         print_lines(wrap_text(f"Left out in {layers[-1].file}: {', '.join(names)}.", ""))
+
+
+def _has_values(below: Left, name: str) -> bool:
+    found = value_at(below.tree, name)
+    return isinstance(found, TicketValue) or any(isinstance(each, TicketValue) for each in (found or {}).values())
 
 
 def _print_table(name: str, below: Left) -> None:

@@ -97,7 +97,14 @@ def names_of_tables(tree: Tree) -> Iterator[str]:
             yield from () if key in _NEVER else (key,)
         else:
             yield from () if key == "blocks" else (key,)
-            yield from (f"{key}.{inner}" for inner, each in value.items() if not isinstance(each, TicketValue))
+            yield from _names_within(value, key)
+
+
+def _names_within(table: Tree, name: str) -> Iterator[str]:
+    for key, value in table.items():
+        if not isinstance(value, TicketValue):
+            yield f"{name}.{key}"
+            yield from _names_within(value, f"{name}.{key}")
 
 
 def _names_of_keys(tree: Tree, *path: str) -> Iterator[str]:
