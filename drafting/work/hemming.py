@@ -8,28 +8,23 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from drafting.garment import (
     Deed,
     Face,
-    Fate,
     Garment,
     Instruction,
-    Piece,
     Role,
     Run,
     Telling,
     Use,
-    Zone,
     does,
     hanging_pieces,
     instruct,
 )
 from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP, Handling
-from drafting.garment.features import DroppingEdge, Gathers
-from drafting.garment.named_marks import SHARP
-from drafting.garment.places import OVER_STITCHING, gathered_length
-from drafting.geometry import turn
+from drafting.garment.features import DroppingEdge
 from drafting.saying import without_faces, without_sides
 from drafting.trade import trade_table
 from drafting.units import Unit, show_length
+from drafting.work.taping import find_tapes
 from drafting.work.telling import and_, blaming, is_knit
 
 TAPE_BY = trade_table({"cm": 100.0, "mm": 100.0, "in": 101.6}, "mm", "common practice", "10 cm, 4 in")
@@ -55,95 +50,11 @@ def _turn_in(garment: Garment, hem: Iterable[Use], depths: Depths, unit: Unit) -
     return does(f"Turn {deep or 'it'} to the wrong side along the fold line, and press.", TURNED_UP)
 
 
-def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, str, float]]:
-    """Yield each stay that is a tape: the piece's title, its first zone, the edge's role in words, its length (mm).
-
-    Along an edge that is gathered it is as long as what is gathered. A corner that is stay-stitched is told with the
-    band that is clipped in there.
-    """
-    for piece in garment.pieces:
-        for zones in _join_tapes(piece):
-            lengths = (
-                (piece.line(zone.line).path.length - gathered_length(garment, [Use(piece.name, zone.line)]))
-                * (zone.end - zone.start)
-                for zone in zones
-            )
-            yield str(piece.title).lower(), zones[0], piece.line(zones[0].line).role.value, sum(lengths)
-
-
-def _join_tapes(piece: Piece) -> Sequence[Sequence[Zone]]:
-    """The stays of a piece that are tapes; those that go on from one edge to the next, as at a centre, are one."""
-    place = {line.name: i for i, line in enumerate(piece.ring)}
-    runs: list[list[Zone]] = []
-    for zone in sorted((zone for zone in piece.zones if zone.taped), key=lambda zone: (place[zone.line], zone.start)):
-        if runs and _goes_on(piece, runs[-1][-1], zone):
-            runs[-1].append(zone)
-        else:
-            runs.append([zone])
-    if len(runs) > 1 and _goes_on(piece, runs[-1][-1], runs[0][0]):
-        runs[0][:0] = runs.pop()
-    return runs
-
-
-def _goes_on(piece: Piece, one: Zone, two: Zone) -> bool:
-    """Whether a stay goes on in another, over no corner."""
-    line, beyond = piece.line(one.line), piece.after(one.line)
-    meet = (one.end, two.start) == (1.0, 0.0) and beyond.name == two.line and beyond.role is line.role
-    return meet and abs(turn(line.path.tangent(line.path.length), beyond.path.tangent(0.0))) < SHARP
-
-
-def tape_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
-    """Tell what is taped so that it doesn't grow: the edges that are hatched on the paper."""
-    edges: dict[str, dict[str, list[float]]] = {}
-    gathered: dict[str, float] = {}
-    drawn_up = {(str(p.title).lower(), each.line) for p in garment.pieces for each in p.of_kind(Gathers)}
-    for title, zone, role, length in find_tapes(garment):
-        if (title, zone.line) in drawn_up:
-            gathered[f"{title} ({role})"] = gathered.get(f"{title} ({role})", 0.0) + length
-        else:
-            edges.setdefault(title, {}).setdefault(role, []).append(length)
-    if edges or gathered:
-        what = "clear elastic, a strip of the selvedge or fusible tape" if is_knit(garment) else "tape"
-        yield Instruction(
-            "Stays",
-            (
-                f"Use {what}.",
-                "Sew or fuse it along the edges that are hatched on the paper, so that they can't grow.",
-                *_lay_tapes(garment, unit),
-                *(_tape_words(title, found, unit) for title, found in edges.items()),
-                *(
-                    f"{name.capitalize()}: only once it is gathered, cut {show_length(length, unit)} long."
-                    for name, length in gathered.items()
-                ),
-            ),
-        )
-
-
-def _lay_tapes(garment: Garment, unit: Unit) -> Iterator[str]:
-    """How a tape lies: across the stitching of a seam, level with an edge that has no allowance."""
-    taped = [(piece, zone) for piece in garment.pieces for zone in piece.zones if zone.taped]
-    fates = {piece.line(zone.line).fate for piece, zone in taped}
-    if Fate.SEWN in fates:
-        over = show_length(OVER_STITCHING, unit)
-        yield f"At a seam it lies across the stitching line: {over} in the garment, the rest on the allowance."
-    if fates - {Fate.SEWN}:
-        yield "Where there is no allowance it lies level with the edge."
-
-
 def stay_stitch_words(garment: Garment) -> Iterator[Instruction]:
     """Tell which edges of a woven are stitched as they are, before anything else is sewn."""
     stitched = () if is_knit(garment) else tuple(_stay_stitching(garment))
     if stitched:
         yield Instruction("Stay-stitching", stitched, handled=(Handling.STAY_STITCHED,))
-
-
-def _tape_words(title: str, edges: Mapping[str, Sequence[float]], unit: Unit) -> str:
-    """How long each stay of a piece is cut."""
-    told = []
-    for role, lengths in edges.items():
-        shown = tuple(dict.fromkeys(show_length(length, unit) for length in lengths))
-        told.append(f"{role} {and_(shown)}{' each' if len(lengths) > len(shown) else ''}")
-    return f"{title.capitalize()}: {', '.join(told)}."
 
 
 def find_stay_stitched(garment: Garment) -> Run:
@@ -385,7 +296,7 @@ def _list_needs(told: Telling) -> Iterator[str]:
     stiffened = dict.fromkeys(_list_stiffened(garment))
     if stiffened:
         yield f"interfacing ({and_(tuple(stiffened))})"
-    stays = sum(length for _, _, _, length in find_tapes(garment))
+    stays = sum(length for *_, length in find_tapes(garment))
     if stays:
         step = TAPE_BY[told.unit]
         length = show_length(math.ceil(stays / step) * step, told.unit).replace(".0 ", " ")

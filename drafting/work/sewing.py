@@ -20,9 +20,9 @@ from drafting.work.hemming import (
     hook_words,
     stay_stitch_words,
     strip_words,
-    tape_words,
 )
 from drafting.work.meeting import Letters, meeting_words, pieces_words
+from drafting.work.taping import tape_words
 from drafting.work.telling import blaming
 
 NO_DEPTHS: Mapping[str, float] = MappingProxyType({})

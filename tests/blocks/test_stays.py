@@ -11,7 +11,8 @@ from drafting.garment.carry import with_features
 from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.ticket import Job
-from drafting.work.hemming import find_tapes
+from drafting.units import Unit
+from drafting.work.taping import find_tapes, name_tapes
 from tests.laws.jobs import job_of, with_changes
 
 
@@ -49,7 +50,7 @@ def test_a_neck_that_must_stretch_is_taped_at_the_back_at_most(job: Job) -> None
     assert _taped(garment, Face.BACK)
     rows = [row for row in prove(garment, job.brief).openings if row.opening == "neck"]
     back = sum(line.path.length for line in garment.piece("back").ring if line.role == "neckline")
-    assert [length for title, _, role, length in find_tapes(garment) if (title, role) == ("back", "neckline")] == [
+    assert [length for title, _, _, role, length in find_tapes(garment) if (title, role) == ("back", "neckline")] == [
         pytest.approx(back)  # one tape, which goes on over the centre
     ]
     edge = next(row for row in rows if row.edge.endswith("neckline"))
@@ -98,3 +99,12 @@ def test_an_edge_sewn_or_bound_to_a_stay_opens_no_wider_than_it() -> None:
     )]  # fmt: skip
     ends = 2.0 * 8.0 * (1.0 + job.brief.cloth.stretch_across)
     assert row.reach <= sum(line.path.length for line in stayed) + ends + 0.1
+
+
+def test_stays_that_differ_between_the_sides_are_each_named() -> None:
+    """A shoulder 2 cm shorter on the right: its stay is cut by itself; alike, both are one line."""
+    alike = draft_job(job_of("basic-tee"))
+    apart = draft_job(with_changes(job_of("basic-tee"), [("shoulder", {"narrow": 20.0, "side": "right"})]))
+    named = [[row for row in name_tapes(find_tapes(each), Unit.CM) if "shoulder" in row[1]] for each in (alike, apart)]
+    assert [(edge, count) for _, edge, _, count in named[0]] == [("shoulder", 2)]
+    assert sorted(edge for _, edge, _, _ in named[1]) == ["left shoulder", "right shoulder"]

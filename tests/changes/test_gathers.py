@@ -19,8 +19,8 @@ from drafting.proof.proof import prove
 from drafting.saying import render
 from drafting.units import show_length
 from drafting.work import make_up
-from drafting.work.hemming import find_tapes
 from drafting.work.sewing import steps_of_work
+from drafting.work.taping import find_tapes
 from tests.garments import BODY, SINGERS, TOP, Planned, brief, build
 
 LAW = settings(max_examples=10, derandomize=True, deadline=None)
@@ -48,7 +48,7 @@ def test_a_gathered_neckline_is_stayed_once_it_is_gathered_and_its_band_is_stret
     """Its stay is as long as without the fullness; so is what the band is stretched by; told in the maker's unit."""
     made = build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 40.0, "on": "back"})])
     by = -made.seam("neck-band").ease[-1] - 40.0
-    stay = sum(length for title, _, role, length in find_tapes(made) if (title, role) == ("back", "neckline"))
+    stay = sum(length for title, _, _, role, length in find_tapes(made) if (title, role) == ("back", "neckline"))
     steps = [str(step) for step in steps_of_work(make_up(made), made, "mm")]
     assert f"Back (neckline): only once it is gathered, cut {show_length(stay, 'mm')} long." in steps[0]
     back = sum(line.path.length for line in made.piece("back").lines(role=Role.NECKLINE))
@@ -62,7 +62,7 @@ def test_a_stay_along_gathers_never_keeps_the_head_out() -> None:
         build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 80.0, "on": face})] if face else [])
         for face in ("", "front")
     )
-    taped = [{(title, role) for title, _, role, _ in find_tapes(garment)} for garment in (plain, made)]
+    taped = [{(title, role) for title, _, _, role, _ in find_tapes(garment)} for garment in (plain, made)]
     assert taped[0] == taped[1]
     back = build(brief(), TOP, [(let_in_gathers, {"at": "neckline", "by": 40.0, "on": "back"})])
     lengths = [

@@ -42,6 +42,9 @@ HEADING, BODY, SMALLER = 12.0, 9.0, 8.0
 MOST_WHOLE: Final = 24
 """Rows of a table at most that is kept whole on a page: half a page of Letter."""
 
+MOST_WHOLE_NARROW: Final = 8
+"""Rows of a table at most that is kept whole in a column."""
+
 Column = tuple[float, float, float, tuple[Para, ...]]
 """Paragraphs, and before them how far from the left and from the top they begin, and how wide they run (mm)."""
 
@@ -106,7 +109,8 @@ def _section(section: BookletSection, wide: float) -> Iterator[PlacedBlock]:
         told, columns = _stack(parts)
         yield PlacedBlock(told + high, columns, ((0.0, told + 2.0, section.true_size),))
         return
-    whole = section.wide and section.table is not None and len(section.table.rows) <= MOST_WHOLE
+    most = MOST_WHOLE if section.wide else MOST_WHOLE_NARROW
+    whole = section.table is not None and len(section.table.rows) <= most
     parts = [_stack(parts)] if whole else [_stack(parts[:2]), *parts[2:]]
     for i, (high, columns) in enumerate(parts):
         after = BETWEEN if i == len(parts) - 1 else 0.0

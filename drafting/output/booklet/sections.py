@@ -18,7 +18,7 @@ from drafting.proof import Proof, list_against_body, list_finished, list_lengths
 from drafting.record import dataclass
 from drafting.trade import TradeValue, trade_table
 from drafting.units import Unit, show_length
-from drafting.work.hemming import find_tapes
+from drafting.work.taping import find_tapes, name_tapes
 
 HELD_FOLD: Final = trade_table({"cm": 100.0, "mm": 100.0, "in": 101.6}, "mm", "common practice", "10 cm, 4 in")
 """How much of a fold is held against the bar, in the round length of the maker's ruler."""
@@ -104,10 +104,8 @@ def tell_measures(proof: Proof, unit: Unit) -> tuple[BookletSection, ...]:
 
 def tell_stays(garment: Garment, unit: Unit) -> Iterator[BookletSection]:
     """Yield the stays by edge, where there are any."""
-    lengths: dict[str, float] = {}
-    for title, _, role, length in find_tapes(garment):
-        lengths[f"{title}, {role}"] = max(length, lengths.get(f"{title}, {role}", 0.0))
-    rows = tuple((f"{edge[:1].upper()}{edge[1:]}", show_length(length, unit)) for edge, length in lengths.items())
+    told = name_tapes(find_tapes(garment), unit)
+    rows = tuple((f"{title[:1].upper()}{title[1:]}, {edge}", length) for title, edge, length, _ in told)
     if rows:
         words = ("Cut each as long as here, not as the cloth's edge, which may have stretched.",)
         yield BookletSection("Stays", words, CellTable(("edge", "each as long as"), rows, (0.7, 0.3)))
