@@ -11,7 +11,6 @@ from drafting.garment.carry import with_features
 from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.ticket import Job
-from drafting.units import Unit
 from drafting.work.taping import find_tapes, name_tapes
 from tests.laws.jobs import job_of, with_changes
 
@@ -105,6 +104,6 @@ def test_stays_that_differ_between_the_sides_are_each_named() -> None:
     """A shoulder 2 cm shorter on the right: its stay is cut by itself; alike, both are one line."""
     alike = draft_job(job_of("basic-tee"))
     apart = draft_job(with_changes(job_of("basic-tee"), [("shoulder", {"narrow": 20.0, "side": "right"})]))
-    named = [[row for row in name_tapes(find_tapes(each), Unit.CM) if "shoulder" in row[1]] for each in (alike, apart)]
+    named = [[row for row in name_tapes(find_tapes(each), "cm") if "shoulder" in row[1]] for each in (alike, apart)]
     assert [(edge, count) for _, edge, _, count in named[0]] == [("shoulder", 2)]
     assert sorted(edge for _, edge, _, _ in named[1]) == ["left shoulder", "right shoulder"]
