@@ -251,7 +251,7 @@ def _print_step(step: Step[object], unit: Unit) -> None:
 
     print_lines(wrap_text(step.sentence, ""))
     if step.needs:
-        print_lines(wrap_text(f"It needs these measurements, taken or estimated: {', '.join(step.needs)}.", ""))
+        print_lines(wrap_text(f"Drafted from: {', '.join(step.needs)}.", ""))
     _print_options(options_of(step.options), unit)
 
 

@@ -94,14 +94,13 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
     ),
     _I(
         "shrink_across",
-        "What it loses in width in the wash. By rule the cloth is washed before it is cut, and the pattern makes no "
-        "allowance for it.",
+        "Shrinkage across, in the wash. Leave it out if you wash before cutting.",
         "ratio",
         0.0,
         low=-0.2,
         high=0.4,
     ),
-    _I("shrink_along", "What it loses in length in the wash; as for the width.", "ratio", 0.0, low=-0.2, high=0.4),
+    _I("shrink_along", "Shrinkage along, in the wash; as across.", "ratio", 0.0, low=-0.2, high=0.4),
     _I(
         "cut_unwashed",
         "Whether it is cut as it is bought: the pattern is then drawn larger by what the wash takes.",

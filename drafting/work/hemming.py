@@ -143,7 +143,7 @@ def _turn_up(knit: bool, drops: bool, turn: Deed) -> Iterator[str | Deed]:
 def _vent_words(edges: str, knit: bool, deep: str, up: str, unit: Unit) -> Iterator[str | Deed]:
     """How the edges beside a slit are turned, their corners mitred, before the hem is sewn."""
     if not knit:
-        yield does("Neaten the hem's edges, and these where that isn't done with the seam above.", TURNED_NEATENED)
+        yield does("Neaten the hem edge, and the edges beside the slit if they aren't neatened yet.", TURNED_NEATENED)
     yield does(f"Turn {edges} in along the fold lines{deep and f', {deep}'}, and press.", TURNED_UP)
     yield f"Press the hem up along its fold line too{up and f', {up}'}."
     yield "Mitre each corner, before either is stitched: open both folds out again."
@@ -212,8 +212,9 @@ def strip_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
         if closure.seams[0] in edges:
             long = garment.run_length(edges[closure.seams[0]].plies[0]) + ZIP_STRIP_LONGER[unit]
             yield Instruction(
-                "Strip behind the zip, where it would touch bare skin",
+                "Zip guard",
                 (
+                    "Leave it out where the zip doesn't touch bare skin.",
                     f"From what is left of the cloth cut a strip {show_length(ZIP_STRIP[unit], unit)} wide and "
                     f"{show_length(long, unit)} long.",
                     "Fold it lengthwise, right sides together, and stitch across both ends.",

@@ -18,11 +18,11 @@ def meeting_words(garment: Garment, seams: Iterable[Seam], letters: Letters) -> 
     """Return what meets in each of some seams, one line for those that are told alike; nothing without letters."""
     if not letters:
         return ()
-    said: dict[str, list[Seam]] = {}
+    said: dict[tuple[frozenset[str], str], list[Seam]] = {}
     for seam in seams:
-        said.setdefault(_meeting(garment, seam, letters), []).append(seam)
-    alone = len(said) == 1
-    return tuple(words if alone else f"{_sides(found)}{words}" for words, found in said.items())
+        said.setdefault((frozenset(_name_layers(garment, seam, letters)), _say_notches(garment, seam)), []).append(seam)
+    told = ((_join_layers(_name_layers(garment, of[0], letters)) + marks, of) for (_, marks), of in said.items())
+    return tuple(words if len(said) == 1 else f"{_sides(of)}{words}" for words, of in told)
 
 
 def pieces_words(garment: Garment, names: Iterable[str], letters: Letters) -> tuple[str, ...]:
@@ -30,14 +30,20 @@ def pieces_words(garment: Garment, names: Iterable[str], letters: Letters) -> tu
     return (and_(tuple(_name_pieces(garment, names, letters))),) if letters else ()
 
 
-def _meeting(garment: Garment, seam: Seam, letters: Letters) -> str:
-    """What meets in a seam: its layers, and its notches."""
-    plies = [and_(tuple(_name_pieces(garment, (use.piece for use in run), letters))) for run in seam.plies if run]
+def _name_layers(garment: Garment, seam: Seam, letters: Letters) -> tuple[str, ...]:
+    """The layers of a seam, each once, by their pieces."""
+    plies = (and_(tuple(_name_pieces(garment, (use.piece for use in run), letters))) for run in seam.plies if run)
+    return tuple(dict.fromkeys(plies))
+
+
+def _join_layers(layers: tuple[str, ...]) -> str:
+    return " to ".join(layers) if len(layers) < 3 else f"{and_(layers)} in one"
+
+
+def _say_notches(garment: Garment, seam: Seam) -> str:
     numbers = mark_numbers(garment, seam)
     told = tuple(_name_mark(garment, seam, number) for number in numbers)
-    marks = f", notch{'es' * (len(numbers) > 1)} {and_(told)}" if numbers else ""
-    layers = tuple(dict.fromkeys(plies))
-    return (" to ".join(layers) if len(layers) < 3 else f"{and_(layers)} in one") + marks
+    return f", notch{'es' * (len(numbers) > 1)} {and_(told)}" if numbers else ""
 
 
 def _name_mark(garment: Garment, seam: Seam, number: int) -> str:

@@ -103,6 +103,6 @@ def _lay_tapes(garment: Garment, unit: Unit) -> Iterator[str]:
     fates = {piece.line(zone.line).fate for piece, zone in taped}
     if Fate.SEWN in fates:
         over = show_length(OVER_STITCHING, unit)
-        yield f"At a seam it lies across the stitching line: {over} in the garment, the rest on the allowance."
+        yield f"At a seam lay it over the stitching line, {over} of it inside the garment."
     if fates - {Fate.SEWN}:
-        yield "Where there is no allowance it lies level with the edge."
+        yield "On an edge without allowance lay it flush."

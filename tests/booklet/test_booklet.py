@@ -271,7 +271,7 @@ def test_the_booklet_says_how_far_from_the_edge_each_step_sews() -> None:
         ("diagonal-overlay-top", "Neck binding", "0.80 cm"),
     ):
         step = next(step for step in booklet_of(design).steps if step.title.startswith(title))
-        assert step.meets[-1] == f"Stitching line: {width} from the edge."
+        assert step.meets[-1] == f"Seam allowance: {width}."
     plain = next(step for step in booklet_of("sheath-dress").steps if step.title.startswith("Shoulder"))
     assert not any("Stitching line" in words for words in plain.meets)
 

@@ -216,7 +216,7 @@ def test_a_binding_is_laid_with_its_edge_on_the_neck_s() -> None:
 
 def test_a_strip_behind_a_zip_is_sewn_to_one_tape_alone() -> None:
     """Over both tapes, its stitching on one; a hook and an eye lie above it, to either side of where the edges meet."""
-    whole, close = views_of("sheath-dress", "Strip behind the zip")
+    whole, close = views_of("sheath-dress", "Zip guard")
     strip, (sewn,), teeth = whole.layers[-1], whole.stitched, whole.focus
     assert close.close
     assert teeth is not None

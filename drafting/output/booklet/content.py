@@ -125,9 +125,9 @@ def _tell_widths(steps: Sequence[WorkStep], cut: Sequence[CutPiece], unit: Unit)
     at = f"{show_length(usual, unit)} from its cut edge"
     out = {0: f"Sew {alike or 'each seam'} {at}{'' if alike else ', unless its step says another width'}."}
     for number, of in others.items():
-        each = (f"{show_length(width, unit)} from the edge of {and_(tuple(codes))}" for width, codes in of.items())
-        alone = f"{show_length(next(iter(of)), unit)} from the edge"
-        out[number] = f"Stitching line: {alone if len(of) == 1 else and_(tuple(each))}."
+        each = (f"{show_length(width, unit)} on {and_(tuple(codes))}" for width, codes in of.items())
+        alone = show_length(next(iter(of)), unit)
+        out[number] = f"Seam allowance: {alone if len(of) == 1 else and_(tuple(each))}."
     return out
 
 

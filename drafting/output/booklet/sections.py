@@ -69,8 +69,8 @@ def tell_cloth(cloths: Sequence[ClothToBuy], unit: Unit) -> BookletSection:
     rows = tuple(row for each in cloths for row in _cloth_rows(each, unit))
     words = (
         f"Squaring the ends and what the wash takes are in it. {tell_washing(each.cloth for each in cloths)}",
-        "How the pieces lie on it is drawn by blockwright lay, with the same ticket. In another width it is "
-        "at most so much.",
+        "For the cutting plan run: blockwright lay, with the same ticket. The cloth's own width stands first. In other "
+        "widths buy at most:",
     )
     return BookletSection("Cloth to buy", words, CellTable(("width", "buy"), rows, (0.5, 0.5)))
 

@@ -57,7 +57,7 @@ def _shape(side: Side, front: ArmholeShape, back: ArmholeShape, *, narrowed: boo
     yield FitRow(
         "armhole_narrowest",
         f"armhole-{side}",
-        say("{side} armhole, how high its front is narrowest", side=side),
+        say("{side} armhole, how far up its front is narrowest", side=side),
         0.0,
         front.narrowest,
         least=least,

@@ -19,7 +19,7 @@ from drafting.record import dataclass
 from drafting.saying import show_ease
 from drafting.units import Unit, show_length
 
-AMOUNT_HEADING = "How much to write after by ="
+AMOUNT_HEADING = "How much to alter"
 
 
 @dataclass(frozen=True, slots=True)
@@ -167,8 +167,8 @@ def amounts(unit: Unit, example: str) -> Iterator[str]:
     )
     yield "A shoulder: unpick its outer end, lay it flat, and measure how far the end moves."
     yield (
-        f"Bust and back changes count by for each side: {out} over the whole back or front is by = {_quote(deep)} "
-        "with both sides, or all of it with one."
+        f"For bust and back write half of what you measured across the whole: {out} is by = {_quote(deep)}. For one "
+        "side alone write all of it."
     )
     if example:
         yield f'In the ticket: [[changes]], then change = "{example}" and by = {_quote(out)}, each on a line.'
