@@ -14,6 +14,7 @@ from drafting.garment.armholes import take_armhole
 from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.proof.fit import fit_rows
+from drafting.proof.fit.armholes import RAISED_FOR_LENGTH
 from tests.blocks_woven.people import POPLIN, bodice, brief_for, faults, person
 from tests.laws.jobs import job_of, with_changes
 
@@ -84,7 +85,7 @@ def test_a_close_fit_that_thick_arms_dont_let_be_reached_is_warned_of() -> None:
 
 def test_taking_the_sleeves_off_draws_the_sleeveless_armhole() -> None:
     """As if none had ever been set in; with the sleeve of one side alone left out both stay as they are set in."""
-    brief = brief_for(person(650))
+    brief = brief_for(person(650), Fit.RELAXED)
     with_sleeves, without, one = (
         draft_job(with_changes(job_of("fitted-bodice"), changes, brief))
         for changes in ([], [("sleeveless", {})], [("sleeveless", {"side": "left"})])
@@ -99,3 +100,30 @@ def test_taking_the_sleeves_off_draws_the_sleeveless_armhole() -> None:
     assert 10.0 <= taken.depth - bare_one.depth <= 15.0
     assert left.depth == pytest.approx(taken.depth)
     assert "fit.armhole_length" not in {finding.code for finding in prove(without, brief).findings}
+
+
+@pytest.mark.parametrize("by", [-6.0, 6.0])
+def test_moving_an_underarm_keeps_the_back_of_the_armhole_the_longer(by: float) -> None:
+    """A front that leaves its side seam less than square, above a bust dart, does so where it is drawn again."""
+    brief = brief_for(person(960), Fit.CLOSE)
+    before, after = (
+        take_armhole(draft_job(with_changes(job_of("fitted-bodice"), changes, brief)), Side.LEFT)
+        for changes in ([], [("underarm", {"by": by})])
+    )
+    assert before is not None
+    assert after is not None
+    assert after.back - after.front == pytest.approx(before.back - before.front, abs=3.0)
+
+
+def test_raising_a_long_armholes_underarm_as_advised_mends_it() -> None:
+    """What the finding names is accepted, brings the armhole within its limit, and warns of nothing new."""
+    brief, lower = brief_for(person(606), Fit.SEMI), 10.0
+    proof = prove(draft_job(with_changes(job_of("fitted-bodice"), [("underarm", {"by": lower})], brief)), brief)
+    row = next(row for row in proof.fit if row.name == "armhole_length")
+    assert row.beyond > 0.0
+    assert row.wanted is not None
+    by = lower - math.ceil(row.beyond * RAISED_FOR_LENGTH)
+    mended = prove(draft_job(with_changes(job_of("fitted-bodice"), [("underarm", {"by": by})], brief)), brief)
+    assert next(row for row in mended.fit if row.name == "armhole_length").beyond <= 0.0
+    told, still = ({found.code for found in each.findings if found.severity != "note"} for each in (proof, mended))
+    assert still < told

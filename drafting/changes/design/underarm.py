@@ -25,7 +25,7 @@ from drafting.garment import (
     sides_of,
 )
 from drafting.garment.carry import Redrawing, carry_features, drop_features, only
-from drafting.geometry import Path
+from drafting.geometry import Path, turn
 from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
@@ -79,7 +79,10 @@ def _refuse(half: Half, y: float, by: float, brief: Brief) -> None:
 
 
 def lower_half(half: Half, brief: Brief, by: float) -> Half:
-    """Return the half with its underarm ``by`` mm lower along the side seam, the armhole square to it there."""
+    """Return the half with its underarm ``by`` mm lower along the side seam, the armhole as square to it as it was.
+
+    A front above a bust dart isn't square to it: drawn so, it would dip, and grow longer than the back.
+    """
     seam = half.below_armhole()
     path = half.on_plus_x(seam.path)
     if by > path.length - LINE_BELOW_UNDERARM:
@@ -96,7 +99,9 @@ def lower_half(half: Half, brief: Brief, by: float) -> Half:
     new = path.between(0.0, path.length - by) if by > 0.0 else path.extended(0.0, -by)
     _refuse(half, new.end.y, by, brief)
     old = armhole_frame(half)
-    frame = replace(old, underarm=new.end, leave=new.tangent(new.length).left).at_level(old.level)
+    dips = turn(path.tangent(path.length).left, old.leave)
+    leave = new.tangent(new.length).left.turned(dips)
+    frame = replace(old, underarm=new.end, leave=leave).at_level(old.level)
     return with_armhole(half.with_paths({seam.name: new}), frame)
 
 
