@@ -12,7 +12,7 @@ from collections.abc import Iterable, Iterator
 
 from drafting.body import Body
 from drafting.cloth import Kind
-from drafting.garment import Brief, BustPoint, Face, Garment, Level, Piece, Role, Side, Width, hanging_pieces
+from drafting.garment import Brief, BustPoint, Face, Fate, Garment, Level, Piece, Role, Side, Width, hanging_pieces
 from drafting.garment.darts import darts_of, intake
 from drafting.garment.over_bust import bust_by_length, find_marked_bust, way_over_bust
 from drafting.garment.shoulders import find_neck_base
@@ -57,7 +57,7 @@ def take_lengths(garment: Garment, brief: Brief) -> Iterator[TakenMeasure]:
 
 
 def take_finished(garment: Garment) -> Iterator[TakenMeasure]:
-    """Yield how long what is finished is: its back, its sides, its sleeves and what hangs over it; no edge's band."""
+    """Yield how long what is finished is: its back, its sides, its sleeves and what hangs over it, with its bands."""
     trunk = _Trunk(garment)
     bodice, skirt = ([piece for piece in trunk.of(Face.BACK) if _of_trunk(piece) is whole] for whole in (True, False))
     spans = [
@@ -66,16 +66,53 @@ def take_finished(garment: Garment) -> Iterator[TakenMeasure]:
     ]
     ends = [[_at_centre(pieces, role) for role in roles] for pieces, *roles in spans]
     if all(y is not None for pair in ends for y in pair):
-        yield TakenMeasure("centre back, neck edge to hem", None, math.fsum((a or 0.0) - (b or 0.0) for a, b in ends))
+        bands = math.fsum(_band_height(garment, Face.BACK, role) for role in (Role.NECKLINE, Role.HEM))
+        title = f"centre back, neck edge to hem{', with its bands' if bands else ''}"
+        yield TakenMeasure(title, None, bands + math.fsum((a or 0.0) - (b or 0.0) for a, b in ends))
     sides: dict[Side, float] = {}
     for line in (line for piece in trunk.of(Face.BACK) for line in piece.lines(role=Role.SIDE)):
         sides[line.side] = sides.get(line.side, 0.0) + line.path.length
-    yield from _both_or_each("side seam, underarm to hem", None, sides)
-    yield from _both_or_each("sleeve, top of its cap to its lower edge", None, _sleeve_lengths(garment))
+    band = _band_height(garment, Face.BACK, Role.HEM)
+    sides = {side: length + band for side, length in sides.items()}
+    yield from _both_or_each(f"side seam, underarm to hem{', with its band' if band else ''}", None, sides)
+    yield from _finished_sleeves(garment)
     for piece in garment.pieces:
         low = [line.path.bounds[1] for line in piece.lines(role=Role.HEM)]
         if piece.face and piece.name in hanging_pieces(garment) and low:
             yield TakenMeasure(str(piece.title).lower(), None, piece.outline.bounds[3] - min(low))
+
+
+def _finished_sleeves(garment: Garment) -> Iterator[TakenMeasure]:
+    """How long the sleeves are as they are worn, with a cuff or a band at their lower edge."""
+    cuffs: dict[Side, float] = {}
+    for piece in garment.pieces:
+        if piece.lines(role=Role.CAP):
+            cuffs[piece.side] = max(_heights(garment, piece, Role.WRIST), default=0.0)
+    banded = " with its cuff or band" if any(cuffs.values()) else ""
+    found = {side: length + cuffs.get(side, 0.0) for side, length in _sleeve_lengths(garment).items()}
+    yield from _both_or_each(f"sleeve{banded}, top of its cap to its lower edge", None, found)
+
+
+def _band_height(garment: Garment, face: Face, role: Role) -> float:
+    """How far (mm) a band reaches beyond the edges of a role on a face's trunk; 0 where there is none."""
+    pieces = (piece for piece in _Trunk(garment).of(face))
+    return max((high for piece in pieces for high in _heights(garment, piece, role)), default=0.0)
+
+
+def _heights(garment: Garment, piece: Piece, role: Role) -> Iterator[float]:
+    """How high each band is that is sewn on to lengthen the edges of a role on a piece; a binding lies round them."""
+    edges = {line.name for line in piece.lines(role=role) if line.fate is not Fate.BOUND}
+    for seam in garment.seams:
+        uses = tuple(seam.uses())
+        if any(use.piece == piece.name and use.line in edges for use in uses):
+            bands = {use.piece for use in uses if garment.line(use).role is Role.BAND}
+            yield from (_band_across(garment.piece(name)) for name in sorted(bands))
+
+
+def _band_across(band: Piece) -> float:
+    """How high (mm) a band is: its ends slant where it is mitred, and its box is higher where it is curved."""
+    _, low, _, high = band.outline.bounds
+    return min((high - low, *(line.path.length for line in band.lines(role=Role.END))))
 
 
 def _at_centre(pieces: Iterable[Piece], role: Role) -> float | None:
