@@ -30,7 +30,7 @@ class Problem:
 
     def sentence(self) -> str:
         """Return the problem as one line of plain text, its lengths in mm."""
-        parts = [f"{self.where}: {self.read}"]
+        parts = [f"{self.where}: {self.read}" if self.where else str(self.read)]
         if self.allowed:
             parts.append(f"allowed: {self.allowed}")
         if self.close:

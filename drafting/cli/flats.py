@@ -75,7 +75,7 @@ def _draw_design(catalogue: Catalogue, name: str, ticket: Path) -> bytes:
     from drafting.ticket import read_job
     from drafting.ticket.reading import read_toml
 
-    cloth = "" if "cloth" in read_toml(catalogue.design(name, "NAME")) else _JERSEY
+    cloth = "" if "cloth" in read_toml(catalogue.design(name, "")) else _JERSEY
     ticket.write_text(f'builds_on = "{name}"{_WEARER}{cloth}', encoding="utf-8")
     job = read_job(ticket, catalogue)
     garment = draft_job(job)

@@ -91,7 +91,7 @@ def checks() -> int:
     from drafting.proof import OWN
 
     for each in (*OWN, *_catalogue().all_checks()):
-        _print_entry(each.name, each.sentence, "")
+        _print_entry(each.title or each.name, each.sentence, "")
     return MADE
 
 
@@ -119,13 +119,13 @@ def designs(name: str | None, flats: Path | None) -> int:
         from drafting.cli.flats import write_flats
 
         if name is not None:
-            catalogue.design(name, "NAME")  # refused with close matches where there is none
+            catalogue.design(name, "")  # refused with close matches where there is none
         asked = sorted(catalogue.designs) if name is None else [name]
         made = write_flats(catalogue, asked, flats)
         print_lines(f"In {printable(str(flats))}: {', '.join(made)}." if made else "No picture was made.")
         return MADE
     if name is not None:
-        print_lines(catalogue.design(name, "NAME").read_text(encoding="utf-8").rstrip())
+        print_lines(catalogue.design(name, "").read_text(encoding="utf-8").rstrip())
         return MADE
     rows = [(known, str(read_toml(file).get("title", ""))) for known, file in sorted(catalogue.designs.items())]
     print_table(rows)
@@ -239,7 +239,7 @@ def _list_steps(
     if not names:
         rows = [(each, find(each, kind).sentence) for each in sorted(known)]
         print_table(rows) if rows else print_lines(f"No {kind} is installed.")
-    for step in [find(name, "NAME") for name in names]:
+    for step in [find(name, "") for name in names]:
         if len(names) > 1:
             print_heading(step.name)
         _print_step(step, unit)
@@ -275,5 +275,5 @@ def _find_named(name: str, known: Mapping[str, T], kind: str) -> T:
     from drafting.errors import InputError, Problem, close_matches
 
     if name not in known:
-        raise InputError([Problem("NAME", f"there is no {kind} {show_read(name)}", "", "", close_matches(name, known))])
+        raise InputError([Problem("", f"there is no {kind} {show_read(name)}", "", "", close_matches(name, known))])
     return known[name]

@@ -121,7 +121,9 @@ MOST_PROBLEMS = 12
 
 
 def _print_problem(problem: Problem) -> None:
-    print_lines(f"{_in_red(printable(problem.where[:300]))}: {printable(str(problem.read)[:300])}", to_errors=True)
+    read = printable(str(problem.read)[:300])
+    where = f"{_in_red(printable(problem.where[:300]))}: "
+    print_lines(f"{where}{read}" if problem.where else f"{read[:1].upper()}{read[1:]}.", to_errors=True)
     if problem.close:
         print_lines("  did you mean " + printable(" or ".join(problem.close)) + "?", to_errors=True)
     if problem.allowed:

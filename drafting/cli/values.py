@@ -43,7 +43,7 @@ def _find_asked(name: str, places: Iterable[DeclaringModule]) -> list[DeclaringM
             name for place in places for name in (*_names(place), *(_plain_words(each.name) for each in place.values))
         }
         read = f"there is no block, change or value {show_read(name)}"
-        raise InputError([Problem("NAME", read, "", "", close_matches(wanted, sorted(known)))])
+        raise InputError([Problem("", read, "", "", close_matches(wanted, sorted(known)))])
     return found
 
 

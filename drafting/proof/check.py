@@ -45,7 +45,8 @@ class Check:
     """One check of a proof: it collects findings, never raises, never repairs.
 
     ``name`` begins the codes of what it finds ("hem.narrow" is the check hem's); ``sentence`` says what it sees to.
-    ``take``, where there is one, takes rows of the table of fit, told under ``heading`` and judged with all others.
+    ``title`` is what it is listed as, where that isn't its name. ``take``, where there is one, takes rows of the table
+    of fit, told under ``heading`` and judged with all others.
     """
 
     name: str
@@ -53,6 +54,7 @@ class Check:
     look: Look
     heading: str = ""
     take: Take | None = None
+    title: str = ""
 
 
 def check(name: str, sentence: str) -> Callable[[Look], Check]:

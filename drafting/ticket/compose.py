@@ -16,6 +16,7 @@ from drafting.garment.model import MAIN_CLOTH
 from drafting.garment.step import Brief, OptionInfo, Step, options_of
 from drafting.paper import Join, Orientation, PaperPlan, WidePaper, paper_named, wide_paper_named
 from drafting.saying import render
+from drafting.text import show_read
 from drafting.ticket.catalogue import Catalogue
 from drafting.ticket.cloths import read_cloth, read_cloths
 from drafting.ticket.grain import read_grain
@@ -156,7 +157,8 @@ def _step(
     try:
         step = catalogue.block(name, where) if kind == "block" else catalogue.change(name, where)
         before = len(problems)
-        values = read_values(asked, options_of(step.options), problems, beside=(kind,))
+        owner = f"the {kind} {show_read(name)}"
+        values = read_values(asked, options_of(step.options), problems, beside=(kind,), owner=owner)
         said = tuple((path[-1], at) for path, at in said_in(asked))
         if len(problems) == before:
             yield Planned(label or name, step, _options(step, values, where), where, left_out_as, said)

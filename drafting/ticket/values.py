@@ -32,10 +32,12 @@ def read_values(
     problems: list[Problem],
     *,
     beside: Iterable[str] = (),
+    owner: str = "",
 ) -> dict[str, Value]:
     """Return the values told in a table, in mm, radians and shares; what is wrong is added to ``problems``.
 
-    ``infos`` says what may stand there, ``beside`` names keys that the caller reads itself.
+    ``infos`` says what may stand there, ``beside`` names keys that the caller reads itself. ``owner``
+    is what the table is of, where that has a name.
     """
     known = {info.name: info for info in infos}
     beside = tuple(beside)
@@ -45,7 +47,7 @@ def read_values(
             continue
         info = known.get(key)
         if info is None:
-            problems.append(unknown_key(key, found, (*known, *beside)))
+            problems.append(unknown_key(key, found, (*known, *beside), owner))
             continue
         try:
             values[key] = read_value(info, found)
@@ -121,15 +123,16 @@ def in_words(info: OptionInfo) -> str:
     return _KINDS[info.unit]
 
 
-def unknown_key(key: str, found: TicketValue | Tree, known: Iterable[str]) -> Problem:
-    """Return the problem of a key that no one knows, with names that are nearly it."""
+def unknown_key(key: str, found: TicketValue | Tree, known: Iterable[str], owner: str = "") -> Problem:
+    """Return the problem of a key that no one knows, with names that are nearly it; ``owner`` has no such key."""
     known = tuple(known)
     where = found.where if isinstance(found, TicketValue) else table_place(found)
     renamed = renamed_key(key, known)
     meant = [name for name in known if name == SAID_ALSO.get(key)]
     close = () if renamed else tuple(meant) or close_matches(key, known)
     mend = renamed or stray_key(key)
-    return Problem(where, f"there is no {show_read(key)} here", ", ".join(known) or "nothing", mend, close)
+    read = f"{owner} has no {show_read(key)}" if owner else f"there is no {show_read(key)} here"
+    return Problem(where, read, ", ".join(known) or "nothing", mend, close)
 
 
 def _length(info: OptionInfo, found: TicketValue) -> Value:
