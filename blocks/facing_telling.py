@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections import Counter
 
 from blocks.facing_words import turn_points
-from drafting.garment import Face, Group, Role, Seam, Side, Telling, Told, does, instruct, same_corner
-from drafting.garment.deeds import ENCLOSED, ENDS_ENCLOSED, STRIP_NEATENED
+from drafting.garment import Deed, Face, Group, Role, Seam, Side, Telling, Told, does, instruct, same_corner
+from drafting.garment.deeds import ENCLOSED, ENDS_ENCLOSED, STRIP_NEATENED, Handling
+from drafting.redraw.closing import find_stands
 from drafting.saying import without_sides
 from drafting.work.kinds import DART, ENDS, SIDE
 from drafting.work.telling import and_, capital, goes_round, is_zipped
@@ -17,10 +18,7 @@ def tell_facing(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     title = capital(group.title)
     ring = goes_round(told, seam.plies[0])
-    onto = "to the zip's tapes" if is_zipped(told) else "down"
-    under = f"Turn its ends under beside the opening, clear of what closes that, and sew them {onto} by hand."
-    ends = () if ring else (does(under, ENDS_ENCLOSED),)
-    reach = () if ring else ("Begin and end at the edges of the opening: the facing's ends stand out beyond them.",)
+    stands = find_stands(told.garment, seam)
     join = _join_words(told, group)
     pressed = ("Press the seams open.",) if join else ()
     left = () if ring else (f"Leave the ends at {_closure_words(told, seam)} open.",)
@@ -33,14 +31,30 @@ def tell_facing(told: Telling, group: Group) -> Told:
     )
     sewn = (
         "Pin it to the edge, right sides together, seams matched.",
+        does(_STAND_OVER, Handling.STAND_OVER) if stands else "",
         *turn_points(told, seam),
-        *reach,
+        "" if ring else _FROM_FOLDS if stands else _BEYOND,
         "Trim the allowance and clip the curve.",
-        "Press the allowance onto the facing and understitch it there.",
+        f"Press the allowance onto the facing and understitch it there{', between the stands' if stands else ''}.",
         does("Turn the facing in, press, and catch it to the seam allowances.", ENCLOSED),
-        *ends,
+        "" if ring else _close_ends(told, bool(stands)),
     )
     return Told((instruct(f"{title}, made ready", *ready), instruct(f"{title}, sewn on", *sewn)))
+
+
+_STAND_OVER = "Fold each stand right sides together along its fold line, over the facing's end, and pin it."
+_FROM_FOLDS = "Begin and end at the folds, through the stands too: they are turned in with the facing."
+_BEYOND = "Begin and end at the edges of the opening: the facing's ends stand out beyond them."
+"""How a facing is sewn on between stands for buttons, and beside another opening."""
+
+
+def _close_ends(told: Telling, stands: bool) -> Deed:
+    """How a facing's ends beside an opening are closed: beneath the stands, or turned under."""
+    if stands:
+        return does("Sew each stand's neatened edge to the facing by hand.", ENDS_ENCLOSED)
+    onto = "to the zip's tapes" if is_zipped(told) else "down"
+    under = f"Turn its ends under beside the opening, clear of what closes that, and sew them {onto} by hand."
+    return does(under, ENDS_ENCLOSED)
 
 
 def _join_words(told: Telling, group: Group) -> tuple[str, ...]:

@@ -79,6 +79,7 @@ class Handling(StrEnum):
     PRESSED_BACK = "pressed to the back"  # both edges of a seam onto the back
     RING_MADE = "ring made"  # the ends of a band are sewn to each other
     STAND_MADE = "stand made"  # the edge of a buttoned opening is folded to a stand
+    STAND_OVER = "stand over"  # such a stand is folded over the end of a facing
     STRIP_BEHIND = "strip behind"  # a strip is sewn behind a zip
     HOOKED = "hooked"  # a hook and an eye are sewn on above a zip
     BUTTONED = "buttoned"  # buttonholes are worked, buttons sewn on

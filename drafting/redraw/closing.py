@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from types import MappingProxyType
 from typing import Final
 
 from drafting.garment import (
     LOCKSTITCH,
+    Garment,
     Group,
     Instruction,
+    Run,
     Seam,
     SeamKind,
     Side,
@@ -22,6 +26,7 @@ from drafting.garment.deeds import ENDS_ENCLOSED, NEATENED, Handling
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.units import show_length
+from drafting.work.fastening import seam_runs_on
 
 
 def _place_words(told: Telling, group: Group) -> tuple[str, str]:
@@ -103,20 +108,65 @@ def _ends_open(told: Telling, seam: Seam) -> bool:
 
 
 def _tell_buttons(told: Telling, group: Group) -> Told:
-    """Tell how the stands of a buttoned opening are made (common practice)."""
+    """Tell how the stands of a buttoned opening are made (common practice).
+
+    Where a facing is sewn to the edge above them afterwards, the upper ends are left to that; a band takes them in.
+    """
     where, length = _place_words(told, group)
+    garment, run = told.garment, group.seams[0].plies[0]
     after = (_finish_facing("Sew them to the stands by hand."),) if _has_facing(told, group) else ()
+    edge = find_finished_after(garment, run)
+    above = seam_runs_on(garment, tuple(use.reversed for use in reversed(run)))
     stands = tell_step(
         f"Opening {where}, {length}",
-        "Interface both stands.",
-        does("Neaten their long edges.", NEATENED),
-        does(
-            "Fold each stand right sides together along its fold line, and stitch its upper end.", Handling.STAND_MADE
-        ),
-        "Turn it out, so that no edge is raw there.",
-        "Fold it onto its wrong side, press, and stitch it.",
+        "From interfacing cut two strips: as long as the stands, and as wide as from the fold line to the long edge.",
+        "Fuse one there to the wrong side of each stand.",
+        does("Neaten their long edges, and their ends where the seam runs on.", NEATENED),
+        does("Fold each stand right sides together along its fold line.", Handling.STAND_MADE),
+        "" if edge or above else "Stitch its upper end.",
+        *_tell_lower_end(garment, run, above),
+        "Turn what is stitched out, so that no edge is raw there.",
+        "Fold the stand onto its wrong side, and press.",
+        _SECURED.get(edge.kind.lay.inside if edge else None, ""),
     )
     return replace(stands, after=after)
+
+
+_SECURED: Final[Mapping[bool | None, str]] = MappingProxyType(
+    {
+        None: "Stitch it down along its neatened edge.",
+        True: "Leave its upper end open: it is sewn with the facing.",
+        False: "Tack its layers together at the upper edge, which takes them in.",
+    }
+)
+"""How a stand is held, by whether a facing is sewn to its upper end later, or a band, or neither (None)."""
+
+
+def _tell_lower_end(garment: Garment, run: Run, above: bool) -> Iterator[str]:
+    """Tell how the lower ends of stands are closed, and the upper ones in the middle of a seam."""
+    if above:
+        yield "Stitch across both its ends, level with the notches, from the fold to the seam."
+        yield "Clip each end's allowance slantwise up to the seam's last stitch."
+    elif seam_runs_on(garment, run):
+        yield "Stitch across its lower end, level with the notch where the opening ends, from the fold to the seam."
+        yield "Clip the allowance slantwise up to the seam's last stitch."
+    else:
+        yield "Stitch across its lower end, along the hem's fold line."
+
+
+def find_stands(garment: Garment, facing: Seam) -> tuple[Seam, ...]:
+    """Return the buttoned edges whose upper ends are sewn with a facing."""
+    lapped = (seam for seam in garment.seams if seam.kind.lapped)
+    return tuple(seam for seam in lapped if find_finished_after(garment, seam.plies[0]) is facing)
+
+
+def find_finished_after(garment: Garment, run: Run) -> Seam | None:
+    """Return what finishes the edge that a closure's run begins at, once that is made: a facing or a band."""
+    first = run[0]
+    piece = garment.piece(first.piece)
+    above = (piece.after if first.against else piece.before)(first.line)
+    held = (seam for seam in garment.seams if seam.kind.beside and not seam.kind.within)
+    return next((s for s in held if any((u.piece, u.line) == (piece.name, above.name) for u in s.uses())), None)
 
 
 def _zip_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:

@@ -1,4 +1,4 @@
-"""The first and the last of the work, in words: stays, hems and vents, buttons."""
+"""The first and the last of the work, in words: stays, hems and vents; and what is needed for it."""
 
 from __future__ import annotations
 
@@ -18,12 +18,12 @@ from drafting.garment import (
     hanging_pieces,
     instruct,
 )
-from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP, Handling
 from drafting.garment.features import DroppingEdge
 from drafting.saying import without_faces, without_sides
 from drafting.trade import trade_table
 from drafting.units import Unit, show_length
+from drafting.work.fastening import button_count, find_hooked
 from drafting.work.taping import find_tapes
 from drafting.work.telling import and_, blaming, is_knit
 
@@ -173,89 +173,6 @@ def _hem_name(garment: Garment, use: Use) -> str:
     around = (other for piece in garment.pieces for other in piece.ring if other.opening == line.opening)
     roles = (line.role, *(other.role for other in around if line.opening))
     return next((_HEMS[role] for role in roles if role in _HEMS), line.role.value)
-
-
-def buttons_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
-    """The last step where there are buttons (common practice: after all else, hems too)."""
-    holed = [str(piece.title).lower() for piece in garment.pieces if buttonholes(piece.drills)]
-    under = [str(piece.title).lower() for piece in garment.pieces if buttons(piece.drills)]
-    count = button_count(garment)
-    if not (holed and under):
-        return
-    buttoned = next(closure for closure in reversed(garment.closures) if closure.button)
-    length, wide = show_length(buttoned.hole, unit), show_length(buttoned.button, unit)
-    many = count > 1
-    yield Instruction(
-        "Buttons",
-        (
-            f"Work {f'the {count} buttonholes' if many else 'the buttonhole'}, {length} long, in the {and_(holed)}, "
-            f"which {'lies' if len(holed) == 1 else 'lie'} on top.",
-            "A pin across the end of each keeps the blade from slipping past it.",
-            "Lap the edges, line on line.",
-            f"Sew the {f'{count} buttons' if many else 'button'}, {wide}, to the {and_(under)}.",
-        ),
-        handled=(Handling.BUTTONED,),
-    )
-
-
-ZIP_STRIP = trade_table({"cm": 60.0, "mm": 60.0, "in": 63.5}, "mm", "common practice", "6 cm, 2 1/2 in, folded in two")
-"""How wide the strip behind a zip is cut."""
-
-ZIP_STRIP_LONGER = trade_table({"cm": 20.0, "mm": 20.0, "in": 19.05}, "mm", "common practice", "2 cm, 3/4 in")
-"""By how much it is longer than the zip: what its ends take up."""
-
-
-def strip_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
-    """Tell of the strip that keeps a zip off the skin (common practice)."""
-    edges = {seam.name: seam for seam in garment.seams if seam.kind.closes and not seam.kind.lapped}
-    for closure in garment.closures:
-        if closure.seams[0] in edges:
-            long = garment.run_length(edges[closure.seams[0]].plies[0]) + ZIP_STRIP_LONGER[unit]
-            yield Instruction(
-                "Zip guard",
-                (
-                    "Leave it out where the zip doesn't touch bare skin.",
-                    f"From what is left of the cloth cut a strip {show_length(ZIP_STRIP[unit], unit)} wide and "
-                    f"{show_length(long, unit)} long.",
-                    "Fold it lengthwise, right sides together, and stitch across both ends.",
-                    "Turn it right side out, press it, and neaten its long raw edges as one.",
-                    "Lay it on the wrong side, over the back of the closed zip, its neatened edge on the outer edge of "
-                    "one tape.",
-                    "Sew it to that tape and the allowance beneath alone: nothing shows outside, and the zip opens.",
-                ),
-                handled=(Handling.STRIP_BEHIND,),
-            )
-
-
-def hook_words(garment: Garment) -> Iterator[Instruction]:
-    """Tell of the hook and eye above each zip that ends at an edge which nothing else holds shut (common practice)."""
-    for edge in find_hooked(garment):
-        yield Instruction(
-            "Hook and eye",
-            (
-                f"Sew a hook and an eye inside the {edge} edge, above the zip, so that the edges meet.",
-                "Stitch through the inner layer alone: nothing shows outside.",
-            ),
-            handled=(Handling.HOOKED,),
-        )
-
-
-def find_hooked(garment: Garment) -> tuple[str, ...]:
-    """Return the openings that a zip ends at, where what finishes the edge has no fastening of its own."""
-    fastened = {
-        garment.line(use).opening
-        for seam in garment.seams
-        if seam.kind.by_edge and seam.kind.needs is not None
-        for use in seam.uses()
-    }
-    zipped = (seam.plies[0][0] for seam in garment.seams if seam.kind.closes and not seam.kind.lapped)
-    tops = dict.fromkeys(garment.line(use).opening for use in zipped)
-    return tuple(edge for edge in ("neck", "waist") if edge in tops and edge not in fastened)
-
-
-def button_count(garment: Garment) -> int:
-    """Return how many buttons the garment has."""
-    return len({name for piece in garment.pieces for name in buttons(piece.drills)})
 
 
 def before_words(garment: Garment, unit: Unit) -> Iterator[str]:

@@ -12,14 +12,12 @@ from drafting.record import dataclass
 from drafting.saying import Words, say, specify, without_sides
 from drafting.units import Unit
 from drafting.work import Task, caught_hems, hems_before_laid, turned_edges
+from drafting.work.fastening import buttons_words, hook_words, strip_words
 from drafting.work.hemming import (
     applied_hem_words,
-    buttons_words,
     find_stay_stitched,
     hem_words,
-    hook_words,
     stay_stitch_words,
-    strip_words,
 )
 from drafting.work.meeting import Letters, meeting_words, pieces_words
 from drafting.work.taping import tape_words

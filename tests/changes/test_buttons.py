@@ -183,9 +183,21 @@ def test_the_order_of_work_ends_with_buttonholes_and_buttons() -> None:
     order = [str(step) for step in steps_of_work(prove(garment, b).order, garment, "cm")]
     for words in ("5 buttonholes, 1.5 cm long", "right back", "lies on top", "5 buttons, 1.2 cm", "left back", "blade"):
         assert words in order[-1]
-    assert any("stitch its upper end. Turn it out" in line for line in order)
+    assert any("Stitch its upper end. Stitch across its lower end, level with the notch" in line for line in order)
+    assert "Stitch across the lapped lower ends, through all layers" in order[-1]
     zipped, b = skirt([("closure", {"length": 390.0})], onto=[(draft_darted_bodice, {})])
     assert not any("utton" in str(step) for step in steps_of_work(prove(zipped, b).order, zipped, "cm"))
+
+
+def test_a_faced_neck_is_sewn_in_one_go_with_the_stands_folded_over_the_facing() -> None:
+    """So no end of a stand is turned before the facing goes on, and nothing has to be clipped at the centre."""
+    faced = [("facing", {"opening": "neck"})]
+    garment, b = skirt([("closure", BACK), *faced], onto=[(draft_darted_bodice, {})])
+    order = [str(step) for step in steps_of_work(prove(garment, b).order, garment, "cm")]
+    stands, sewn = (next(line for line in order if words in line) for words in ("Opening at", "facing, sewn on"))
+    assert "Leave its upper end open" in stands
+    assert "upper end." not in stands
+    assert 0 < sewn.index("Fold each stand") < sewn.index("Sew it on") < sewn.index("through the stands too")
 
 
 def test_a_stand_too_narrow_for_the_buttons_is_warned_of() -> None:

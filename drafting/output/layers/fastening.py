@@ -26,11 +26,15 @@ from drafting.output.layers.unfold import (
     unfold_run,
 )
 from drafting.output.layers.view import ClothLayer, Points, StepView
-from drafting.work.hemming import find_hooked
+from drafting.redraw.closing import find_finished_after, find_stands
+from drafting.work.fastening import find_hooked
 from drafting.work.meeting import Letters
 
 STRIP_OVER: Final = 18.0
 """From the teeth of a zip to the folded edge of the strip behind it, as drawn (mm)."""
+
+FACING_SEEN: Final = 5.0
+"""How far in from its fold, in widths of the stand, a facing beneath a stand is shown."""
 
 BESIDE_EDGE: Final = 2.0
 """From the edge of a strip to the stitching that holds it (mm)."""
@@ -105,22 +109,51 @@ def _ring(radius: float) -> Array:
 
 
 def draw_stands(garment: Garment, seam: Seam, letters: Letters) -> Iterator[StepView]:
-    """Yield how the edge of a buttoned opening becomes a stand: its upper end stitched, then turned out."""
-    run = seam.plies[0]
-    for lies, title in ((Affine(), STAND_LAID), (Affine.mirror(), STAND_TURNED)):
-        inside, laid = lies.flips, move_laid(unfold_run(garment, run), lies)
-        (course, *_) = join_courses(list(courses_of(garment, run, laid)))
-        out = _away(garment, run, laid, course) * seam.fold
-        pieces = (_lay_flat(garment, name, at, letters, inside) for name, at in laid.items())
-        beyond, edge = ribbon_along(course, out), move_aside(course, out)
-        back = move_aside(course, out - np.sign(out) * ((seam.allowance or 0.0) - seam.fold))
-        turned = np.concatenate([edge, back[::-1]])
-        stand = ClothLayer(turned, "", wrong=not inside, strip=True, shift=0 if inside else 1)
-        end = np.stack([course[0], edge[0]])
-        held = back + (edge - back) * (BESIDE_EDGE / (seam.allowance or 1.0)) if inside else end
-        x, y = (-np.sign(out) * _find_left(course)).tolist()
-        layers = (*pieces, ClothLayer(beyond, "", wrong=inside), stand)
-        yield StepView(title, layers, (held,), focus=end, close=True, fan=(x, y))
+    """Yield how the edge of a buttoned opening becomes a stand: an end stitched, then turned out.
+
+    It is the upper end, or the lower one where what is sewn to the upper end later closes that.
+    """
+    at = -1 if find_finished_after(garment, seam.plies[0]) else 0
+    yield _draw_stand(garment, seam, letters, at, inside=False)
+    yield _draw_stand(garment, seam, letters, at, inside=True)
+
+
+def draw_stand_over(garment: Garment, facing: Seam, letters: Letters) -> Iterator[StepView]:
+    """Yield the upper end of a stand folded over the end of a facing, and the stitching that begins at the fold."""
+    for seam in find_stands(garment, facing)[:1]:
+        view = _draw_stand(garment, seam, letters, 0, inside=False)
+        first = seam.plies[0][0].piece
+        under = next(s.plies for s in facing.sections if s.plies[0][0].piece == first)
+        strip = outline_of(garment, under[-1][0].piece, Affine.mirror())
+        faced = ClothLayer(strip, letters.get(under[-1][0].piece, ""), wrong=True, shift=1)
+        *pieces, stand = view.layers
+        assert view.focus is not None
+        end, edge = view.focus
+        seen = np.stack([edge, edge + (end - edge) * FACING_SEEN])
+        stitched = (*view.stitched, *courses_of(garment, under[0], unfold_run(garment, seam.plies[0])))
+        yield replace(
+            view, title=STAND_OVER, layers=(*pieces, faced, replace(stand, shift=2)), stitched=stitched, focus=seen
+        )
+
+
+def _draw_stand(garment: Garment, seam: Seam, letters: Letters, at: int, *, inside: bool) -> StepView:
+    """One end of a stand, the first or the last of its edge, folded right sides together or turned to the inside."""
+    run, lies = seam.plies[0], Affine.mirror() if inside else Affine()
+    laid = move_laid(unfold_run(garment, run), lies)
+    (course, *_) = join_courses(list(courses_of(garment, run, laid)))
+    out = _away(garment, run, laid, course) * seam.fold
+    pieces = (_lay_flat(garment, name, way, letters, inside) for name, way in laid.items())
+    beyond, edge = ribbon_along(course, out), move_aside(course, out)
+    back = move_aside(course, out - np.sign(out) * ((seam.allowance or 0.0) - seam.fold))
+    turned = np.concatenate([edge, back[::-1]])
+    stand = ClothLayer(turned, "", wrong=not inside, strip=True, shift=0 if inside else 1)
+    end = np.stack([course[at], edge[at]])
+    held = back + (edge - back) * (BESIDE_EDGE / (seam.allowance or 1.0)) if inside else end
+    x, y = (-np.sign(out) * _find_left(course)).tolist()
+    layers = (*pieces, ClothLayer(beyond, "", wrong=inside), stand)
+    title = STAND_TURNED if inside else STAND_LAID
+    sewn = () if inside and at else (held,)  # its long edge is sewn down with what closes its upper end
+    return StepView(title, layers, sewn, focus=end, close=True, fan=(x, y))
 
 
 def _lay_flat(garment: Garment, name: str, lies: Affine, letters: Letters, wrong: bool) -> ClothLayer:
@@ -132,6 +165,8 @@ STAND_LAID, STAND_TURNED = (
     "Turned out, wrong side up, enlarged",
 )
 """What pictures of a stand show."""
+
+STAND_OVER = "One stand, folded over the facing's end, enlarged"
 
 
 def _find_left(course: Points) -> Points:

@@ -8,7 +8,7 @@ from drafting.garment import Garment
 from drafting.garment.deeds import Handling
 from drafting.output.layers.closing import draw_facing_ends, draw_zip
 from drafting.output.layers.edges import draw_darts, draw_edges, draw_made_ready, draw_stay_stitching, draw_stays
-from drafting.output.layers.fastening import draw_buttons, draw_hooks, draw_stands, draw_zip_strips
+from drafting.output.layers.fastening import draw_buttons, draw_hooks, draw_stand_over, draw_stands, draw_zip_strips
 from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.passing import draw_pulled_through, draw_rolled_up, draw_slipped_round
 from drafting.output.layers.ply import NOTHING_DONE, WorkDone
@@ -79,6 +79,8 @@ def _draw_handled(garment: Garment, step: WorkStep, letters: Letters, done: Work
                 yield from draw_ends_joined(garment, step.ready, letters)
             case Handling.STAND_MADE:
                 yield from draw_stands(garment, step.seams[0], letters)
+            case Handling.STAND_OVER:
+                yield from draw_stand_over(garment, step.seams[0], letters)
             case Handling.STRIP_BEHIND:
                 yield from draw_zip_strips(garment, letters, done)
             case Handling.HOOKED:

@@ -1,0 +1,106 @@
+"""What keeps an opening shut, in words: buttons, the strip behind a zip, hook and eye."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from drafting.garment import Fate, Garment, Instruction, Run
+from drafting.garment.closure import buttonholes, buttons
+from drafting.garment.deeds import Handling
+from drafting.trade import trade_table
+from drafting.units import Unit, show_length
+from drafting.work.telling import and_
+
+
+def buttons_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
+    """The last step where there are buttons (common practice: after all else, hems too)."""
+    holed = [str(piece.title).lower() for piece in garment.pieces if buttonholes(piece.drills)]
+    under = [str(piece.title).lower() for piece in garment.pieces if buttons(piece.drills)]
+    count = button_count(garment)
+    if not (holed and under):
+        return
+    buttoned = next(closure for closure in reversed(garment.closures) if closure.button)
+    length, wide = show_length(buttoned.hole, unit), show_length(buttoned.button, unit)
+    many = count > 1
+    lower = any(seam_runs_on(garment, garment.seam(name).plies[0]) for name in buttoned.seams)
+    held = "Stitch across the lapped lower ends, through all layers, close above the notch where the opening ends."
+    yield Instruction(
+        "Buttons",
+        (
+            f"Work {f'the {count} buttonholes' if many else 'the buttonhole'}, {length} long, in the {and_(holed)}, "
+            f"which {'lies' if len(holed) == 1 else 'lie'} on top.",
+            "A pin across the end of each keeps the blade from slipping past it.",
+            "Lap the edges, line on line.",
+            f"Sew the {f'{count} buttons' if many else 'button'}, {wide}, to the {and_(under)}.",
+            *((held,) if lower else ()),
+        ),
+        handled=(Handling.BUTTONED,),
+    )
+
+
+ZIP_STRIP = trade_table({"cm": 60.0, "mm": 60.0, "in": 63.5}, "mm", "common practice", "6 cm, 2 1/2 in, folded in two")
+"""How wide the strip behind a zip is cut."""
+
+ZIP_STRIP_LONGER = trade_table({"cm": 20.0, "mm": 20.0, "in": 19.05}, "mm", "common practice", "2 cm, 3/4 in")
+"""By how much it is longer than the zip: what its ends take up."""
+
+
+def strip_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
+    """Tell of the strip that keeps a zip off the skin (common practice)."""
+    edges = {seam.name: seam for seam in garment.seams if seam.kind.closes and not seam.kind.lapped}
+    for closure in garment.closures:
+        if closure.seams[0] in edges:
+            long = garment.run_length(edges[closure.seams[0]].plies[0]) + ZIP_STRIP_LONGER[unit]
+            yield Instruction(
+                "Zip guard",
+                (
+                    "Leave it out where the zip doesn't touch bare skin.",
+                    f"From what is left of the cloth cut a strip {show_length(ZIP_STRIP[unit], unit)} wide and "
+                    f"{show_length(long, unit)} long.",
+                    "Fold it lengthwise, right sides together, and stitch across both ends.",
+                    "Turn it right side out, press it, and neaten its long raw edges as one.",
+                    "Lay it on the wrong side, over the back of the closed zip, its neatened edge on the outer edge of "
+                    "one tape.",
+                    "Sew it to that tape and the allowance beneath alone: nothing shows outside, and the zip opens.",
+                ),
+                handled=(Handling.STRIP_BEHIND,),
+            )
+
+
+def hook_words(garment: Garment) -> Iterator[Instruction]:
+    """Tell of the hook and eye above each zip that ends at an edge which nothing else holds shut (common practice)."""
+    for edge in find_hooked(garment):
+        yield Instruction(
+            "Hook and eye",
+            (
+                f"Sew a hook and an eye inside the {edge} edge, above the zip, so that the edges meet.",
+                "Stitch through the inner layer alone: nothing shows outside.",
+            ),
+            handled=(Handling.HOOKED,),
+        )
+
+
+def find_hooked(garment: Garment) -> tuple[str, ...]:
+    """Return the openings that a zip ends at, where what finishes the edge has no fastening of its own."""
+    fastened = {
+        garment.line(use).opening
+        for seam in garment.seams
+        if seam.kind.by_edge and seam.kind.needs is not None
+        for use in seam.uses()
+    }
+    zipped = (seam.plies[0][0] for seam in garment.seams if seam.kind.closes and not seam.kind.lapped)
+    tops = dict.fromkeys(garment.line(use).opening for use in zipped)
+    return tuple(edge for edge in ("neck", "waist") if edge in tops and edge not in fastened)
+
+
+def button_count(garment: Garment) -> int:
+    """Return how many buttons the garment has."""
+    return len({name for piece in garment.pieces for name in buttons(piece.drills)})
+
+
+def seam_runs_on(garment: Garment, run: Run) -> bool:
+    """Whether a seam is sewn on beyond the end of a run, along the same edge."""
+    last = run[-1]
+    piece = garment.piece(last.piece)
+    beyond = (piece.before if last.against else piece.after)(last.line)
+    return beyond.role is garment.line(last).role and beyond.fate is Fate.SEWN
