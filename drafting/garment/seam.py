@@ -190,7 +190,7 @@ class Telling:
     """A garment being sewn, told in the maker's ``unit``; ``before`` gives the seams that each seam comes after.
 
     ``full`` gives, for each form that was told in full, the title it was told under; ``numbers`` the number of the
-    step in which each seam is sewn, where those are known.
+    step in which each seam is sewn, where those are known; ``letters`` the letter of each net piece on the paper.
     """
 
     garment: Garment
@@ -198,6 +198,7 @@ class Telling:
     before: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     full: Mapping[str, Words] = field(default_factory=dict)
     numbers: Mapping[str, int] = field(default_factory=dict)
+    letters: Mapping[str, str] = field(default_factory=dict)
 
 
 @dataclass(frozen=True, slots=True)

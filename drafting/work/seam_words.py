@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
 from drafting.garment import Fate, Garment, Group, Role, Seam, Telling, Told, Use, does, tell_step
 from drafting.garment.balance import runs_on
 from drafting.garment.deeds import NEATENED, Handling
-from drafting.saying import Saying, Words
+from drafting.saying import Saying, Words, without_sides
+from drafting.trade import TradeValue
 from drafting.work.meeting import mark_numbers
 from drafting.work.telling import (
     and_,
@@ -20,6 +23,9 @@ from drafting.work.telling import (
     tell_pressing,
     title_of,
 )
+
+OVER_CENTRE = TradeValue(10.0, "mm", "from memory")
+"""Beyond the centre on both sides that a seam lies at least for it to cross it."""
 
 
 def pin_words(told: Telling, seam: Seam, what: str = "the two edges") -> str:
@@ -151,8 +157,20 @@ def tell_style(told: Telling, group: Group) -> Told:
         pin_words(told, seam),
         sew_words(told, seam),
         "Notch the allowance of the round edge." if bends else "",
-        up if across else tell_pressing(told, "towards the centre"),
+        up if across else tell_pressing(told, _inwards(told.garment, seam, told.letters)),
     )
+
+
+def _inwards(garment: Garment, seam: Seam, letters: Mapping[str, str]) -> str:
+    """Which way a seam of the design is pressed: towards the centre; one that crosses it, onto the lower piece."""
+    boxes = [garment.path(use).bounds for use in seam.plies[0]]
+    if not min(box[0] for box in boxes) < -OVER_CENTRE < OVER_CENTRE < max(box[2] for box in boxes):
+        return "towards the centre"
+    lower = min(
+        (garment.piece(ply[0].piece) for ply in seam.plies if ply), key=lambda piece: sum(piece.outline.bounds[1::2])
+    )
+    name = f"{letters.get(lower.name, '')} {str(without_sides(lower.title)).lower()}".strip()
+    return f"down, towards {name if lower.name in letters else f'the {name}'}"
 
 
 def tell_darts(told: Telling, group: Group) -> Told:

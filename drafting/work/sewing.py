@@ -104,7 +104,9 @@ def _steps(
     taped = tuple(tape_words(garment, unit))
     for number, said in enumerate(taped, 1):
         yield WorkStep(number, said, taped=True)
-    for number, (said, group, edges) in enumerate(_told_steps(tasks, garment, unit, numbers, depths), len(taped) + 1):
+    for number, (said, group, edges) in enumerate(
+        _told_steps(tasks, garment, unit, letters, numbers, depths), len(taped) + 1
+    ):
         meets = meeting_words(garment, group.seams, letters) if group else ()
         making = (*group.ready, *group.turned) if group and not group.seams else ()
         ends = find_facing_ends(garment, group.turned) if group and ENDS_ENCLOSED in said.effects else ()
@@ -119,11 +121,16 @@ def _steps(
 
 
 def _told_steps(
-    tasks: list[Task], garment: Garment, unit: Unit, numbers: Mapping[str, int], depths: Mapping[str, float]
+    tasks: list[Task],
+    garment: Garment,
+    unit: Unit,
+    letters: Letters,
+    numbers: Mapping[str, int],
+    depths: Mapping[str, float],
 ) -> Iterator[tuple[Instruction, Group | None, Run]]:
     """What is told in each step, with the seams or the edges that it is about."""
     full: dict[str, Words] = {}
-    telling = Telling(garment, unit, {task.seam: task.before for task in tasks}, full, numbers)
+    telling = Telling(garment, unit, {task.seam: task.before for task in tasks}, full, numbers, letters)
     yield from ((said, None, ()) for said in stay_stitch_words(garment))
     caught = caught_hems(garment)
     turned, within = set[Use](), list[Seam]()

@@ -145,6 +145,14 @@ def test_darts_tell_which_way_they_are_pressed() -> None:
     assert "two points" not in next(step for step in steps("waist-seam-dress") if step.startswith("Darts"))
 
 
+def test_a_seam_across_the_centre_is_pressed_onto_the_lower_piece() -> None:
+    """From the left shoulder to the right side there is no "towards the centre"; the cloth hangs down (from memory)."""
+    line = 'on = "front"\nstart = "shoulder 0.5"\nstart_side = "left"\nend = "side 0.6"\nend_side = "right"\n'
+    more = f'[[changes]]\nchange = "style-line"\n{line}name = "panel"\n'
+    (panel,) = [step for step in steps("basic-tee", more) if step.startswith("Front panel")]
+    assert "Press it down, towards the front." in panel
+
+
 def test_a_facing_is_interfaced_joined_clipped_and_understitched() -> None:
     """By itself at a neck; the interfacing stands with what is needed too."""
     whole = " ".join(steps("fitted-bodice"))
