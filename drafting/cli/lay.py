@@ -48,7 +48,7 @@ ALSO = {"true-size": "-true-size.pdf", "svg": "-true-size.svg", "json": ".json"}
 """What is written beside the plan where it is asked for, and how its name ends."""
 
 NOT_LAID = NOT_PROVEN
-"""The status where a piece finds no room on its cloth."""
+"""The status where a piece finds no room on its cloth, or there is too little of that."""
 
 
 class HowLaid(TypedDict):
@@ -100,7 +100,8 @@ class HowLaid(TypedDict):
     "seconds",
     type=click.IntRange(1, 3600),
     metavar="SECONDS",
-    help="Search so much longer for a shorter lay, by the package spyrrow; not where stripes are matched.",
+    help="Search so much longer for a shorter lay, by the package spyrrow (of the extra lay); not of "
+    "cloth that is striped, folded, flawed or cut unwashed.",
 )
 @click.option(
     "--folded",
@@ -118,9 +119,10 @@ def command(
 ) -> int:
     """Plan how the pieces lie on the cloth, and how much to buy.
 
-    Writes a cutting plan as a PDF to print: each cloth in a single layer, right side up, every piece drawn where it
-    lies, its grain kept; where the ticket gives the cloth a stripe, stripes meet at the seams. A draft that isn't
-    proven has no plan, and the status is 1; so it is where a piece finds no room on its cloth. Ctrl-C during a long
+    Writes a cutting plan as a PDF to print: each cloth in a single layer, right side up, or folded, every piece drawn
+    where it lies, its grain kept; where the ticket gives the cloth a stripe, stripes meet at the seams. A draft that
+    isn't proven has no plan, and the status is 1; so it is where a piece finds no room on its cloth, or there is too
+    little of it. Ctrl-C during a long
     search takes the best plan found so far. Several tickets are laid together, where their cloths are the same.
     """
     from drafting.folder import write_files
@@ -158,14 +160,14 @@ def command(
 class CuttingPlan:
     """What was laid: the lays, what is bought beside, and what the garments take laid one by one (mm; none if one).
 
-    ``apart`` tells of cloths nearly alike what keeps them apart.
+    ``notes`` tell of cloths nearly alike what keeps them apart, and which no longer search was made for.
     ``otherwise`` is how one garment lies on folded cloth, if that isn't asked for (``folded``), or single, if it is.
     """
 
     lays: tuple[Lay, ...]
     bought: tuple[ClothToBuy, ...] = ()
     alone: float = 0.0
-    apart: tuple[str, ...] = ()
+    notes: tuple[str, ...] = ()
     otherwise: tuple[Lay, ...] = ()
     folded: bool = False
 
@@ -177,12 +179,13 @@ class CuttingPlan:
 
 def _lay(results: Sequence[Result], seconds: int | None, folded: bool) -> CuttingPlan:
     from drafting.lay.buying import list_cloth_to_buy
-    from drafting.lay.longer import shorten_lays
+    from drafting.lay.longer import list_unsearched, shorten_lays
 
     unit, progress = results[0].job.unit, Progress()
     bought: tuple[ClothToBuy, ...] = ()
     alone = 0.0
     other: tuple[Lay, ...] = ()
+    unsearched: tuple[str, ...] = ()
     try:
         with ending_early() as stopped:
             watch = _watch(progress, "laying the pieces on the cloth", stopped)
@@ -193,6 +196,7 @@ def _lay(results: Sequence[Result], seconds: int | None, folded: bool) -> Cuttin
             if seconds and not stopped():
                 watch = _watch(progress, "searching for a shorter lay", stopped)
                 lays = shorten_lays(lays, seconds, unit, watch)
+                unsearched = list_unsearched(lays)
             for result in [] if stopped() else results:
                 if len(results) == 1:
                     bought = list_cloth_to_buy(result.garment, result.cut, result.job.brief, single, unit)
@@ -200,7 +204,7 @@ def _lay(results: Sequence[Result], seconds: int | None, folded: bool) -> Cuttin
                     alone += math.fsum(lay.buy for lay in _lay_first([result], unit, watch))
     finally:
         progress.clear()
-    return CuttingPlan(lays, bought, alone, _tell_apart(results), other, folded)
+    return CuttingPlan(lays, bought, alone, (*_tell_apart(results), *unsearched), other, folded)
 
 
 def _lay_folded(result: Result, unit: Unit, watch: Callable[[float], bool]) -> tuple[Lay, ...]:
@@ -229,7 +233,8 @@ def _with_owners(results: Sequence[Result]) -> list[ToLay]:
 def _tell_apart(results: Sequence[Result]) -> tuple[str, ...]:
     from drafting.lay.shared import tell_nearly_alike
 
-    return tuple(tell_nearly_alike(_with_owners(results))) if len(results) > 1 else ()
+    found = tell_nearly_alike(_with_owners(results)) if len(results) > 1 else ()
+    return tuple(f"Laid apart: {told}" for told in found)
 
 
 def _name_plan(results: Sequence[Result]) -> PrintInfo:
@@ -309,8 +314,8 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
     _print_unlaid(laid)
     if laid.alone:
         _print_together(laid, unit)
-    for apart in laid.apart:
-        print_lines(wrap_text(f"Laid apart: {apart}."))
+    for note in laid.notes:
+        print_lines(wrap_text(f"{note}."))
     _print_otherwise(laid, unit)
     _print_bought(laid.bought, unit)
     print_heading("Files")

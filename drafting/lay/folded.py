@@ -102,13 +102,19 @@ def _lay_folded(
         return
     length = (begun + rest.length) / cloth.growth[1]
     needs, buy = need_cloth(length, cloth), to_buy(length, cloth, unit)
-    yield replace(first, needs=needs, buy=buy)
+    here = tuple(flaw for flaw in cloth.flaws if flaw.end < begun)
+    yield replace(first, cloth=replace(cloth, flaws=here), needs=needs, buy=buy)
     yield replace(rest, begun=begun, needs=needs, buy=0.0)
 
 
 def _cut_off(cloth: Cloth, length: float) -> Cloth:
-    """What is left of a cloth of which so much lies folded (mm)."""
-    return replace(cloth, flaws=tuple(replace(flaw, end=flaw.end - length) for flaw in cloth.flaws))
+    """What is left of a cloth of which so much lies folded (mm), with what of its flaws reaches into that."""
+    reaching = (flaw for flaw in cloth.flaws if flaw.end + flaw.length > length)
+    left = (replace(flaw, end=flaw.end - length) for flaw in reaching)
+    return replace(
+        cloth,
+        flaws=tuple(replace(flaw, end=max(0.0, flaw.end), length=flaw.length + min(0.0, flaw.end)) for flaw in left),
+    )
 
 
 def _part_by_layers(parts: Sequence[Part]) -> tuple[list[FoldedPart], list[Part]]:

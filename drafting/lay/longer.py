@@ -21,6 +21,7 @@ from typing import Any, NamedTuple
 import numpy as np
 
 from drafting.errors import InputError, Problem
+from drafting.finishing.labels import name_cloth
 from drafting.geometry.cells import Floats
 from drafting.lay.plan import GAP, LaidPart, Lay, Told, need_cloth, to_buy
 from drafting.trade import TradeValue
@@ -52,14 +53,29 @@ def shorten_lays(lays: Sequence[Lay], seconds: int, unit: Unit, told: Told = lam
     The library takes whole seconds: where there are more lays than these, the longest are searched. ``told`` ends the
     search; then the best found so far counts.
     """
-    plain = [
-        lay for lay in lays if not (lay.is_tied or lay.cloth.cut_unwashed or lay.cloth.flaws or lay.folded or lay.begun)
-    ]
-    free = sorted((lay for lay in plain if len(lay.laid) > 1), key=lambda lay: -lay.length)[:seconds]
+    free = sorted((lay for lay in lays if not tell_unsearched(lay) and len(lay.laid) > 1), key=lambda lay: -lay.length)
+    free = free[:seconds]
     share = seconds // max(1, len(free))
     return tuple(
         _shorten(lay, share, unit, told) if any(lay is each for each in free) and told(0.0) else lay for lay in lays
     )
+
+
+def tell_unsearched(lay: Lay) -> str:
+    """Return why the library can't search a lay, "" where it can: it knows parts that lie anywhere, and no more."""
+    known = (
+        ("stripes are matched on it", lay.is_tied),
+        ("it lies folded", lay.folded or lay.begun > 0.0),
+        ("it has flaws", bool(lay.cloth.flaws)),
+        ("it is cut unwashed", lay.cloth.cut_unwashed),
+    )
+    return next((why for why, holds in known if holds), "")
+
+
+def list_unsearched(lays: Sequence[Lay]) -> tuple[str, ...]:
+    """Return in words which lays no longer search was made for, and why."""
+    told = ((name_cloth(lay.kind), tell_unsearched(lay)) for lay in lays)
+    return tuple(dict.fromkeys(f"Not searched longer: the {called}, for {why}" for called, why in told if why))
 
 
 def _shorten(lay: Lay, seconds: int, unit: Unit, told: Told) -> Lay:

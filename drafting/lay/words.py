@@ -191,6 +191,7 @@ def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
     if not lay.begun:
         yield from _tell_there(lay, unit)
         yield from _wash(lay, unit)
+    yield from _tell_flaws(lay)
     over = [_name_of(each.part) for each in lay.laid if each.part.over]
     if over:
         yield f"Printed side down{', for the other of a pair' * (not lay.folded)}: {'; '.join(over)}."
@@ -213,11 +214,16 @@ def _tell_there(lay: Lay, unit: Unit) -> Iterator[str]:
     if there is not None and lay.laid and not lay.too_wide:
         how = f"{show_length(lay.short, unit)} too little" if lay.short else "enough"
         yield f"There is {show_length(there, unit)} of it: that is {how}."
+
+
+def _tell_flaws(lay: Lay) -> Iterator[str]:
+    """Which flaws the pieces lie round, and which lie beyond them all."""
     as_is = "unwashed" if lay.cloth.cut_unwashed else "washed"
     far = [flaw.name for flaw in lay.cloth.flaws if flaw.end >= lay.length]
     near = [flaw.name for flaw in lay.cloth.flaws if flaw.name not in far]
     if near:
-        yield f"No piece lies on its flaws ({', '.join(near)}), crossed out here; measure them on the {as_is} cloth."
+        named = ", ".join(near)
+        yield f"No piece lies on its flaws ({named}), crossed out in the plan; measure them on the {as_is} cloth."
     if far:
         yield f"Farther from the cut end than any piece: {', '.join(far)}."
 
@@ -239,7 +245,7 @@ def _wash(lay: Lay, unit: Unit) -> Iterator[str]:
     ways = (("length", lay.cloth.shrink_along), ("width", lay.cloth.shrink_across))
     lost = [f"{show_share(share)} in {way}" for way, share in ways if share > 0.0]
     if lost and not lay.cloth.cut_unwashed:
-        left = show_length(lay.width, unit)
+        left = show_length(lay.width * (2.0 if lay.folded else 1.0), unit)
         share = " and ".join(lost)
         yield f"What it loses in the wash, {share}, is bought too; {left} of its width can be used then."
 

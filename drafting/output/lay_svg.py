@@ -57,7 +57,10 @@ def _draw_cloth(lay: Lay, foot: float, unit: Unit) -> Iterator[str]:
     yield _rect("cloth", (0.0, 0.0, lay.wide, lay.length), foot, tint)
     for left, right in ((0.0, lay.left), (lay.wide - lay.edge, lay.wide)):
         yield _rect("selvedge", (left, 0.0, right, lay.length), foot)
-    yield from (_rect("flaw", flaw, foot) for flaw in find_flaws(lay) if flaw[1] < lay.length)
+    for left, low, right, top in (flaw for flaw in find_flaws(lay) if flaw[1] < lay.length):
+        yield _rect("flaw", (left, low, right, top), foot)
+        x0, y0, x1, y1 = map(show_number, (left, foot - low, right, foot - top))
+        yield f'<path class="flaw" d="M{x0} {y0}L{x1} {y1}M{x0} {y1}L{x1} {y0}"/>'
     for place in find_places(lay):
         yield from _draw_part(place, lay, foot, unit)
     for each in (each for each in lay.stripes if each.shifts):

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections import Counter
 from dataclasses import replace
 from functools import cache
@@ -13,7 +14,14 @@ from drafting.cloth import Flaw, Stripe
 from drafting.lay import Lay
 from drafting.lay.folded import plan_folded_lays
 from drafting.lay.places import find_flaws, find_places, span_from_fold
-from drafting.lay.words import compare_folded, describe_lay, show_place, tell_each_laying, tell_laying
+from drafting.lay.words import (
+    compare_folded,
+    describe_lay,
+    show_cloth_length,
+    show_place,
+    tell_each_laying,
+    tell_laying,
+)
 from tests.lay.laying import lays, made
 
 DESIGNS = ("basic-tee", "diagonal-overlay-top", "princess-top", "sheath-dress")
@@ -90,6 +98,21 @@ def test_what_is_left_over_is_laid_opened_out_and_bought_with_the_folded() -> No
     assert show_place(find_places(first)[0], "cm")[0].startswith("fold ")
 
 
+def test_a_flaw_in_what_is_opened_out_is_kept_free_and_told_there() -> None:
+    """It lies in the rest's own places, counted from where the folded part ends, and nowhere in the folded one's."""
+    (first, rest) = (lay for lay in _folded("diagonal-overlay-top") if lay.kind == "main")
+    middle = rest.begun + rest.length / 2.0
+    spoilt = _folded("diagonal-overlay-top", flaws=(Flaw("hole", 300.0, middle, 60.0, 60.0),))
+    first, rest = (lay for lay in spoilt if lay.kind == "main")
+    assert first.cloth.flaws == ()
+    ((x0, y0, x1, y1),) = find_flaws(rest)
+    assert (x0, y0) == pytest.approx((300.0, middle - rest.begun))
+    hole = shapely.box(x0 - rest.left, y0, x1 - rest.left, y1)
+    assert all(not shapely.Polygon(each.ring).intersects(hole) for each in rest.laid)
+    assert "flaws (hole), crossed out" in " ".join(describe_lay(rest, "cm").lines)
+    assert "hole" not in " ".join(describe_lay(first, "cm").lines)
+
+
 def test_striped_cloth_lies_in_a_single_layer() -> None:
     """Its stripes are matched there; folded, no one sees those of the layer below."""
     assert not any(lay.folded for lay in _folded("basic-tee", stripe=Stripe(40.0)) if lay.kind == "main")
@@ -98,9 +121,14 @@ def test_striped_cloth_lies_in_a_single_layer() -> None:
 def test_each_cloth_is_compared_by_itself_and_a_striped_one_says_why_it_lies_single() -> None:
     """What crepe takes isn't added to what interfacing does; `--folded` on stripes is answered in words."""
     single = lays(made("sheath-dress"))
-    (told,) = compare_folded(single, _folded("sheath-dress"), "cm", asked=False) or ("",)
-    assert told == "" or told.startswith("Main cloth: ")
-    assert len(compare_folded(_folded("sheath-dress"), single, "cm", asked=True)) == 1
+    other = _folded("sheath-dress", width=1150.0)
+    figures = [
+        show_cloth_length(math.fsum(lay.buy for lay in some if lay.kind == "main"), "cm") for some in (single, other)
+    ]
+    assert figures[0] != figures[1]
+    told = f"Main cloth: {figures[0]} in a single layer, {figures[1]} folded"
+    assert compare_folded(single, other, "cm", asked=False)[0].startswith(told)
+    assert compare_folded(other, single, "cm", asked=True) == (f"{told}.",)
     striped = _folded("basic-tee", stripe=Stripe(40.0))
     assert "striped" in compare_folded(striped, striped, "cm", asked=True)[0]
     ways = tell_each_laying(_folded("sheath-dress"))

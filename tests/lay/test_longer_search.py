@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
+import numpy as np
 import pytest
 import shapely
 
-from drafting.cloth import Stripe
+from drafting.cloth import Flaw, Stripe
 from drafting.errors import InputError
 from drafting.lay import longer
 from drafting.lay.longer import refuse_without_library, shorten_lays
@@ -29,6 +32,38 @@ def test_a_longer_search_shortens_a_lay_and_keeps_what_holds_of_it() -> None:
         assert max(shape.bounds[3] for shape in shapes) == pytest.approx(lay.length, abs=7.0)
         for each in lay.laid:
             assert shapely.Polygon(each.ring).area == pytest.approx(shapely.Polygon(each.part.ring).area)
+
+
+def test_what_the_library_finds_shorter_is_taken(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Told where each part lies, side by side and one above the other as it says; bought is what that takes."""
+    (main,) = lays(made("basic-tee"))[:1]
+    lower = replace(
+        main,
+        laid=tuple(replace(each, ring=each.ring + np.array([0.0, 100.0])) for each in main.laid),
+        length=main.length + 100.0,
+    )
+    spots = [(each.turned, tuple((each.ring - each.part.ring)[0].tolist())) for each in main.laid]
+    monkeypatch.setattr(longer, "_search", lambda *_: spots)
+    (found,) = shorten_lays([lower], 1, "cm")
+    assert found.length == pytest.approx(max(float(each.ring[:, 1].max()) for each in main.laid), abs=7.0)
+    assert found.length < lower.length
+    assert found.buy <= lower.buy
+
+
+@pytest.mark.parametrize("why", ["folded", "flaws", "unwashed"])
+def test_what_the_library_does_not_know_is_left_and_told(why: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It knows no fold, no flaw, and no cloth that is laid larger than it is worn."""
+    monkeypatch.setattr(longer, "_search", lambda *_: pytest.fail("searched"))
+    (main,) = lays(made("basic-tee"))[:1]
+    flawed = replace(main.cloth, flaws=(Flaw("hole", 10.0, 10.0, 10.0, 10.0),))
+    kinds = {
+        "folded": replace(main, folded=True),
+        "flaws": replace(main, cloth=flawed),
+        "unwashed": replace(main, cloth=replace(main.cloth, cut_unwashed=True)),
+    }
+    assert shorten_lays([kinds[why]], 5, "cm") == (kinds[why],)
+    (told,) = longer.list_unsearched([kinds[why]])
+    assert told.startswith("Not searched longer: the main cloth, for it ")
 
 
 def test_what_stripes_tie_stays_where_it_lies() -> None:
