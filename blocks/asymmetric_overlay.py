@@ -111,7 +111,7 @@ class OverlayOptions:
     )  # fmt: skip
     caught: float | None = option(
         "How much of the far side seam the overlay is caught in;"
-        " by rule about a third of the way from nape to waist, or nearly all there is.",
+        " by rule about a third of the way from the back neck point to the waist, or nearly all there is.",
         "length", None, low=40.0, high=500.0,
     )  # fmt: skip
     front_length: float | None = option(

@@ -83,7 +83,7 @@ def tape_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
     if edges or gathered:
         what = "clear elastic, a strip of the selvedge or fusible tape" if is_knit(garment) else "tape"
         yield Instruction(
-            "Stays",
+            "Stay tape",
             (
                 f"Use {what}.",
                 "Sew or fuse it along the edges that are hatched on the paper, so that they can't grow.",

@@ -223,7 +223,7 @@ def test_it_says_what_to_buy_and_how_to_test_it() -> None:
     """Cloth by width, notions, stays by edge, and a bar as long as the fold must become: a third of 10 cm more."""
     booklet = booklet_of("diagonal-overlay-top")
     told = {section.heading: section for section in (*booklet.before, *booklet.after)}
-    cloth, stays, test = (told[name] for name in ("Cloth to buy", "Stays", "Test the stretch before you cut"))
+    cloth, stays, test = (told[name] for name in ("Cloth to buy", "Stay tape", "Test the stretch before you cut"))
     assert cloth.table is not None
     assert {row[-1] for row in cloth.table.rows if len(row) == 1} == {"Main cloth", "Rib cloth"}
     assert any(re.fullmatch(r"\d\.\d m", row[-1]) for row in cloth.table.rows)

@@ -70,10 +70,11 @@ def test_angles_are_in_degrees():
 def test_text_says_whether_it_passed():
     """The first line is the verdict; an error stands before its remedy; tables line up."""
     lines = proof_lines(prove(box_top(), brief()), "cm")
-    assert lines[0].startswith("Proof passed: 0 errors, 0 warnings")
+    assert lines[0].startswith("Proven. Findings: ")
+    assert "error" not in lines[0]
     assert "Ease" in lines
     failed = proof_lines(prove(broken(), brief()), "in")
-    assert failed[0].startswith("Proof FAILED")
+    assert failed[0].startswith("NOT PROVEN. Findings: ")
     assert failed[1].startswith("ERROR")
     assert failed[2].startswith("    ")
     assert any("All seams joined: one garment" in line for line in lines)
@@ -109,7 +110,7 @@ def test_only_estimates_that_concern_the_garment_are_told_and_in_few_words():
     told = lines[next(i for i, line in enumerate(lines) if line.startswith("Not measured")) + 1 :]
     assert [line.split("  ")[1] for line in told] == ["shoulder slope", "calf girth"]
     assert all("±" in line and "stature" not in line and len(line) < 60 for line in told)
-    assert lines[0].endswith("0 notes")
+    assert lines[0].endswith("none")
 
 
 def test_lengths_in_sentences_are_in_the_makers_unit():

@@ -287,7 +287,7 @@ def test_a_stay_says_what_it_is_and_the_corner_of_a_band_is_no_tape() -> None:
     first = steps("knit-top")[0]
     for words in ("clear elastic", "selvedge", "fusible tape", "neckline ", "hatched"):
         assert words in first
-    assert not steps("fitted-bodice")[0].startswith("Stays")
+    assert not steps("fitted-bodice")[0].startswith("Stay tape")
 
 
 FOLDED = '[[changes]]\nchange = "neckline"\nfront = "v"\n'

@@ -91,7 +91,14 @@ def test_the_order_follows_the_make_up_and_tells_pairs_once() -> None:
     """Shoulders, armholes flat, sides and underarms in one, then cuffs and bands (common practice)."""
     top = build(brief("soprano"), TOP)
     firsts = [step.said.title for step in steps_of_work(make_up(top), top, "cm")]
-    wanted = ["Stays", "Shoulder seam, left", "Neck band", "Sleeve, left and right", "Side and underarm, left", "Cuff"]
+    wanted = [
+        "Stay tape",
+        "Shoulder seam, left",
+        "Neck band",
+        "Sleeve, left and right",
+        "Side and underarm, left",
+        "Cuff",
+    ]
     assert [f.startswith(w) for f, w in zip(firsts, wanted, strict=False)] == [True] * 6
     assert sum("Cuff" in f for f in firsts) == 1
     assert sum("Neck band" in f for f in firsts) == 1

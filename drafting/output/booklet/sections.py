@@ -108,7 +108,7 @@ def tell_stays(garment: Garment, unit: Unit) -> Iterator[BookletSection]:
     rows = tuple((f"{title[:1].upper()}{title[1:]}, {edge}", length) for title, edge, length, _ in told)
     if rows:
         words = ("Cut each as long as here, not as the cloth's edge, which may have stretched.",)
-        yield BookletSection("Stays", words, CellTable(("edge", "each as long as"), rows, (0.7, 0.3)))
+        yield BookletSection("Stay tape", words, CellTable(("edge", "each as long as"), rows, (0.7, 0.3)))
 
 
 def tell_stretch(brief: Brief, cut: set[str], unit: Unit) -> Iterator[BookletSection]:

@@ -12,7 +12,7 @@ from drafting.proof.fit import BOUND_MET, FitRow, figure_words, fold_rows
 from drafting.proof.lengths import TakenMeasure
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, OpeningRow, SeamRow
-from drafting.saying import Unit, render, show_alike, show_length, show_share
+from drafting.saying import Unit, render, show_alike, show_ease, show_length, show_share
 from drafting.sides import speak_name
 from drafting.text import KEPT, keep_figures
 from drafting.tolerance import TOLERANCE
@@ -50,8 +50,8 @@ def _verdict(proof: Proof) -> Iterator[str]:
         (len(proof.of(Severity.WARNING)), "warnings"),
         (len(_notes_told(proof)), "notes"),
     )
-    said = ", ".join(f"{count} {word[:-1] if count == 1 else word}" for count, word in counts)
-    yield f"Proof {'passed' if proof.passed else 'FAILED'}: {said}"
+    said = ", ".join(f"{count} {word[:-1] if count == 1 else word}" for count, word in counts if count) or "none"
+    yield f"{'Proven' if proof.passed else 'NOT PROVEN'}. Findings: {said}"
 
 
 def _findings(proof: Proof, unit: Unit) -> Iterator[str]:
@@ -165,9 +165,14 @@ def _length(value: float, unit: Unit) -> str:
 
 
 def _ease(rows: Sequence[EaseRow], unit: Unit, width: int | None) -> Iterator[str]:
-    head = ("measure", "body", "ease asked", "ease", "finished")
+    head = ("place", "body", "ease asked", "ease", "finished")
     cells = [
-        (str(row.title or row.measure), *(_length(v, unit) for v in (row.body, row.asked, row.got, row.finished)))
+        (
+            str(row.title or row.measure),
+            _length(row.body, unit),
+            *(show_ease(row.body, finished, unit) for finished in (row.body + row.asked, row.finished)),
+            _length(row.finished, unit),
+        )
         for row in rows
     ]
     return table_lines("Ease", head, cells, width)
