@@ -33,6 +33,13 @@ def lay_over(views: Sequence[FlatView], before: Outlines) -> tuple[FlatView, ...
     )
 
 
+def without_earlier(views: Sequence[FlatView]) -> tuple[FlatView, ...]:
+    """Return views without what is dotted of an earlier draft."""
+    return tuple(
+        FlatView(view.face, tuple(each for each in view.shapes if each.kind is not FlatKind.BEFORE)) for view in views
+    )
+
+
 def _edges(view: FlatView) -> list[FlatShape]:
     return [shape for shape in view.shapes if shape.kind is FlatKind.EDGE]
 

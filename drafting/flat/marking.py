@@ -79,9 +79,10 @@ def _dot_covered(course: Points, over: Sequence[Points]) -> Iterator[Points]:
     step = np.diff(course, axis=0)
     along = np.concatenate([[0.0], np.cumsum(np.hypot(step[:, 0], step[:, 1]))])
     count = max(3, round(float(along[-1]) / COVERED_DOT))
-    at = np.linspace(0.0, along[-1], count + 1)
-    points = np.stack([np.interp(at, along, course[:, k]) for k in (0, 1)], axis=1)
-    middle, way = (points[1:] + points[:-1]) / 2.0, np.diff(points, axis=0)
+    at = np.linspace(0.0, along[-1], 2 * count + 1)
+    places = np.stack([np.interp(at, along, course[:, k]) for k in (0, 1)], axis=1)
+    points, middle = places[::2], places[1::2]  # on the course itself: a chord's middle lies off a bend
+    way = np.diff(points, axis=0)
     aside = np.stack([-way[:, 1], way[:, 0]], axis=1) * (BESIDE_COVERED / np.hypot(way[:, 0], way[:, 1]).max())
     covered = np.zeros(count, dtype=np.bool_)
     for ring in over:

@@ -93,9 +93,14 @@ def _draw_view(placed: PlacedView, foot: float) -> Iterator[str]:
     yield f'<g id="flat-{placed.view.face}" class="flat {placed.view.face}">'
     for shape, points in placed.shapes():
         closed = "Z" if shape.kind in FILLS else ""
-        yield f'<path class="{shape.kind}"{_fill(shape)} d="{_path(points, foot)}{closed}"/>'
+        if shape.kind is not FlatKind.BEFORE:
+            yield f'<path class="{shape.kind}"{_fill(shape)} d="{_path(points, foot)}{closed}"/>'
     yield f'<text x="{show_number(middle)}" y="{show_number(foot + _WORDS - 2.0)}">{placed.view.face}</text>'
     yield "</g>"
+    left_over = [points for _, points in placed.shapes(FlatKind.BEFORE)]
+    if left_over:  # beside the view, not in it: what points out a step shows that again without them
+        paths = (f'<path class="{FlatKind.BEFORE}" d="{_path(points, foot)}"/>' for points in left_over)
+        yield f'<g class="flat">{"".join(paths)}</g>'
 
 
 def _fill(shape: FlatShape) -> str:

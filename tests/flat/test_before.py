@@ -7,7 +7,7 @@ from pathlib import Path
 import numpy as np
 
 from drafting.cli.work import document_of, earlier_draft
-from drafting.flat import FlatKind, FlatView, lay_over, outline_views
+from drafting.flat import FlatKind, FlatView, lay_over, outline_views, without_earlier
 from drafting.job import run
 from tests.flat.drawn import flats, flats_of
 from tests.laws.jobs import job_of, with_changes
@@ -33,6 +33,7 @@ def test_the_old_hem_is_dotted_where_it_was() -> None:
     low = old[0].bounds[1] + 160.0
     assert heights
     assert all(abs(y - low) < 25.0 for y in heights)
+    assert dotted(without_earlier(lay_over(views, outline_views(old)))) == []
 
 
 def test_the_proof_keeps_the_outline_and_gives_it_back(tmp_path: Path) -> None:

@@ -45,3 +45,12 @@ def test_a_seam_is_drawn_over_all_that_hides_it() -> None:
     shoulder = next(seam for seam in garment.seams if seam.name == "shoulder-right")
     front, _ = mark_flat(views, garment, seams=[shoulder])
     assert sum(shape.kind is FlatKind.MARKED for shape in front.shapes) == len(find_seam(views[0], shoulder))
+
+
+def test_an_armhole_that_only_its_band_touches_is_drawn_in_one() -> None:
+    """A band lies beside its seam, however hollow that is, and not over it."""
+    garment, views = flats_of("tank-top")
+    bands = [seam for seam in garment.seams if seam.name in ("armhole-band-left", "armhole-band-right")]
+    for view, marked in zip(views, mark_flat(views, garment, seams=bands), strict=True):
+        bold = sum(shape.kind is FlatKind.MARKED for shape in marked.shapes)
+        assert bold == sum(len(find_seam(view, seam)) for seam in bands) > 0

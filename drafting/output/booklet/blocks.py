@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from drafting.flat import FlatView
+from drafting.flat import FlatView, without_earlier
 from drafting.output.booklet.content import LEGEND, Booklet, BookletStep
 from drafting.output.booklet.sections import BookletSection, CellTable
 from drafting.output.booklet.small import SCALES, SMALL, SmallPiece
@@ -76,7 +76,8 @@ def list_blocks(booklet: Booklet, wide: float) -> Iterator[PlacedBlock]:
         yield from _section(section, wide)
     yield from _pieces(booklet.pieces, wide)
     yield from _section(BookletSection("Order of work", (LEGEND,), wide=True), wide)
-    yield from (_step(step, wide, booklet.flat) for step in booklet.steps)
+    flat = without_earlier(booklet.flat)  # where a step is, is told of the garment as it becomes
+    yield from (_step(step, wide, flat) for step in booklet.steps)
     for section in booklet.after:
         yield from _section(section, wide)
 
