@@ -198,10 +198,14 @@ def seam_keys(kinds: Iterable[SeamKind]) -> tuple[OptionInfo, ...]:
     """
     found = {kind.name: kind for kind in sorted(unite_kinds(kinds), key=lambda kind: (kind.turn, kind.name))}
     allowances = (
-        _I(name, f"Allowance of {kind.words}.", "length", kind.allowance, low=0.0, high=LARGEST_ALLOWANCE)
+        _I(name, _tell_allowance(kind), "length", kind.allowance, low=0.0, high=LARGEST_ALLOWANCE)
         for name, kind in found.items()
     )
     return (SEAM_KEYS[0], *allowances, *SEAM_KEYS[1:])
+
+
+def _tell_allowance(kind: SeamKind) -> str:
+    return f"Allowance of {kind.words}{'' if kind.allowance else '; by rule that of all'}."
 
 
 PAPER_KEYS: Final[tuple[OptionInfo, ...]] = (

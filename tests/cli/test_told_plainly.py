@@ -176,6 +176,8 @@ def test_an_empty_choice_is_not_offered(capsys: Capture) -> None:
     ran = run(capsys, "prove", "alto.toml")
     assert "did you mean bracelet or elbow?" in flat(ran.err)
     assert "allowed: long, bracelet, elbow or short" in flat(ran.err)
+    write("knit-top", head='fit = "loose"\n')
+    assert "did you mean relaxed?" in flat(run(capsys, "prove", "alto.toml").err)
 
 
 @pytest.mark.parametrize("more", [(), ("--fitting",)])

@@ -5,9 +5,12 @@ from __future__ import annotations
 from dataclasses import replace
 
 from drafting.finishing import FinishPlan, finish
-from drafting.finishing.labels import how_to_cut
+from drafting.finishing.allowance import NetEdge
+from drafting.finishing.labels import allowance_label, how_to_cut
 from drafting.garment import Side
+from drafting.geometry import Path, Point
 from drafting.text import letters_of
+from drafting.work.kinds import CENTRE, SIDE, STYLE
 from tests.finishing.flat import by_name
 from tests.finishing.made import Shape, tunic
 
@@ -18,6 +21,19 @@ def test_allowances_are_told_in_the_tickets_unit() -> None:
     assert "allowances included: 3/8 in; hem 1 in" in pieces["front"].labels
     pieces = by_name(finish(tunic(), FinishPlan({"side": 15.0}, unit="mm")))
     assert pieces["sleeve"].labels[0] == "allowances included: cuffs, armholes 9.5 mm; side seams 15 mm"
+
+
+def test_a_centre_seam_is_no_style_line() -> None:
+    """It has a style line's allowance, and its own name beside it."""
+    path = Path.straight(Point(0.0, 0.0), Point(0.0, 500.0))
+    edges = [
+        NetEdge(kind.label, kind.label, path, kind=kind, allowance=depth)
+        for kind, depth in ((CENTRE, 15.0), (STYLE, 15.0), (SIDE, 10.0))
+    ]
+    assert (
+        allowance_label(edges, FinishPlan())
+        == "allowances included: centre seam, style lines 1.5 cm; side seams 1.0 cm"
+    )
 
 
 def test_bound_edges_are_told() -> None:

@@ -11,6 +11,7 @@ from shapely.affinity import rotate, translate
 
 from drafting.finishing.cutpiece import CutPiece, Mark
 from drafting.output import PrintInfo, draw_sheet, remarks, text_width
+from drafting.output.pages.cover import list_piece
 from drafting.output.pdf.ink import POINT, PieceInk, Text, sample_strokes
 from drafting.output.pictures.words import blocks
 from drafting.paper import PaperPlan, paper_named, plan_sheet
@@ -96,6 +97,7 @@ def test_a_piece_too_small_for_its_label_still_tells_how_often_to_cut_it() -> No
     drawing = draw_sheet(plan_sheet((small,), PaperPlan()), INFO)
     assert drawing.crowded == ("facing",)
     assert f"{small.how}, and in interfacing" in " ".join(text.text for text in drawing.pieces[0].texts)
+    assert f"{small.how}, and in interfacing" in list_piece(small, False, INFO)
 
 
 def test_words_read_upright_on_the_page() -> None:
