@@ -62,14 +62,19 @@ def _hem_notch(told: Telling, group: Group) -> str:
     return f" (notch {number})" if number else ""
 
 
+_PLAIN_MACHINE = "Take a plain machine for this seam, narrow zigzag (304): an overlock can't stop at a point."
+"""Of a seam that ends at the V points."""
+
+
 def _tell_neck(told: Telling, group: Group) -> Told:
     """Tell how the covered neck is bagged out: no edge of it is left raw, none is stitched through from above."""
     return tell_step(
         title_of(told, group),
         "Lay the main pieces wrong side up, and on them the overlays wrong side up too, neck edges level.",
+        _PLAIN_MACHINE,
         f"Sew the neck edge from V point to V point{_v_points(told)}.",
         "Secure the stitching at both ends, exactly there.",
-        "Trim the allowances to half their width, and clip their curves.",
+        "Trim the allowances to half their width between the V points only, and clip their curves.",
         clip_words(told, "allowances of main piece and overlay", f"each V point{_v_points(told)}"),
         "Press the allowances onto the main piece and understitch them there, as far towards the points as you reach.",
         does(
@@ -105,6 +110,7 @@ def _tell_diagonal(told: Telling, group: Group) -> Told:
         title_of(told, group),
         *_lay_shoulder(told, group),
         "Pin from the side seams, which meet, out to the V points: there the bound neck edge ends exactly.",
+        _PLAIN_MACHINE,
         f"Sew from one V point, where the neck's stitching ends, over the side seam to the other{_v_points(told)}.",
         "Beyond the V points the neck of main piece and overlay is finished already: keep it out of this seam.",
         does("Neaten the three edges as one, and press them down.", NEATENED),

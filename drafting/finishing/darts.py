@@ -19,7 +19,7 @@ from drafting.finishing.cutpiece import CutEdge, Mark, Notch
 from drafting.finishing.folds import INNER
 from drafting.finishing.trim import Trim, find_hits
 from drafting.garment import Fate, Piece
-from drafting.garment.darts import Dart, darts_of, intake
+from drafting.garment.darts import DRILL_HOLE, Dart, darts_of, intake
 from drafting.garment.lines import DartName
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
@@ -27,9 +27,6 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.units import Unit, show_length
 from drafting.work.kinds import DART
-
-DRILL_HOLE = TradeValue(12.0, "mm", "common practice")
-"""Inside its point that a dart's drill hole stands, so that the seam covers it."""
 
 HOLE_AT_WIDEST = TradeValue(3.0, "mm", "common practice")
 """Inside its widest place that the hole of a dart with two points stands."""

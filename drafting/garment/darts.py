@@ -31,6 +31,9 @@ from drafting.trade import TradeValue
 FARTHEST_APEX = TradeValue(80.0, "mm", "from memory", "points stop 10 to 50 mm short")
 """Beyond a dart's point at most, that a mark is still what it turns about."""
 
+DRILL_HOLE = TradeValue(12.0, "mm", "common practice")
+"""Inside its point that a dart's drill hole stands, so that the seam covers it."""
+
 LEGS = ("a", "b")
 """What tells the legs of a dart at an edge apart, in ring order."""
 

@@ -81,7 +81,7 @@ def _put_zip_in(told: Telling, group: Group, away: str) -> Told:
         f"Zip {where}, {length} long",
         away,
         does(_NEATEN_TOO, NEATENED),
-        _PRESS_UNDER,
+        f"{_PRESS_UNDER[:-1]}, in line with the seam beyond.",
         f"If the zip is too long, sew over its teeth on the spot where it is to end, and cut it off {spare} below.",
         f"{_LAY_ZIP}, {at}.",
         "Pin or tack it, so that the folds meet over its teeth.",

@@ -6,8 +6,10 @@ import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from drafting.garment import (
+    Applied,
     Deed,
     Face,
+    Fate,
     Garment,
     Instruction,
     Role,
@@ -18,6 +20,7 @@ from drafting.garment import (
     hanging_pieces,
     instruct,
 )
+from drafting.garment.darts import darts_of
 from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP, Handling
 from drafting.garment.features import DroppingEdge
 from drafting.saying import without_faces, without_sides
@@ -40,7 +43,8 @@ Depths = Mapping[str, float]
 
 def _depth_words(garment: Garment, hem: Iterable[Use], depths: Depths, unit: Unit) -> str:
     """How deep edges are turned, where that is known."""
-    found = (depths.get(garment.line(use).opening, 0.0) for use in hem)
+    lines = (garment.line(use) for use in hem)
+    found = (depths.get(line.opening or line.name, 0.0) for line in lines)
     return and_(tuple(dict.fromkeys(show_length(depth, unit) for depth in found if depth)))
 
 
@@ -187,10 +191,21 @@ def before_words(garment: Garment, unit: Unit) -> Iterator[str]:
             "Seams: lockstitch (ISO 4915: 301), edges neatened by overlock (504) or zigzag (304) before another seam "
             "crosses them. Hems: blind stitch (103) or by hand. Press each seam as it is sewn."
         )
+    if marked := tuple(what for what, there in _list_marked(garment) if there):
+        yield f"Before the paper comes off, mark on the cloth's wrong side {and_(marked)}."
     yield (
         "Right sides together and notches matched, unless said. Left and right are the wearer's. Pull each pin "
         "out before the needle comes to it."
     )
+
+
+def _list_marked(garment: Garment) -> Iterator[tuple[str, bool]]:
+    """What is marked on the cloth, and whether the garment has it."""
+    lines = [line for piece in garment.pieces for line in piece.ring]
+    yield "the legs and points of darts", any(darts_of(piece) for piece in garment.pieces)
+    yield "fold lines", any(line.fate in (Fate.HEMMED, Fate.FOLDED) for line in lines)
+    yield "the corners of pockets", any(piece.of_kind(Applied) for piece in garment.pieces)
+    yield from ((what, button_count(garment) > 0) for what in ("buttons", "buttonholes"))
 
 
 def list_needs(garment: Garment, unit: Unit) -> tuple[str, ...]:

@@ -6,9 +6,11 @@ from collections.abc import Mapping
 
 from drafting.garment import Fate, Garment, Group, Role, Seam, Telling, Told, Use, does, tell_step
 from drafting.garment.balance import runs_on
+from drafting.garment.darts import DRILL_HOLE
 from drafting.garment.deeds import NEATENED, Handling
 from drafting.saying import Saying, Words, without_sides
 from drafting.trade import TradeValue
+from drafting.units import show_length
 from drafting.work.meeting import mark_numbers
 from drafting.work.telling import (
     and_,
@@ -179,10 +181,11 @@ def tell_darts(told: Telling, group: Group) -> Told:
     for seam in group.seams:
         ways.setdefault(_pressed_to(told.garment, seam), {})[_dart_words(seam.title)] = None
     two = any(len(seam.sections) > 1 for seam in group.seams)
+    beyond = show_length(DRILL_HOLE, told.unit)
     return tell_step(
         "Darts",
         "Fold each dart right sides together, its legs on each other.",
-        "Sew from the wide end to the point, and knot the threads there.",
+        f"Sew from the wide end to the point, {beyond} beyond its mark, and knot the threads there.",
         "Sew a dart with two points from its middle out to each, and clip it at the waist." if two else "",
         *(f"Press the {and_(tuple(found))} darts {way}." for way, found in ways.items()),
     )

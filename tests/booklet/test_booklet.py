@@ -266,12 +266,12 @@ def test_the_booklet_says_how_far_from_the_edge_each_step_sews() -> None:
     ):
         assert usual in next(each.words for each in booklet_of(design).before if each.heading == "Before you sew")
     for design, title, width in (
-        ("sheath-dress", "Neck facing", "1.0 cm"),
-        ("sheath-dress", "Zip at", "1.9 cm"),
-        ("diagonal-overlay-top", "Neck binding", "0.80 cm"),
+        ("sheath-dress", "Neck facing", "Seam allowance: 1.0 cm."),
+        ("sheath-dress", "Zip at", "Fold: 1.9 cm from the edge."),
+        ("diagonal-overlay-top", "Neck binding", "Seam allowance: 0.80 cm."),
     ):
         step = next(step for step in booklet_of(design).steps if step.title.startswith(title))
-        assert step.meets[-1] == f"Seam allowance: {width}."
+        assert step.meets[-1] == width
     plain = next(step for step in booklet_of("sheath-dress").steps if step.title.startswith("Shoulder"))
     assert not any("Stitching line" in words for words in plain.meets)
 

@@ -120,6 +120,7 @@ def _tell_widths(steps: Sequence[WorkStep], cut: Sequence[CutPiece], unit: Unit)
     if not found:
         return {}
     usual, _ = Counter(width for of in found.values() for width in of).most_common(1)[0]
+    folded = {step.number for step in steps if any(seam.kind.closes for seam in step.seams)}
     others = {number: of for number, of in found.items() if set(of) != {usual}}
     alike = "" if others else "every seam"
     at = f"{show_length(usual, unit)} from its cut edge"
@@ -127,7 +128,8 @@ def _tell_widths(steps: Sequence[WorkStep], cut: Sequence[CutPiece], unit: Unit)
     for number, of in others.items():
         each = (f"{show_length(width, unit)} on {and_(tuple(codes))}" for width, codes in of.items())
         alone = show_length(next(iter(of)), unit)
-        out[number] = f"Seam allowance: {alone if len(of) == 1 else and_(tuple(each))}."
+        width = alone if len(of) == 1 else and_(tuple(each))
+        out[number] = f"Fold: {width} from the edge." if number in folded else f"Seam allowance: {width}."
     return out
 
 

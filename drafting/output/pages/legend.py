@@ -8,7 +8,7 @@ from typing import Final
 import numpy as np
 
 from drafting.finishing.cutpiece import Mark, Notch
-from drafting.finishing.darts import DRILL_HOLE
+from drafting.garment.darts import DRILL_HOLE
 from drafting.geometry import Path, Point
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import LEADING, Box, wrap_words
