@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field, replace
-from typing import Any, TypeVar
+from typing import Any, Final, TypeVar
 
 from drafting.cloth import ClothNeeds
 from drafting.errors import close_matches
@@ -177,6 +177,10 @@ class Piece:
         if path is None:
             path = self._kept["outline"] = Path.join(*(line.path for line in self.ring))
         return path
+
+
+CUT_OFF: Final = "level_cut_off_"
+"""With which the name begins of a fact that tells of a girth's level which a slanting hem has cut off."""
 
 
 @dataclass(frozen=True, slots=True)

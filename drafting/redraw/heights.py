@@ -6,12 +6,13 @@ Pieces share the body's frame, so that one pair of heights parts every piece of 
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Iterable, Sequence
+from collections.abc import Collection, Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise
 
 from drafting.errors import GeometryError
 from drafting.garment import (
+    Fact,
     Garment,
     Girth,
     Level,
@@ -40,6 +41,7 @@ from drafting.garment.carry import (
     with_features,
 )
 from drafting.garment.darts import Dart, dart_of, darts_of, intake, leg_lengths, mouth_edges
+from drafting.garment.model import CUT_OFF
 from drafting.geometry import Affine, Path, Point, is_inside
 from drafting.record import dataclass
 from drafting.saying import mm, say
@@ -211,7 +213,18 @@ def drop_unreached(garment: Garment, changed: Iterable[Piece], room: float) -> G
     lost = {v.name: None for p in pieces for v in p.levels if v.path.start.y < limits[p.name] - near}
     new = garment.with_(pieces=pieces)
     kept = tuple(_drop_lost(piece, lost, limits.get(piece.name, -math.inf) + room) for piece in new.pieces)
+    new = new.with_(facts=tuple(_tell_cut_off(new, pieces, lost)))
     return drop_aims(replace(new, pieces=kept), (m for n in lost for m in (Girth(n), Width(n))))
+
+
+def _tell_cut_off(garment: Garment, changed: Sequence[Piece], lost: Collection[str]) -> Iterator[Fact]:
+    """Tell of each girth that a slanting lower edge has cut off, of which a part lies above it still."""
+    for name in lost:
+        levels = [(piece, level) for piece in changed for level in piece.levels if level.name == name and level.girth]
+        if levels and all(piece.outline.bounds[1] < level.path.bounds[1] for piece, level in levels):
+            above = max(lower_end(piece) - level.path.bounds[1] for piece, level in levels)
+            told = say("the hem lies above the {name} on one side, so no {name} girth is told", name=name)
+            yield Fact(f"{CUT_OFF}{name}", above, "mm", "choice", told)
 
 
 BELOW_HIP = "below-hip"

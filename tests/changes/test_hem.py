@@ -81,6 +81,8 @@ def test_a_hem_higher_on_one_side_leaves_the_other_side_as_it_was() -> None:
             if line.role is not Role.HEM and line.side != "left":
                 assert new.piece(piece.name).line(line.name) is line
     assert Girth("hip") not in {aim.measure for aim in new.aims}
+    (note,) = [finding for finding in prove(new, brief()).findings if finding.code == "ease.cut_off"]
+    assert str(note.sentence) == "the hem lies above the hip on one side, so no hip girth is told"
 
 
 def test_higher_on_the_left_mirrored_is_higher_on_the_right() -> None:

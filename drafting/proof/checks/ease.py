@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 
 from drafting.cloth import Cloth, greatest_reduction
 from drafting.cloth.ease import SENSIBLE_SHARE
@@ -21,7 +21,7 @@ from drafting.garment import (
     measure_of,
 )
 from drafting.garment.laying import cloth_as_laid
-from drafting.garment.model import MAIN_CLOTH
+from drafting.garment.model import CUT_OFF, MAIN_CLOTH
 from drafting.proof.checks.levels import LEAST_GATHERED
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import EaseRow
@@ -95,7 +95,15 @@ def check_ease(garment: Garment, brief: Brief, rows: Iterable[EaseRow], parts: i
 
     ``parts`` is in how many parts the garment is when its seams are sewn: one, if it is sound.
     """
-    return tuple(finding for row in rows for finding in _judge(row, _cloth_round(garment, brief, row.measure), parts))
+    judged = (finding for row in rows for finding in _judge(row, _cloth_round(garment, brief, row.measure), parts))
+    return (*judged, *_note_cut_off(garment))
+
+
+def _note_cut_off(garment: Garment) -> Iterator[Finding]:
+    for fact in garment.facts:
+        if fact.name.startswith(CUT_OFF):
+            place = fact.name.removeprefix(CUT_OFF)
+            yield Finding("ease.cut_off", Severity.NOTE, place, fact.value, None, fact.sentence)
 
 
 def _cloth_round(garment: Garment, brief: Brief, measure: str) -> Cloth:
