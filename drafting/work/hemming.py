@@ -147,7 +147,7 @@ def _turn_up(knit: bool, drops: bool, turn: Deed) -> Iterator[str | Deed]:
 def _vent_words(edges: str, knit: bool, deep: str, up: str, unit: Unit) -> Iterator[str | Deed]:
     """How the edges beside a slit are turned, their corners mitred, before the hem is sewn."""
     if not knit:
-        yield does("Neaten the hem edge, and the edges beside the slit if they aren't neatened yet.", TURNED_NEATENED)
+        yield does(f"Neaten the hem edge, and {edges} if they aren't neatened yet.", TURNED_NEATENED)
     yield does(f"Turn {edges} in along the fold lines{deep and f', {deep}'}, and press.", TURNED_UP)
     yield f"Press the hem up along its fold line too{up and f', {up}'}."
     yield "Mitre each corner, before either is stitched: open both folds out again."
