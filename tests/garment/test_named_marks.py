@@ -6,11 +6,13 @@ import pytest
 
 from drafting.garment import balance_marks
 from drafting.garment.named_marks import name_marks
+from drafting.job import draft_job
 from drafting.output.layers import picture_step
 from drafting.work import make_up
 from drafting.work.meeting import meeting_words
 from drafting.work.sewing import steps_of_work
 from tests.booklet.test_booklet import made
+from tests.laws.jobs import job_of, with_changes
 
 
 @pytest.mark.parametrize(
@@ -61,3 +63,13 @@ def test_a_tube_is_seen_right_side_out_once_it_is_sewn() -> None:
     laid, turned = picture_step(garment, step, {}, {})
     assert {layer.wrong for layer in laid.layers[:2]} == {False}
     assert [layer.wrong for layer in turned.layers] == [not layer.wrong for layer in laid.layers]
+
+
+def test_where_the_sides_differ_the_one_with_more_to_match_is_drawn() -> None:
+    """A panel that runs to the right side alone: its piece is in the picture of the side seams."""
+    ends = {"start": "shoulder 0.5", "start_side": "left", "end": "side 0.6", "end_side": "right"}
+    garment = draft_job(with_changes(job_of("knit-top"), [("style-line", {"on": "front", "name": "panel", **ends})]))
+    letters = {piece.name: piece.name for piece in garment.pieces}
+    step = next(s for s in steps_of_work(make_up(garment), garment, "cm") if s.said.title.startswith("Side and"))
+    drawn = {layer.letter for view in picture_step(garment, step, letters, {}) for layer in view.layers}
+    assert "sleeve-right" in drawn

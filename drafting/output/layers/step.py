@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 
-from drafting.garment import Garment
+from drafting.garment import Garment, Seam
 from drafting.garment.deeds import Handling
 from drafting.output.layers.closing import draw_facing_ends, draw_zip
 from drafting.output.layers.edges import draw_darts, draw_edges, draw_made_ready, draw_stay_stitching, draw_stays
@@ -17,8 +17,9 @@ from drafting.output.layers.rings import close_ring, draw_ends_joined
 from drafting.output.layers.sleeves import draw_put_in
 from drafting.output.layers.turned import draw_hem
 from drafting.output.layers.view import StepView
+from drafting.saying import without_sides
 from drafting.work.hemming import find_stay_stitched
-from drafting.work.meeting import Letters
+from drafting.work.meeting import Letters, mark_numbers
 from drafting.work.sewing import WorkStep
 
 
@@ -47,8 +48,9 @@ def _draw_step(
             yield from draw_zip(garment, step.seams, letters, done)
             return
         pressed = next((each for each in step.said.handled if each in PRESSED), None)
-        views = tuple(draw_joining(garment, step.seams[0], letters, done, pressed))
-        closed = close_ring(garment, step.seams[0], letters, done) if views else None
+        shown = _find_shown(garment, step.seams)
+        views = tuple(draw_joining(garment, shown, letters, done, pressed))
+        closed = close_ring(garment, shown, letters, done) if views else None
         yield from (*views[:-1], closed) if closed else views or draw_edges(garment, step.seams, letters)
     elif step.ends:
         yield from draw_facing_ends(garment, step.ends, step.turned, letters)
@@ -70,7 +72,7 @@ def _draw_handled(garment: Garment, step: WorkStep, letters: Letters, done: Work
             case Handling.PULLED_THROUGH:
                 yield from draw_pulled_through(garment, step.turned, letters)
             case Handling.PUT_IN:
-                yield from draw_put_in(garment, step.seams[0], letters, done)
+                yield from draw_put_in(garment, _find_shown(garment, step.seams), letters, done)
             case Handling.ROLLED_UP:
                 yield from draw_rolled_up(garment, step.seams[0], letters)
             case Handling.SLIPPED_ROUND:
@@ -87,6 +89,12 @@ def _draw_handled(garment: Garment, step: WorkStep, letters: Letters, done: Work
                 yield from draw_hooks(garment, letters, done)
             case Handling.BUTTONED:
                 yield from draw_buttons(garment, letters)
+
+
+def _find_shown(garment: Garment, seams: Sequence[Seam]) -> Seam:
+    """The seam that is drawn of those of a step: where left and right differ, the one with more to be matched."""
+    alike = [seam for seam in seams if without_sides(seam.title) == without_sides(seams[0].title)]
+    return max(alike, key=lambda seam: (len({use.piece for use in seam.uses()}), len(mark_numbers(garment, seam))))
 
 
 def _sews_darts(step: WorkStep) -> bool:
