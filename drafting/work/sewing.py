@@ -113,7 +113,7 @@ def _steps(
         alone = (
             use.piece
             for use in ends
-            or (*edges, *_handled_edges(garment, said), *(use for seam in making for use in seam.plies[-1]))
+            or (*edges, *_handled_edges(garment, said), *(use for seam in making for use in _uses_made(seam, group)))
         )
         meets = meets or pieces_words(garment, dict.fromkeys(alone), letters)
         seams, ready, turned = (group.seams, group.ready, group.turned) if group else ((), (), ())
@@ -164,9 +164,14 @@ def _handled_edges(garment: Garment, said: Instruction) -> Iterator[Use]:
     for handling in said.handled:
         if handling is Handling.STAY_STITCHED:
             yield from find_stay_stitched(garment)
-        else:
+        elif handling in (Handling.STRIP_BEHIND, Handling.HOOKED, Handling.BUTTONED):
             for seam in garment.seams:
                 yield from seam.uses() if seam.kind.closes else ()
+
+
+def _uses_made(seam: Seam, group: Group | None) -> Run:
+    """What a step is about that makes a seam ready, the last ply, or that turns it in, all of it."""
+    return tuple(seam.uses()) if group and seam in group.turned else seam.plies[-1]
 
 
 def find_facing_ends(garment: Garment, turned: Iterable[Seam]) -> Run:

@@ -312,3 +312,14 @@ def test_a_sleeve_is_put_into_its_armhole_right_sides_together() -> None:
     )
     assert within.hidden[0] is sleeve.points
     assert not behind.wrong
+
+
+def test_understitching_lies_on_the_facing_and_stops_short_of_the_shoulders() -> None:
+    """A facing for neck and armholes was turned through the shoulders: the machine doesn't reach in there."""
+    inside = [view for view in views_of("sheath-dress", "Facing turned in") if view.title == "Turned to the inside"]
+    assert [len(view.stitched) for view in inside] == [3, 2]  # of the neck, of an armhole
+    for view in inside:
+        assert view.focus is not None
+        for course in view.stitched:
+            away = [np.hypot(*(view.focus - point).T).min() for point in course]
+            assert min(away) > 3.0  # beside the edge, not on it

@@ -21,6 +21,7 @@ from drafting.output.layers.edges import SEWN
 from drafting.output.layers.ply import NOTHING_DONE, RAW, PliesDrawn, PlyLaid, WorkDone
 from drafting.output.layers.pressing import press_edges
 from drafting.output.layers.shut import shut_pieces
+from drafting.output.layers.understitching import understitch
 from drafting.output.layers.unfold import (
     Laid,
     courses_of,
@@ -109,7 +110,9 @@ def draw_joining(
     if seam.kind.within:
         return  # it is turned in a step of its own
     if seam.kind.lay.turned and not apart:
-        yield view([_turn_over(ply) for ply in laid], "Turned to the inside")
+        inside = [_turn_over(ply) for ply in laid]
+        understitched = tuple(understitch(garment, seam, inside[0]))
+        yield replace(view(inside, "Turned to the inside"), stitched=understitched)
         return
     if len(base.laid) > 1 and any(set(ply.laid) & set(base.laid) for ply in laid[1:]):
         turned = view([_turn_over(ply) for ply in laid], "Turned right side out")
@@ -184,7 +187,8 @@ def draw_turned(garment: Garment, seam: Seam, letters: Letters, done: WorkDone =
     """Yield the picture of a seam's layers turned to the inside, the wrong side of the garment up."""
     base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
     laid = [_turn_over(ply) for ply in lay_plies(garment, seam, base, over=True)]
-    yield _view(PliesDrawn(garment, seam, letters, laid, done, 0.0), "Turned to the inside")
+    view = _view(PliesDrawn(garment, seam, letters, laid, done, 0.0), "Turned to the inside")
+    yield replace(view, stitched=tuple(understitch(garment, seam, laid[0])))
 
 
 def _turn_over(ply: PlyLaid) -> PlyLaid:
