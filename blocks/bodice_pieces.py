@@ -124,17 +124,23 @@ def _levels(half: BodiceHalf, other: BodiceHalf, waist: float, hip: float) -> It
             yield Level(name, _drop_across(y, half, other))
     name = "across-back" if half.face is Face.BACK else "across-front"
     plus, minus = ((h.frame.level, h.armhole_curve.x_at_level(h.frame.level)) for h in (half, other))
-    yield from _level(name, plus, minus, girth=False)
+    yield from _level(name, plus, minus, False, (half.frame.full, other.frame.full))
 
 
-def _level(name: str, plus: tuple[float, float], minus: tuple[float, float], girth: bool = True) -> Iterator[Level]:
+def _level(
+    name: str,
+    plus: tuple[float, float],
+    minus: tuple[float, float],
+    girth: bool = True,
+    full: tuple[float | None, float | None] = (None, None),
+) -> Iterator[Level]:
     """A level given on each half as height and width (mm)."""
     (y, x), (y_minus, x_minus) = plus, minus
-    if abs(y - y_minus) <= TOLERANCE.same_point:
-        yield Level(name, _line_across(y, x, x_minus), girth)
+    if abs(y - y_minus) <= TOLERANCE.same_point and full[0] == full[1]:
+        yield Level(name, _line_across(y, x, x_minus), girth, full=full[0])
     else:
-        yield Level(name, _line_across(y, x, 0.0), girth)
-        yield Level(name, _line_across(y_minus, 0.0, x_minus), girth)
+        yield Level(name, _line_across(y, x, 0.0), girth, full=full[0])
+        yield Level(name, _line_across(y_minus, 0.0, x_minus), girth, full=full[1])
 
 
 def _adjusts(half: BodiceHalf, other: BodiceHalf, waist: float, hip: float) -> tuple[Adjust, ...]:

@@ -194,11 +194,13 @@ class Level(PathFeature):
     """A line across a piece at a height of the body ("bust", "waist", "hip", "upper-arm", "wrist", ...).
 
     ``girth`` says that the lengths of all levels of this name, over all pieces of ``side`` (or all pieces),
-    add up to a girth of the finished garment.
+    add up to a girth of the finished garment. ``full`` is how round the armhole between whose ends an across level lies
+    is drawn at the underarm (a share of its width there), for changes to draw it alike; None of one drawn otherwise.
     """
 
     girth: bool = True
     side: Side = Side.NONE
+    full: float | None = None
 
     def mirrored(self, image: MirrorImage) -> Level:
         """Return it on the other side."""

@@ -16,7 +16,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Line, Piece, Role, SeamKind, Side
 from drafting.garment.darts import Dart, dart_of, darts_of, mouth_edges
 from drafting.geometry import Path, Point
-from drafting.redraw.halves import Half, read_fullness
+from drafting.redraw.halves import Half
 from drafting.redraw.mouths import MEANT_TURN, bend_at_mouth
 from drafting.redraw.shapes import ArmholeFrame
 from drafting.saying import say
@@ -185,7 +185,7 @@ def arm_frame(half: Half) -> ArmholeFrame:
     """Read the points between which this half's armhole is drawn; the shoulder's end is where its line ends."""
     armhole, outer, across = half.path(Role.ARMHOLE), half.on_plus_x(outer_shoulder(half).path), half.half_across
     slope = -(outer.start - outer.end).angle
-    full = read_fullness(armhole, across)
+    full = half.across.full
     frame = ArmholeFrame(armhole.start, outer.start, across.x, 0.0, slope, armhole.tangent(0.0), full=full)
     return frame.at_level(across.y)
 

@@ -14,7 +14,6 @@ from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.shapes import DEEPEST_CUT, SHORTEST_SHOULDER, ArmholeCurve, ArmholeFrame, draw_as_framed
 from drafting.saying import mm, say
-from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 LEAST_CHANGED_SCYE = TradeValue(8.0, "mm", "derived", "by drawing")
@@ -100,12 +99,15 @@ class Half:
         )
         return replace(self, piece=replace(self.piece, ring=ring))
 
-    def with_across(self, x: float) -> Half:
-        """Return the half with this half's end of the across level at ``x`` (mm from the centre)."""
+    def with_across(self, x: float, full: float | None = None) -> Half:
+        """Return the half with this half's end of the across level at ``x`` (mm from the centre).
+
+        ``full`` is how round its armhole is drawn, as the level tells it.
+        """
         old = self.across
         left, right = sorted((old.path.start, old.path.end), key=lambda p: p.x)
         ends = (Point(-x, left.y), right) if self.flipped else (left, Point(x, right.y))
-        new = replace(old, path=Path.straight(*ends))
+        new = replace(old, path=Path.straight(*ends), full=full)
         return replace(self, piece=exchange_feature(self.piece, old, new))
 
 
@@ -134,21 +136,8 @@ def armhole_frame(half: Half) -> ArmholeFrame:
     path, across = half.path(Role.ARMHOLE), half.half_across
     outer, neck = shoulder_of(half)
     down = outer - neck
-    frame = ArmholeFrame(
-        path.start, outer, across.x, 0.0, -down.angle, path.tangent(0.0), full=read_fullness(path, across)
-    )
+    frame = ArmholeFrame(path.start, outer, across.x, 0.0, -down.angle, path.tangent(0.0), full=half.across.full)
     return frame.at_level(across.y)
-
-
-def read_fullness(path: Path, across: Point) -> float | None:
-    """Return the share of a hollow armhole's handle at the underarm; None of one drawn otherwise.
-
-    A hollow one has its end at the point across.
-    """
-    lower = [Point(*map(float, each)) for each in path.segments[0]]
-    if not lower[3].near(across, TOLERANCE.joint) or lower[3].near(path.end, TOLERANCE.joint):
-        return None
-    return lower[0].distance(lower[1]) / (path.start.x - across.x)
 
 
 def with_armhole(half: Half, frame: ArmholeFrame, drawn_as: ArmholeCurve | None = None) -> Half:
@@ -171,7 +160,7 @@ def with_armhole(half: Half, frame: ArmholeFrame, drawn_as: ArmholeCurve | None 
     curve = drawn_as or draw_as_framed(frame, DEEPEST_CUT)
     drawn = half.with_paths({half.line(Role.ARMHOLE).name: curve.path})
     refuse_narrow_strap(drawn)
-    return drawn.with_across(curve.x_at_level(frame.level))
+    return drawn.with_across(curve.x_at_level(frame.level), frame.full)
 
 
 def _room(half: Half) -> float:
