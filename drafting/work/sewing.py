@@ -6,7 +6,20 @@ from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
-from drafting.garment import Garment, Group, Instruction, Role, Run, Seam, Side, Telling, Told, Use
+from drafting.garment import (
+    Garment,
+    Group,
+    Instruction,
+    Role,
+    Run,
+    Seam,
+    Side,
+    Telling,
+    Told,
+    Use,
+    find_faces,
+    find_piece_laid,
+)
 from drafting.garment.deeds import ENDS_ENCLOSED, Handling
 from drafting.record import dataclass
 from drafting.saying import Words, say, specify, without_sides
@@ -108,6 +121,8 @@ def _steps(
         _told_steps(tasks, garment, unit, letters, numbers, depths), len(taped) + 1
     ):
         meets = meeting_words(garment, group.seams, letters) if group else ()
+        if group and group.seams and (laid := find_piece_laid(garment, group.seams[0])):
+            meets = pieces_words(garment, (laid, *find_faces(garment)[laid]), letters)
         making = (*group.ready, *group.turned) if group and not group.seams else ()
         ends = find_facing_ends(garment, group.turned) if group and ENDS_ENCLOSED in said.effects else ()
         alone = (

@@ -323,3 +323,15 @@ def test_understitching_lies_on_the_facing_and_stops_short_of_the_shoulders() ->
         for course in view.stitched:
             away = [np.hypot(*(view.focus - point).T).min() for point in course]
             assert min(away) > 3.0  # beside the edge, not on it
+
+
+def test_a_pocket_is_drawn_on_its_marks_on_the_front() -> None:
+    """Both lie right side up, the pocket within the front; the step names both."""
+    steps = steps_with_views("knit-top", "[blocks.patch-pocket]\n")
+    step, (view,) = next(pair for pair in steps if pair[0].said.title.endswith("pocket, sewn on"))
+    under, pocket = view.layers
+    assert not under.wrong
+    assert not pocket.wrong
+    assert np.all(pocket.points.max(axis=0) < under.points.max(axis=0))
+    assert np.all(pocket.points.min(axis=0) > under.points.min(axis=0))
+    assert len(step.meets[0].split(" and ")) == 2

@@ -6,16 +6,18 @@ from collections.abc import Iterable, Iterator
 
 import numpy as np
 
-from drafting.garment import Garment, Run, Seam, Use
+from drafting.garment import Applied, Garment, Run, Seam, Use, find_faces, find_piece_laid
 from drafting.garment.places import stay_reach
 from drafting.geometry import Affine
 from drafting.output.layers.ply import raw_edges, raw_outline
 from drafting.output.layers.unfold import (
     courses_of,
+    fit_points,
     join_courses,
     move_aside,
     move_laid,
     outline_of,
+    sample_shares,
     unfold_run,
 )
 from drafting.output.layers.view import ClothLayer, Points, StepView
@@ -132,6 +134,21 @@ def _one_each(garment: Garment, names: Iterable[str], letters: Letters) -> Itera
     for name in dict.fromkeys(names):
         seen.setdefault(letters.get(name, name), name)
     yield from seen.values()
+
+
+def draw_applied(garment: Garment, seam: Seam, letters: Letters) -> Iterator[StepView]:
+    """Yield a picture of what is sewn down on the face of a piece, as a pocket is: both lie right side up."""
+    name = find_piece_laid(garment, seam)
+    for face in find_faces(garment).get(name, ())[:1]:
+        place = next(each.path for each in garment.piece(face).of_kind(Applied) if each.name == name)
+        run, shares = seam.plies[0], np.linspace(0.0, 1.0, 9)
+        own = sample_shares(garment, run, {name: Affine()}, shares)
+        at = place.points(shares * place.length)
+        lies = min((fit_points(own, points) for points in (at, at[::-1])), key=lambda fit: fit[1])[0]
+        stitched = tuple(courses_of(garment, run, {name: lies}))
+        under = ClothLayer(outline_of(garment, face, Affine()), letters.get(face, ""))
+        laid = ClothLayer(outline_of(garment, name, lies), letters.get(name, ""))
+        yield StepView("Right side up, on its marks", (under, laid), stitched, focus=laid.points)
 
 
 def draw_edges(garment: Garment, seams: Iterable[Seam], letters: Letters) -> Iterator[StepView]:

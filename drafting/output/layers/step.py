@@ -7,7 +7,14 @@ from collections.abc import Iterator, Mapping, Sequence
 from drafting.garment import Garment, Seam
 from drafting.garment.deeds import Handling
 from drafting.output.layers.closing import draw_facing_ends, draw_zip
-from drafting.output.layers.edges import draw_darts, draw_edges, draw_made_ready, draw_stay_stitching, draw_stays
+from drafting.output.layers.edges import (
+    draw_applied,
+    draw_darts,
+    draw_edges,
+    draw_made_ready,
+    draw_stay_stitching,
+    draw_stays,
+)
 from drafting.output.layers.fastening import draw_buttons, draw_hooks, draw_stand_over, draw_stands, draw_zip_strips
 from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.passing import draw_pulled_through, draw_rolled_up, draw_slipped_round
@@ -51,7 +58,7 @@ def _draw_step(
         shown = _find_shown(garment, step.seams)
         views = tuple(draw_joining(garment, shown, letters, done, pressed))
         closed = close_ring(garment, shown, letters, done) if views else None
-        yield from (*views[:-1], closed) if closed else views or draw_edges(garment, step.seams, letters)
+        yield from (*views[:-1], closed) if closed else views or _draw_single(garment, step, letters)
     elif step.ends:
         yield from draw_facing_ends(garment, step.ends, step.turned, letters)
     elif step.turned:
@@ -95,6 +102,12 @@ def _find_shown(garment: Garment, seams: Sequence[Seam]) -> Seam:
     """The seam that is drawn of those of a step: where left and right differ, the one with more to be matched."""
     alike = [seam for seam in seams if without_sides(seam.title) == without_sides(seams[0].title)]
     return max(alike, key=lambda seam: (len({use.piece for use in seam.uses()}), len(mark_numbers(garment, seam))))
+
+
+def _draw_single(garment: Garment, step: WorkStep, letters: Letters) -> Iterator[StepView]:
+    """The pictures of edges of one ply: sewn down on the face of a piece, or worked by themselves."""
+    found = tuple(draw_applied(garment, step.seams[0], letters))
+    yield from found or draw_edges(garment, step.seams, letters)
 
 
 def _sews_darts(step: WorkStep) -> bool:
