@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.garment import Fate, Garment, Instruction, Run
+from drafting.garment import Fate, Garment, Instruction, Role, Run
 from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.deeds import Handling
 from drafting.trade import trade_table
@@ -99,8 +99,11 @@ def button_count(garment: Garment) -> int:
 
 
 def seam_runs_on(garment: Garment, run: Run) -> bool:
-    """Whether a seam is sewn on beyond the end of a run, along the same edge."""
+    """Whether a seam is sewn on beyond the end of a run, along the same edge, over darts in it."""
     last = run[-1]
     piece = garment.piece(last.piece)
-    beyond = (piece.before if last.against else piece.after)(last.line)
+    on = piece.before if last.against else piece.after
+    beyond = on(last.line)
+    while beyond.role is Role.DART:
+        beyond = on(beyond.name)
     return beyond.role is garment.line(last).role and beyond.fate is Fate.SEWN

@@ -24,6 +24,8 @@ from drafting.redraw.closing import NARROWEST_STAND, PAST_HOLES
 from drafting.saying import render
 from drafting.tolerance import TOLERANCE
 from drafting.work.sewing import steps_of_work
+from tests.booklet.test_booklet import steps_with_views
+from tests.booklet.test_step_pictures import SIDE_BUTTONED
 from tests.skirts.dressed import JERSEY, Plan, errors, skirt
 
 BACK = {"kind": "buttons", "length": 390.0}
@@ -198,6 +200,14 @@ def test_a_faced_neck_is_sewn_in_one_go_with_the_stands_folded_over_the_facing()
     assert "Leave its upper end open" in stands
     assert "upper end." not in stands
     assert 0 < sewn.index("Fold each stand") < sewn.index("Sew it on") < sewn.index("through the stands too")
+
+
+def test_a_placket_in_a_side_seam_has_both_its_ends_stitched_across() -> None:
+    """Also where a bust dart parts its edge from the seam above."""
+    order = [str(step) for step, _ in steps_with_views("waist-seam-dress", SIDE_BUTTONED)]
+    (stands,) = [line for line in order if line.startswith("Opening in")]
+    assert "Stitch across both its ends" in stands
+    assert "upper end" not in stands
 
 
 def test_a_stand_too_narrow_for_the_buttons_is_warned_of() -> None:
