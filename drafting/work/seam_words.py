@@ -225,7 +225,7 @@ def tell_armhole(told: Telling, group: Group) -> Told:
             "Press it towards the sleeve.",
         )
     gathered = gather_words(told, seam, "over the cap")
-    eased = "Sew two rows of long stitches over the cap, between the notches, and draw them up."
+    eased = "Sew two rows of long stitches over the cap, from the notch in front to the two behind, and draw them up."
     drawn = gathered or ((eased,) if ease else ())
     return tell_step(
         f"{title}, set in round",
