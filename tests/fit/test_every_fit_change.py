@@ -121,7 +121,8 @@ LEFT_OVER = {
     "sway-back": 1e-4,
     **dict.fromkeys(("full-bust", "small-bust"), 1e-3),
 }
-"""mm; the underarm is solved for, from a side seam whose angle there is taken up again once it is raised, a waist's edge is trued at each fold, and a side led back to the hip."""
+"""mm; the underarm is solved for, from a side seam whose angle there is taken up again once it is raised, a waist's
+edge is trued at each fold, and a side led back to the hip."""
 
 ADD_UP = [step for step, _ in CHANGES if step.stage is Stage.FIT]
 

@@ -90,7 +90,7 @@ def test_a_relaxed_woven_has_a_deeper_underarm(survey: str) -> None:
         except CannotDraft:  # one man of the survey, whose armscye is a third more than his back length allows
             refused += 1
             continue
-        assert body["scye_depth_length"] + 10.0 <= close < semi < relaxed
+        assert body["scye_depth_length"] + 10.0 <= close <= semi < relaxed
         assert 10.0 - 1e-6 <= relaxed - close <= 25.0
     assert refused <= 1
 
