@@ -202,6 +202,12 @@ def _lines_by_notch(notch: Notch, place: Affine) -> Floats:
 def _point_names(room: Room, points: Sequence[tuple[str, Point]]) -> Iterator[Text]:
     for name, at in points:
         line = lines([(at.x - 4, at.y), (at.x + 4, at.y)])
-        text = set_name(room, name.replace("-", " "), line, 4.0, "drill", (0.5, 0.9, 0.1))
+        words = name.replace("-", " ")
+        tried = (set_name(room, words, line, apart, "drill", (0.5, 0.9, 0.1)) for apart in POINT_APARTS)
+        text = next((text for text in tried if text is not None), None)
         if text is not None:
             yield text
+
+
+POINT_APARTS: Final = (4.0, 9.0, 16.0)
+"""How far from a point its name may stand (mm), best first."""

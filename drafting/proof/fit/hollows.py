@@ -53,7 +53,8 @@ def _shape(side: Side, front: ArmholeShape, back: ArmholeShape, *, narrowed: boo
         remedy=remedy,
         of_body=False,
     )
-    least, most = NARROWEST_HEIGHT
+    # A shoulder that is narrowed takes the narrowest place up with it.
+    least, most = (None, None) if narrowed else NARROWEST_HEIGHT
     yield FitRow(
         "armhole_narrowest",
         f"armhole-{side}",
