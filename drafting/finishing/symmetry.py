@@ -13,7 +13,7 @@ from typing import TypeVar
 import numpy as np
 
 from drafting.finishing.allowance import ON_FOLD, NetEdge
-from drafting.garment import Applied, Fate, Feature, PathFeature, Piece, PointFeature, SeamKind, Slit, Zone
+from drafting.garment import Applied, Fate, Feature, Level, PathFeature, Piece, PointFeature, SeamKind, Slit, Zone
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -179,7 +179,24 @@ def _fall_together(a: Sequence[T], b: Sequence[T], same: Callable[[T, T], bool])
 def _paths(piece: Piece) -> list[tuple[type[Feature], Path]]:
     slits: list[tuple[type[Feature], Path]] = [(Slit, line.path) for slit in piece.slits for line in slit]
     applied: list[tuple[type[Feature], Path]] = [(Applied, each.path) for each in piece.of_kind(Applied)]
-    return slits + applied + [(type(feature), feature.path) for feature in piece.of_kind(PathFeature)]
+    others = [(type(each), each.path) for each in piece.of_kind(PathFeature) if not isinstance(each, Level)]
+    return slits + applied + others + [(Level, path) for path in _whole_levels(piece.levels)]
+
+
+def _whole_levels(levels: Sequence[Level]) -> list[Path]:
+    """The levels as straight lines between their ends, those joined that run on from each other.
+
+    A level that a cut parted may be one again on one side and two on the other.
+    """
+    ends: list[tuple[str, Point, Point]] = []
+    for level in levels:
+        name, start, end = level.name, level.path.start, level.path.end
+        for other in [each for each in ends if each[0] == name]:
+            if other[2].near(start, MARKED) or other[1].near(end, MARKED):
+                ends.remove(other)
+                start, end = (other[1], end) if other[2].near(start, MARKED) else (start, other[2])
+        ends.append((name, start, end))
+    return [Path.straight(start, end) for _, start, end in ends]
 
 
 def _points(piece: Piece) -> list[tuple[type[Feature], Point]]:

@@ -174,6 +174,14 @@ def test_what_lies_within_counts(change: dict[str, object]) -> None:
     assert len(finish(Garment(pair), FOLD)) == 2
 
 
+def test_a_level_that_lies_in_two_stretches_is_still_one() -> None:
+    """A dart that was split parts a level at one bust point alone: the piece is as symmetric as before."""
+    a, b, c = (Point(x, 20.0) for x in (0.0, 140.0, 300.0))
+    stretches = (Level("bust", Path.straight(a, b)), Level("bust", Path.straight(b, c)))
+    assert only(rectangle("strip", features=stretches)).on_fold
+    assert not only(rectangle("strip", features=stretches[:1])).on_fold
+
+
 def test_fates_count() -> None:
     """A strip hemmed on two sides that meet is no half."""
     strip = rectangle("strip")
