@@ -10,7 +10,7 @@ from drafting.garment import Garment
 from drafting.lay.parts import Part
 from drafting.lay.stripes import Match, list_unmatched, place_against_stripe, tell_askew
 from drafting.record import dataclass
-from drafting.saying import Words
+from drafting.saying import Words, say
 from drafting.trade import TradeValue
 
 FINEST_STRIPE = TradeValue(4.0, "mm", "derived", "by drawing")
@@ -62,12 +62,21 @@ def match_batches(batches: Sequence[tuple[Garment, Sequence[Part]]], stripe: Str
     laid = LaidStripe(stripe, {})
     for garment, some in batches:
         placed = place_against_stripe(garment, some, stripe)
+        askew = {seam.name for seam, _ in placed.askew}
+        met = {match.seam for match in placed.matches}
+        matches = (_tell_partly(each) if each.seam in askew else each for each in placed.matches)
+        apart = [each for each in placed.askew if each[0].name not in met]
         moved = {part.key: placed.moved[part.name] for part in some if part.name in placed.moved}
         laid = LaidStripe(
             stripe,
             {**laid.shifts, **moved},
-            (*laid.matches, *(replace(match, owner=some[0].owner) for match in placed.matches)),
+            (*laid.matches, *(replace(match, owner=some[0].owner) for match in matches)),
             (*laid.unmatched, *list_unmatched(garment, some, placed)),
-            (*laid.apart, *tell_askew(garment, placed.askew, stripe)),
+            (*laid.apart, *tell_askew(garment, apart, stripe)),
         )
     return laid
+
+
+def _tell_partly(match: Match) -> Match:
+    """A match at a seam of which other layers lie otherwise on the cloth."""
+    return replace(match, title=say("{seam} (not all its layers)", seam=match.title))

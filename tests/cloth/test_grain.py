@@ -206,3 +206,14 @@ def test_what_names_nothing_or_no_turn_is_refused(grain: str, read: str) -> None
     assert problem.read.startswith(read)
     assert "grain" in problem.where
     assert problem.allowed
+
+
+def test_a_seam_of_three_layers_may_match_some_of_them() -> None:
+    """An overlay meets the body at the diagonal, and the piece above it does not: it is told once."""
+    grain = 'front = "bias"\nback = "bias"\noverlay-front = "bias"\noverlay-back = "bias"'
+    asked = job(grain, "diagonal-overlay-top", wearer=STRIPED)
+    garment = draft_job(asked)
+    lay = next(iter(plan_lays(garment, finish(garment, asked.finish), asked.brief)))
+    words = [line for line in describe_lay(lay, "cm").lines if "diagonal seam" in line]
+    assert len(words) == 1
+    assert "diagonal seam, all three layers (not all its layers)" in words[0]
