@@ -97,6 +97,8 @@ def test_a_measured_across_front_is_drafted(narrower: float, followed: bool) -> 
     b = brief(make_body("alto", {**given, "across_front_width": across}, rules=rules))
     garment = build(b, TOP)
     row = next(row for row in width_rows(garment, b) if row.name == "across_front_width")
+    assert row.most is not None
+    assert row.meant + row.most >= 0.0  # none that isn't wider than the body is too wide
     assert (row.beyond == 0.0) is followed
     assert ("fit.across_front_width" in [f.code for f in prove(garment, b).findings]) is not followed
     front, back = (garment.piece(face).line("armhole-left").path.length for face in ("front", "back"))

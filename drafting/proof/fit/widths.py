@@ -97,15 +97,16 @@ def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
     given = given if garment.needs.stretch > 0.0 else 0.0  # a woven doesn't give it back
     drawn_in = min(ease_for(brief.fit, brief.cloth, brief.body).across_back, 0.0)
     measured, own = "across_front_width" in brief.body.given, brief.body["across_front_width"]
+    meant = drawn_in - given + min(kept, max(given, 0.0))
     return FitRow(
         "across_front_width",
         "across-front",
         "across front",
         own,
         across,
-        drawn_in - given + min(kept, max(given, 0.0)),
+        meant,
         -FRONT_UNDER if measured and not cut_in else None,
-        FRONT_OVER if measured else None,
+        max(FRONT_OVER, -meant) if measured else None,  # none that isn't wider than the body is told to be too wide
         severity=Severity.WARNING,
         remedy=FRONT_TOO_NARROW if across < own else FRONT_TOO_WIDE,
     )
