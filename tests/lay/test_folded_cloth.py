@@ -10,7 +10,7 @@ from functools import cache
 import pytest
 import shapely
 
-from drafting.cloth import Flaw, Stripe
+from drafting.cloth import Cloth, Flaw, Stripe
 from drafting.lay import Lay
 from drafting.lay.folded import plan_folded_lays
 from drafting.lay.places import find_flaws, find_places, span_from_fold
@@ -28,10 +28,13 @@ DESIGNS = ("basic-tee", "diagonal-overlay-top", "princess-top", "sheath-dress")
 
 
 @cache
-def _folded(design: str, **figures: object) -> tuple[Lay, ...]:
+def _folded(design: str, cloth: Cloth | None = None) -> tuple[Lay, ...]:
     what = made(design)
-    cloth = replace(what.brief.cloth, **figures)  # type: ignore[arg-type]
-    return plan_folded_lays(what.garment, what.cut, replace(what.brief, cloth=cloth))
+    return plan_folded_lays(what.garment, what.cut, replace(what.brief, cloth=cloth or what.brief.cloth))
+
+
+def _cloth(design: str) -> Cloth:
+    return made(design).brief.cloth
 
 
 @pytest.mark.parametrize("design", DESIGNS)
@@ -80,7 +83,7 @@ def test_a_flaw_in_either_layer_is_kept_free() -> None:
     """A hole 10 cm left of the fold spoils what lies 10 cm from it in both layers; one on the fold reaches to it."""
     assert span_from_fold(Flaw("hole", 600.0, 0.0, 50.0, 50.0), 750.0) == (100.0, 150.0)
     assert span_from_fold(Flaw("hole", 740.0, 0.0, 50.0, 50.0), 750.0) == (0.0, 40.0)
-    lay = _folded("basic-tee", flaws=(Flaw("hole", 600.0, 200.0, 50.0, 50.0),))[0]
+    lay = _folded("basic-tee", replace(_cloth("basic-tee"), flaws=(Flaw("hole", 600.0, 200.0, 50.0, 50.0),)))[0]
     for x0, y0, x1, y1 in find_flaws(lay):
         flaw = shapely.box(x0, y0, x1, y1)
         assert all(not shapely.Polygon(each.ring).intersects(flaw) for each in lay.laid)
@@ -102,7 +105,10 @@ def test_a_flaw_in_what_is_opened_out_is_kept_free_and_told_there() -> None:
     """It lies in the rest's own places, counted from where the folded part ends, and nowhere in the folded one's."""
     (first, rest) = (lay for lay in _folded("diagonal-overlay-top") if lay.kind == "main")
     middle = rest.begun + rest.length / 2.0
-    spoilt = _folded("diagonal-overlay-top", flaws=(Flaw("hole", 300.0, middle, 60.0, 60.0),))
+    spoilt = _folded(
+        "diagonal-overlay-top",
+        replace(_cloth("diagonal-overlay-top"), flaws=(Flaw("hole", 300.0, middle, 60.0, 60.0),)),
+    )
     first, rest = (lay for lay in spoilt if lay.kind == "main")
     assert first.cloth.flaws == ()
     ((x0, y0, x1, y1),) = find_flaws(rest)
@@ -115,13 +121,17 @@ def test_a_flaw_in_what_is_opened_out_is_kept_free_and_told_there() -> None:
 
 def test_striped_cloth_lies_in_a_single_layer() -> None:
     """Its stripes are matched there; folded, no one sees those of the layer below."""
-    assert not any(lay.folded for lay in _folded("basic-tee", stripe=Stripe(40.0)) if lay.kind == "main")
+    assert not any(
+        lay.folded
+        for lay in _folded("basic-tee", replace(_cloth("basic-tee"), stripe=Stripe(40.0)))
+        if lay.kind == "main"
+    )
 
 
 def test_each_cloth_is_compared_by_itself_and_a_striped_one_says_why_it_lies_single() -> None:
     """What crepe takes isn't added to what interfacing does; `--folded` on stripes is answered in words."""
     single = lays(made("sheath-dress"))
-    other = _folded("sheath-dress", width=1150.0)
+    other = _folded("sheath-dress", replace(_cloth("sheath-dress"), width=1150.0))
     figures = [
         show_cloth_length(math.fsum(lay.buy for lay in some if lay.kind == "main"), "cm") for some in (single, other)
     ]
@@ -129,7 +139,7 @@ def test_each_cloth_is_compared_by_itself_and_a_striped_one_says_why_it_lies_sin
     told = f"Main cloth: {figures[0]} in a single layer, {figures[1]} folded"
     assert compare_folded(single, other, "cm", asked=False)[0].startswith(told)
     assert compare_folded(other, single, "cm", asked=True) == (f"{told}.",)
-    striped = _folded("basic-tee", stripe=Stripe(40.0))
+    striped = _folded("basic-tee", replace(_cloth("basic-tee"), stripe=Stripe(40.0)))
     assert "striped" in compare_folded(striped, striped, "cm", asked=True)[0]
     ways = tell_each_laying(_folded("sheath-dress"))
     assert any(way.startswith("Main cloth: ") for way in ways)
