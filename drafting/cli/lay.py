@@ -32,7 +32,6 @@ from drafting.cli.work import (
     run_ticket,
     ticket_or_demo,
 )
-from drafting.record import dataclass
 from drafting.text import printable, show_read
 from drafting.units import Unit, show_length
 
@@ -40,7 +39,7 @@ if TYPE_CHECKING:
     from drafting.job import Result
     from drafting.lay import Lay
     from drafting.lay.buying import ClothToBuy
-    from drafting.lay.shared import ToLay
+    from drafting.lay.cutting import CuttingPlan, HowToLay
     from drafting.output import PrintInfo
     from drafting.ticket import Job
 
@@ -126,6 +125,7 @@ def command(
     search takes the best plan found so far. Several tickets are laid together, where their cloths are the same.
     """
     from drafting.folder import write_files
+    from drafting.lay.cutting import HowToLay
     from drafting.lay.longer import refuse_without_library
 
     if len(tickets) > 1 and (demo or pattern or how["folded"]):
@@ -147,7 +147,7 @@ def command(
             print_unproven(result, ticket_name="--demo" if demo else str(ticket), anyway=False)
             return NOT_PROVEN
         results.append(result)
-    laid = _lay(results, how["seconds"], how["folded"])
+    laid = _plan_cutting(results, HowToLay(how["folded"], how["seconds"] or 0))
     info = _name_plan(results)
     made = {each.name: _make_file(each, file, laid.lays, info, results[0].job) for each in named}
     write_files(file.parent, made, print_note, LAY, drop=[f"{file.stem}{end}" for end in ALSO.values()])
@@ -156,85 +156,22 @@ def command(
     return MADE if laid.is_whole else NOT_LAID
 
 
-@dataclass(frozen=True, slots=True)
-class CuttingPlan:
-    """What was laid: the lays, what is bought beside, and what the garments take laid one by one (mm; none if one).
-
-    ``notes`` tell of cloths nearly alike what keeps them apart, and which no longer search was made for.
-    ``otherwise`` is how one garment lies on folded cloth, if that isn't asked for (``folded``), or single, if it is.
-    """
-
-    lays: tuple[Lay, ...]
-    bought: tuple[ClothToBuy, ...] = ()
-    alone: float = 0.0
-    notes: tuple[str, ...] = ()
-    otherwise: tuple[Lay, ...] = ()
-    folded: bool = False
-
-    @property
-    def is_whole(self) -> bool:
-        """Whether all pieces are laid, and there is cloth enough where the maker says how much there is."""
-        return not any(lay.too_wide or lay.short for lay in self.lays)
-
-
-def _lay(results: Sequence[Result], seconds: int | None, folded: bool) -> CuttingPlan:
-    from drafting.lay.buying import list_cloth_to_buy
-    from drafting.lay.longer import list_unsearched, shorten_lays
-
-    unit, progress = results[0].job.unit, Progress()
-    bought: tuple[ClothToBuy, ...] = ()
-    alone = 0.0
-    other: tuple[Lay, ...] = ()
-    unsearched: tuple[str, ...] = ()
-    try:
-        with ending_early() as stopped:
-            watch = _watch(progress, "laying the pieces on the cloth", stopped)
-            lays = single = _lay_first(results, unit, watch)
-            if len(results) == 1:
-                on_fold = _lay_folded(results[0], unit, watch)
-                lays, other = (on_fold, single) if folded else (single, on_fold)
-            if seconds and not stopped():
-                watch = _watch(progress, "searching for a shorter lay", stopped)
-                lays = shorten_lays(lays, seconds, unit, watch)
-                unsearched = list_unsearched(lays)
-            for result in [] if stopped() else results:
-                if len(results) == 1:
-                    bought = list_cloth_to_buy(result.garment, result.cut, result.job.brief, single, unit)
-                else:
-                    alone += math.fsum(lay.buy for lay in _lay_first([result], unit, watch))
-    finally:
-        progress.clear()
-    return CuttingPlan(lays, bought, alone, (*_tell_apart(results), *unsearched), other, folded)
-
-
-def _lay_folded(result: Result, unit: Unit, watch: Callable[[float], bool]) -> tuple[Lay, ...]:
-    from drafting.lay.folded import plan_folded_lays
-
-    return plan_folded_lays(result.garment, result.cut, result.job.brief, unit, watch)
-
-
-def _lay_first(results: Sequence[Result], unit: Unit, watch: Callable[[float], bool]) -> tuple[Lay, ...]:
-    """The lays as they are always found: of one garment, or of several together."""
-    from drafting.lay import plan_lays
-    from drafting.lay.shared import plan_shared_lays
-
-    if len(results) == 1:
-        return plan_lays(results[0].garment, results[0].cut, results[0].job.brief, unit, watch)
-    return plan_shared_lays(_with_owners(results), unit, watch)
-
-
-def _with_owners(results: Sequence[Result]) -> list[ToLay]:
+def _plan_cutting(results: Sequence[Result], how: HowToLay) -> CuttingPlan:
+    """The plan, its search shown as it goes on and ended by Ctrl-C."""
+    from drafting.lay.cutting import plan_cutting
     from drafting.lay.shared import ToLay, tell_owners
 
     owners = tell_owners([(each.job.wearer, each.job.title) for each in results])
-    return [ToLay(who, each.garment, each.cut, each.job.brief) for who, each in zip(owners, results, strict=True)]
-
-
-def _tell_apart(results: Sequence[Result]) -> tuple[str, ...]:
-    from drafting.lay.shared import tell_nearly_alike
-
-    found = tell_nearly_alike(_with_owners(results)) if len(results) > 1 else ()
-    return tuple(f"Laid apart: {told}" for told in found)
+    made = [ToLay(who, each.garment, each.cut, each.job.brief) for who, each in zip(owners, results, strict=True)]
+    made = made if len(made) > 1 else [replace(each, owner="") for each in made]
+    progress = Progress()
+    try:
+        with ending_early() as stopped:
+            laying = _watch(progress, "laying the pieces on the cloth", stopped)
+            searching = _watch(progress, "searching for a shorter lay", stopped)
+            return plan_cutting(made, results[0].job.unit, how, laying, searching)
+    finally:
+        progress.clear()
 
 
 def _name_plan(results: Sequence[Result]) -> PrintInfo:
@@ -371,7 +308,7 @@ def _print_otherwise(laid: CuttingPlan, unit: Unit) -> None:
     """Show which saves cloth, where a cloth can lie folded: a single layer or the fold."""
     from drafting.lay.words import compare_folded
 
-    told = compare_folded(laid.lays, laid.otherwise, unit, asked=laid.folded) if laid.otherwise else ()
+    told = compare_folded(laid.lays, laid.otherwise, unit, asked=laid.how.folded) if laid.otherwise else ()
     if told:
         print_heading("Folded or not")
     for line in told:
