@@ -9,17 +9,18 @@ underarm           on the side seam, at the scye depth                          
 bust level         level with the bust points                                           the side seam is one line
 waist dart         upright over half of the half back width, up to where the front's    common practice
                    bust dart opens, at most up to the bust level
-second waist dart  midway between the first and the side, 35 mm shorter                 common practice
+second waist dart  midway between the first and the side, 35 mm shorter; the side stays common practice
 """
 
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 from blocks.darted_frame import DEEPEST_FITTED, WOVEN_ARMHOLE_RADIUS, DartedFrame
 from blocks.darted_pieces import DartedHalf, OutlinePart
 from blocks.flank import Flank, draw_flank
-from blocks.waist_darts import WaistDart, WaistLine, draw_waist
+from blocks.waist_darts import WaistDart, WaistLine, draw_waist, split_over_seat
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Fate, Role
 from drafting.garment.darts import Dart, angle, dart_name, draw_dart
@@ -119,6 +120,28 @@ def draw_side(frame: DartedFrame, underarm: float, upper: float, bust_level: flo
     else:
         raise unsettled_refusal()
     return flank, line
+
+
+def split_back_dart(back: BackHalf, hollow: float) -> BackHalf:
+    """Return the half back with two waist darts where its seat is full, in the same side seam: nothing above moves.
+
+    ``hollow`` is by how much (mm) a half back's hip is more than its waist. The darts take in so much together, and
+    the waist between them rises so much, that it ends where it did.
+    """
+    f, one = back.frame, back.waist
+    taken = split_over_seat(f.suppression, hollow)
+    if one is None or taken == f.suppression:
+        return back
+    rise = 0.0
+    for _ in range(_SETTLES):
+        darts = waist_darts(replace(f, suppression=taken), back.darts[0].upper)
+        line = draw_waist(f.waist, f.waist, darts, one.end.x, back.flank.waist_slope, rise)
+        over, higher = line.length - f.waist_back, one.end.y - line.end.y
+        if abs(over) + abs(higher) < TOLERANCE.same_point:
+            return replace(back, frame=replace(f, suppression=taken), waist=line, darts=darts)
+        taken = replace(taken, back=taken.back + over)
+        rise += higher / one.end.x
+    raise unsettled_refusal()
 
 
 def open_shoulder(frame: DartedFrame) -> tuple[Point, Dart | None]:

@@ -17,10 +17,10 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from blocks.arm import ROOM_TRIALS, room_needed
-from blocks.darted_back import back_lines
+from blocks.darted_back import back_lines, split_back_dart
 from blocks.darted_bare import bare_side
 from blocks.darted_facts import DartedBodiceOptions, DartedSide, aims_of, facts_of, neck_base_of
-from blocks.darted_frame import ArmRoom, slopes, solve_neck, widths
+from blocks.darted_frame import ArmRoom, hollow_of_back, slopes, solve_neck, widths
 from blocks.darted_front import front_lines
 from blocks.darted_pieces import dart_seams, whole_piece
 from blocks.darted_underarm import (
@@ -175,6 +175,11 @@ def _draw_below(
     return halves
 
 
+def _meet_skirt(half: DartedSide, hollow: float) -> DartedSide:
+    """Return a half whose back has two waist darts for those of a skirt over a seat so full (mm)."""
+    return replace(half, back=split_back_dart(half.back, hollow))
+
+
 def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
     """The ease by rule, with what was asked for in its place."""
     ease = ease_for(brief.fit, brief.cloth, brief.body)
@@ -221,6 +226,8 @@ def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) 
     """Draft front and back, with shoulder and side seams and darts."""
     ease = _ease(brief, o)
     halves = draw_fit(brief, o, ease, sleeved="armhole" in garment.taken_up)
+    if "waist" in garment.taken_up:
+        halves = {side: _meet_skirt(half, hollow_of_back(brief, half.widths)) for side, half in halves.items()}
     left, right = halves.values()
     front = whole_piece(
         Face.FRONT, front_lines(left.front, left.front_hole), front_lines(right.front, right.front_hole)

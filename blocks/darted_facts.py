@@ -217,8 +217,7 @@ def _shape_facts(half: DartedSide, o: DartedBodiceOptions) -> tuple[Fact, ...]:
 
 
 def _dart_facts(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
-    f = half.front.frame
-    taken = f.suppression
+    f, taken = half.front.frame, half.back.frame.suppression
     turned = angle(half.front.dart) if half.front.dart else 0.0
     return (
         Fact(
@@ -240,7 +239,7 @@ def _dart_facts(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
             taken.second,
             "mm",
             "rule",
-            say("where the back's is more than {most}: the two are 11 to 9", most=mm(USUAL_WAIST_DART)),
+            say("more than {most} in the back, or over a full seat: two, 11 to 9", most=mm(USUAL_WAIST_DART)),
         ),
     )
 

@@ -300,7 +300,13 @@ def share_waist(brief: Brief, w: Widths, hip: bool) -> Suppression:
     """Share out the waist's suppression by the body: where its front is full at the bust, and where it has a belly."""
     flat = flatness(brief.body["waist_girth"] / brief.body["hip_girth"])
     taken = share(w.bust - w.waist, w.bust - 2.0 * w.bust_back, flat)
-    return keep_back_dart(taken, (w.hip - w.waist) / 2.0 + waist_forward(flat)) if hip else taken
+    return keep_back_dart(taken, hollow_of_back(brief, w)) if hip else taken
+
+
+def hollow_of_back(brief: Brief, w: Widths) -> float:
+    """Return by how much (mm) a half back's hip is more than its waist."""
+    flat = flatness(brief.body["waist_girth"] / brief.body["hip_girth"])
+    return (w.hip - w.waist) / 2.0 + waist_forward(flat)
 
 
 def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shaping: Shaping) -> DartedFrame:

@@ -10,6 +10,8 @@ The whole suppression of a half block is (bust + ease - waist - ease) / 2 (deriv
                         gets a second dart
     over a belly        the waist has 2.5 cm more in front: the front few or none          from memory
     back dart           what is left; two where it is more than 35 mm, 11 to 9             common practice
+    to a waist seam     two in the back from 20 mm on, where the seat is so full that a    from memory
+                        skirt has two
     less than 1 cm      isn't worth a dart: the back takes the front's, the side its own   common practice
     to the hip          where that leaves no darts, yet the seat is fuller than the waist  from memory
                         the back keeps one of 12 to 14 mm, and the side seam gives it
@@ -62,6 +64,12 @@ KEPT_BACK_SHARE = TradeValue(0.5, "share", "from memory")
 """Of what a half back's hip is more than its waist that it keeps as a dart where the bust leaves none."""
 KEPT_BACK = trade_row((12.0, 14.0), "mm", "from memory", "1.5 cm; one of 1 cm isn't worth its work there")
 """Of intake at least and at most of such a dart."""
+
+FULL_SEAT = TradeValue(34.0, "mm", "common practice", "a skirt's dart takes out 3.5 cm at most")
+"""Of what darts take out between waist and hip in a half back, from which a skirt has two of them there."""
+
+SEAT_AT_SIDE = TradeValue(1.0 / 3.0, "share", "common practice")
+"""Of a half back's suppression between waist and hip that the side seam takes."""
 
 WAIST_RADIUS = TradeValue(17.0, "mm", "derived", "from the allowance of 1.5 cm")
 """Of radius at least where the waist bends to meet the side: its allowance may lie inside the turn."""
@@ -137,6 +145,17 @@ def keep_back_dart(taken: Suppression, hollow: float) -> Suppression:
     return Suppression(taken.whole - taken.front - kept, taken.front, kept)
 
 
+def split_over_seat(taken: Suppression, hollow: float) -> Suppression:
+    """Return the suppression with the back's dart shared by two, to meet those of a skirt over a full seat.
+
+    ``hollow`` is by how much (mm) a half back's hip is more than its waist. One stays where the second isn't worth it.
+    """
+    second = max((1.0 - FIRST_BACK_SHARE) * taken.back, LEAST_DART)
+    if taken.second > 0.0 or taken.back - second < LEAST_DART or (1.0 - SEAT_AT_SIDE) * hollow <= FULL_SEAT:
+        return taken
+    return Suppression(taken.side, taken.front, taken.back - second, second)
+
+
 @dataclass(frozen=True, slots=True)
 class WaistDart:
     """Where a dart at the waist is to be, upright: its middle, its intake, the heights of its upper and lower point."""
@@ -180,12 +199,15 @@ class WaistLine:
         return sum(curve.length for curve in self.curves)
 
 
-def draw_waist(waist: float, centre: float, darts: Sequence[WaistDart], x_side: float, slope_side: float) -> WaistLine:
+def draw_waist(
+    waist: float, centre: float, darts: Sequence[WaistDart], x_side: float, slope_side: float, rise: float = 0.0
+) -> WaistLine:
     """Draw the waist from the centre at the height ``centre`` to the side at ``x_side``, the darts in order between.
 
     The line is level at the centre, meets each leg and the side seam square, so that it runs on smoothly once the
     darts and the side are sewn; its heights are those of a line that bends evenly, but for a side's end that would
-    lie farther from the body's ``waist`` than a level edge is trued by: there it bends only near the side.
+    lie farther from the body's ``waist`` than a level edge is trued by: there it bends only near the side. ``rise`` is
+    by how much each place lies higher than that, per mm from the centre.
     """
     at, slope = Point(0.0, centre), 0.0
     curves: list[Curve] = []
@@ -193,11 +215,11 @@ def draw_waist(waist: float, centre: float, darts: Sequence[WaistDart], x_side: 
     for dart in darts:
         x, y = dart.x - dart.intake / 2.0, at.y
         for _ in range(_TURNS):
-            y = at.y + (x - at.x) * (slope - dart.slope(y)) / 2.0
+            y = at.y + (x - at.x) * ((slope - dart.slope(y)) / 2.0 + rise)
         curves.append(_edge(at, slope, Point(x, y), -dart.slope(y)))
         mouths.append(y)
         at, slope = Point(dart.x + dart.intake / 2.0, y), dart.slope(y)
-    even = at.y + (x_side - at.x) * (slope + slope_side) / 2.0
+    even = at.y + (x_side - at.x) * ((slope + slope_side) / 2.0 + rise)
     end = Point(x_side, max(waist - LEVEL_RISE, min(even, waist + LEVEL_RISE)))
     held = 1.0 if end.y == even else min(abs((end.y - at.y) / (even - at.y)), 1.0)
     return WaistLine((*curves, _edge(at, slope, end, slope_side, held)), tuple(mouths))

@@ -10,7 +10,8 @@ import pytest
 
 from blocks.bodice import draft_knit_bodice
 from blocks.darted_bodice import draft_darted_bodice
-from blocks.waist_seam import WAIST
+from blocks.skirt import draft_straight_skirt
+from blocks.waist_seam import WAIST, draft_waist_seam
 from drafting.body import make_body
 from drafting.changes.darts.move import move_dart
 from drafting.errors import CannotDraft
@@ -80,7 +81,7 @@ def test_sewn_flat_the_side_seams_run_through_in_one_go() -> None:
 def test_darts_of_skirt_and_bodice_meet() -> None:
     """Along the sewn waist the skirt's darts end where the bodice's do; moved aside by 2 cm, that is warned of."""
     garment, b = skirt(["skirt", "waist-seam"], onto=DARTED)
-    rows = list(meeting_rows(garment, b))
+    rows = [row for row in meeting_rows(garment, b) if row.name == "waist_seam_darts_apart"]
     assert len(rows) == 4
     assert all(row.garment < 1e-4 for row in rows)
     aside, _ = skirt(
@@ -88,6 +89,24 @@ def test_darts_of_skirt_and_bodice_meet() -> None:
     )
     told = [(row.name, row.severity) for row in meeting_rows(aside, b) if row.beyond]
     assert told == [("waist_seam_darts_apart", Severity.WARNING)] * 2
+
+
+def test_over_a_full_seat_the_bodices_back_has_two_darts_and_nothing_else_moves() -> None:
+    """As many as the skirt's, which run on from them; without a waist seam it has one, and a dress made so is told."""
+    body = make_body("one", {**WAISTED, "waist_girth": 760.0, "hip_girth": 1010.0}, rules="women")
+    garment, b = skirt(["skirt", "waist-seam"], body, onto=DARTED)
+    alone, _ = skirt([], body, onto=DARTED)
+    for face, count in (("back", 4), ("skirt-back", 4)):
+        darts = [dart for dart in darts_of(garment.piece(face)) if dart.stem != "shoulder"]
+        assert len(darts) == count
+    assert not [row.name for row in meeting_rows(garment, b) if row.beyond]
+    for role in (Role.ARMHOLE, Role.SHOULDER, Role.SIDE):
+        for one, two in zip(garment.piece("back").lines(role=role), alone.piece("back").lines(role=role), strict=True):
+            assert one.path.same_as(two.path)
+    made = draft_straight_skirt.apply(alone, b, draft_straight_skirt.options())
+    joined = draft_waist_seam.apply(made, b, draft_waist_seam.options())
+    told = [(row.name, row.severity) for row in meeting_rows(joined, b) if row.beyond]
+    assert told == [("waist_seam_darts_over", Severity.WARNING)] * 2
 
 
 def test_a_dresss_side_is_measured_from_the_underarm_down() -> None:

@@ -3,6 +3,8 @@
     figure                                      usual               source
     a dart of the one from that of the other    at most 5 mm        from memory
     a skirt's darts in a half without one       none                common practice
+    a skirt's second dart in a half back, over  none                common practice
+    one in the bodice that two could share
 
 Where one of the two has more darts in a half, the fewer are met; what is over stands between them and the side.
 """
@@ -12,9 +14,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from drafting.garment import Brief, Garment, Run, Section
+from drafting.garment import Brief, Face, Garment, Run, Section
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
+from drafting.redraw.dart_points import LEAST_DART
 from drafting.saying import Words, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -31,12 +34,14 @@ def meeting_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _half(garment: Garment, section: Section) -> Iterator[FitRow]:
-    bodice, skirt = (_places(garment, run) for run in section.plies)
+    (bodice, taken), (skirt, _) = (_places(garment, run) for run in section.plies)
     line = garment.line(section.plies[0][0])
     half = say("{side} {face} waist seam", side=line.side, face=line.face or "")
     place = f"{section.plies[0][0].piece}.{line.side}"
     if bodice and skirt:
         yield _apart(place, half, bodice, skirt)
+        if line.face is Face.BACK:
+            yield _over(place, half, len(skirt) - len(bodice), len(bodice) == 1 and taken >= 2.0 * LEAST_DART)
     elif skirt:
         yield FitRow(
             "waist_seam_darts_alone",
@@ -68,11 +73,31 @@ def _apart(place: str, half: Words, bodice: Sequence[float], skirt: Sequence[flo
     )
 
 
-def _places(garment: Garment, run: Run) -> Sequence[float]:
-    """Where along a run darts end in it, from its start (mm)."""
-    at, found = 0.0, list[float]()
+def _over(place: str, half: Words, more: int, shared: bool) -> FitRow:
+    """How many darts the skirt has beyond the bodice's; ``shared``: the bodice's one could be shared by two."""
+    return FitRow(
+        "waist_seam_darts_over",
+        place,
+        say("{half}, the skirt's darts beyond the bodice's", half=half),
+        0.0,
+        float(max(more, 0)),
+        most=0.0,
+        measure="",
+        of_body=False,
+        severity=Severity.WARNING if shared else Severity.NOTE,
+        remedy="share the bodice's dart between two, to meet those of the skirt"
+        if shared
+        else "the bodice takes in too little here for so many: stitch the skirt's last dart as it lies",
+    )
+
+
+def _places(garment: Garment, run: Run) -> tuple[Sequence[float], float]:
+    """Where along a run darts end in it, from its start, and what they take in there (mm)."""
+    at, found, taken = 0.0, list[float](), 0.0
     for one, two in pairwise(run):
         at += garment.line(one).path.length
-        if one.piece == two.piece and not garment.path(one).end.near(garment.path(two).start, TOLERANCE.joint):
+        end, start = garment.path(one).end, garment.path(two).start
+        if one.piece == two.piece and not end.near(start, TOLERANCE.joint):
             found.append(at)
-    return found
+            taken += end.distance(start)
+    return found, taken
