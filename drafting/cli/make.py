@@ -231,7 +231,14 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: Wi
 def _write_booklet(result: Result, pattern: SetPages) -> dict[str, bytes]:
     """Make the booklet, for paper and for a screen: it has no word of the pattern's pages."""
     from drafting.finishing.allowance import hem_depths
-    from drafting.output.booklet import booklet_html, booklet_pdf, sheet_to_read, tell_measures, write_booklet
+    from drafting.output.booklet import (
+        booklet_html,
+        booklet_pdf,
+        set_pictures,
+        sheet_to_read,
+        tell_measures,
+        write_booklet,
+    )
     from drafting.proof import print_proof
 
     job = result.job
@@ -240,8 +247,10 @@ def _write_booklet(result: Result, pattern: SetPages) -> dict[str, bytes]:
     info = replace(pattern.info, lines=(*lines, *_say_estimated(result)), sections=sections)
     depths = hem_depths(result.garment, job.finish)
     measured = tell_measures(result.proof, job.unit)
-    booklet = write_booklet(info, result.garment, result.proof.order, result.cut, depths, job.brief, measured)
-    return {BOOKLET: booklet_pdf(booklet, sheet_to_read(job.paper.paper)), BOOKLET_PAGE: booklet_html(booklet)}
+    written = write_booklet(info, result.garment, result.proof.order, result.cut, depths, job.brief, measured)
+    size = sheet_to_read(job.paper.paper)
+    booklet = set_pictures(written, size)
+    return {BOOKLET: booklet_pdf(booklet, size), BOOKLET_PAGE: booklet_html(booklet)}
 
 
 def _dxf_file(result: Result, pattern: SetPages) -> bytes:

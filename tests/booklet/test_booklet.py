@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from dataclasses import replace
 from functools import cache
 from html.parser import HTMLParser
 from itertools import pairwise
@@ -19,9 +20,10 @@ from drafting.garment import Garment, balance_marks
 from drafting.geometry import are_inside
 from drafting.job import draft_job, finish_job
 from drafting.output import PrintInfo
-from drafting.output.booklet import Booklet, booklet_html, booklet_pdf, tell_measures, write_booklet
+from drafting.output.booklet import Booklet, booklet_html, booklet_pdf, set_pictures, tell_measures, write_booklet
 from drafting.output.booklet.content import LEGEND
 from drafting.output.booklet.page import ON_SCREEN
+from drafting.output.booklet.paper import plan_booklet
 from drafting.output.layers import StepView, list_done, picture_step
 from drafting.output.pictures.shapes import Course
 from drafting.proof import prove
@@ -61,7 +63,8 @@ def booklet_of(design: str, title: str = "Concert top") -> Booklet:
     job, garment, cut = made(design)
     info = PrintInfo(title, "Soprano", "ABC234", ("Fit: close.",), (("Proof", ("All is well.",)),), "cm", "")
     measured = tell_measures(prove(garment, job.brief), "cm")
-    return write_booklet(info, garment, make_up(garment), cut, hem_depths(garment, job.finish), job.brief, measured)
+    depths = hem_depths(garment, job.finish)
+    return set_pictures(write_booklet(info, garment, make_up(garment), cut, depths, job.brief, measured), A4)
 
 
 @pytest.mark.parametrize("design", DESIGNS)
@@ -217,6 +220,21 @@ def test_the_paper_booklet_holds_every_sentence_inside_its_pages(design: str, si
             left, low, right, top = text.get_rect(i)
             assert 28.0 < left < right < wide - 28.0
             assert 28.0 < low < top < high - 28.0
+
+
+def test_pictures_fill_their_page_and_cost_none() -> None:
+    """Each is as large as its least room lets it be or larger, beside as many pages as with the least."""
+    booklet = booklet_of("diagonal-overlay-top")
+    for step in booklet.steps:
+        for picture, view in zip(step.pictures, step.views, strict=True):
+            least = view.framed.leave_blank(*view.least)
+            assert picture.height >= least.height - 0.01
+    small = [tuple(view.framed.leave_blank(*view.least) for view in step.views) for step in booklet.steps]
+    steps = tuple(replace(step, pictures=pictures) for step, pictures in zip(booklet.steps, small, strict=True))
+    assert len(plan_booklet(booklet, A4)) == len(plan_booklet(replace(booklet, steps=steps), A4))
+    areas = [sum(p.width * p.height for p in pictures) for pictures in (small[4], booklet.steps[4].pictures)]
+    assert booklet.steps[4].title.startswith("Neck under")
+    assert areas[1] > 1.2 * areas[0], "the overlay's neck has many words, beside which its pictures grow"
 
 
 def test_it_says_what_to_buy_and_how_to_test_it() -> None:

@@ -14,7 +14,7 @@ from drafting.output.layers import StepView
 from drafting.output.layers.view import Points
 from drafting.output.pictures.lettering import sample_courses
 from drafting.output.pictures.shapes import ClothArea, Course, Lettering
-from drafting.output.pictures.step import set_picture
+from drafting.output.pictures.step import frame_view, set_picture
 from drafting.work.meeting import mark_numbers
 from tests.booklet.test_booklet import made, steps_with_views
 
@@ -70,7 +70,7 @@ def test_no_stroke_runs_through_a_word(design: str) -> None:
     """Neither through a notch's name nor through a piece's letter; and every piece that is seen has its letter."""
     for step, views in steps_with_views(design):
         for view in views:
-            picture = set_picture(view, 47.0, 40.0)
+            picture = set_picture(frame_view(view), 47.0, 40.0)
             words = [each for each in picture.drawn if isinstance(each, Lettering)]
             bold = [each.points for each in picture.drawn if isinstance(each, Course) and each.width > 0.3]
             strokes = sample_courses(bold)
@@ -210,7 +210,7 @@ def test_a_binding_is_laid_with_its_edge_on_the_neck_s() -> None:
     (sewn,) = laid.stitched
     off = np.hypot(*(edge[:, None, :] - sewn[None, :, :]).transpose(2, 0, 1)).min(axis=1)
     assert off.min() == pytest.approx(8.0, abs=1.0)
-    greys = {each.grey for each in set_picture(laid, 47.0, 40.0).drawn if isinstance(each, ClothArea)}
+    greys = {each.grey for each in set_picture(frame_view(laid), 47.0, 40.0).drawn if isinstance(each, ClothArea)}
     assert greys - {0.0} == {1.0, 0.8}
 
 

@@ -31,7 +31,7 @@ CAPTION_SIZE: Final = 7.5
 CAPTION: Final = 4.6
 """Below a picture, for what it shows (mm)."""
 
-_GAP, _WHERE = 3.0, 25.0
+_GAP, _WHERE = 3.0, 22.0
 
 _COVER: Final = 84.0
 """Height of the flat on the first page at most (mm)."""
@@ -54,7 +54,8 @@ class PlacedBlock:
     """Something that stands whole on a page.
 
     ``height`` is how high it is and ``after`` what is left free below it (mm). ``narrow``: it stands in one of two
-    columns; ``head``: what belongs together begins with it; ``ruled``: a line across the page stands above it.
+    columns; ``head``: what belongs together begins with it; ``step``: the number of the step that it is, which has a
+    line across the page above it; 0 if it is none.
     Pictures stand at places from the left and from the top, and so does a flat: its views, and those of them in which
     something is marked, if it shows where a step is.
     """
@@ -66,7 +67,7 @@ class PlacedBlock:
     after: float = BETWEEN
     narrow: bool = False
     head: bool = True
-    ruled: bool = False
+    step: int = 0
 
 
 def list_blocks(booklet: Booklet, wide: float) -> Iterator[PlacedBlock]:
@@ -77,7 +78,7 @@ def list_blocks(booklet: Booklet, wide: float) -> Iterator[PlacedBlock]:
     yield from _pieces(booklet.pieces, wide)
     yield from _section(BookletSection("Order of work", (LEGEND,), wide=True), wide)
     flat = without_earlier(booklet.flat)  # where a step is, is told of the garment as it becomes
-    yield from (_step(step, wide, flat) for step in booklet.steps)
+    yield from (place_step(step, wide, flat) for step in booklet.steps)
     for section in booklet.after:
         yield from _section(section, wide)
 
@@ -167,8 +168,8 @@ def _pieces(pieces: Sequence[SmallPiece], wide: float) -> Iterator[PlacedBlock]:
         yield PlacedBlock(down + tall + 1.5 + low, (*head, *columns), pictures, after=4.0)
 
 
-def _step(step: BookletStep, wide: float, views: Sequence[FlatView]) -> PlacedBlock:
-    """A step: its words, its pictures beside them, and where on the garment it is, in the place that takes least."""
+def place_step(step: BookletStep, wide: float, views: Sequence[FlatView]) -> PlacedBlock:
+    """Return a step: its words, its pictures beside them, and where on the garment it is, where that takes least."""
     title = (Para(f"{step.number}.  {step.title}", HEADING, 0.0),)
     down = _height(title, wide) + 1.0
     words_wide = wide * WORDS if step.pictures or step.where else wide
@@ -190,7 +191,7 @@ def _step(step: BookletStep, wide: float, views: Sequence[FlatView]) -> PlacedBl
         spot = (*at, flat, step.where)
         told, low = (below, low) if at == under else (told, reach)
     pictures = tuple((*place, picture) for place, picture in zip(places, step.pictures, strict=True))
-    return PlacedBlock(max(told, low), columns, pictures, spot, ruled=True)
+    return PlacedBlock(max(told, low), columns, pictures, spot, step=step.number)
 
 
 def _place_in_rows(

@@ -18,7 +18,7 @@ from drafting.output.booklet.small import SmallPiece, draw_small_pieces
 from drafting.output.layers import WorkDone, list_done, picture_step
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.output.pictures.shapes import StepPicture
-from drafting.output.pictures.step import set_picture
+from drafting.output.pictures.step import FramedView, frame_view
 from drafting.record import dataclass
 from drafting.units import Unit, show_length
 from drafting.work.hemming import before_words, list_needs
@@ -27,7 +27,7 @@ from drafting.work.sewing import WorkStep, steps_of_work
 from drafting.work.telling import and_
 
 ROOMS: Final = {1: (72.0, 52.0), 2: (47.0, 48.0), 3: (47.0, 40.0), 4: (47.0, 40.0)}
-"""Room for each picture of a step (mm: across, up), by how many there are."""
+"""Room for each picture of a step at least (mm: across, up), by how many there are."""
 
 MOVED: Final = frozenset((Handling.PULLED_THROUGH, Handling.ROLLED_UP, Handling.SLIPPED_ROUND, Handling.PUT_IN))
 """Ways of handling that move the whole of the garment."""
@@ -50,16 +50,29 @@ LEGEND: Final = (
 )
 
 
+@dataclass(frozen=True, slots=True, eq=False)
+class RoomedView:
+    """What a picture is of, and the room (mm: across, up) that it has at least."""
+
+    framed: FramedView
+    least: tuple[float, float]
+
+
 @dataclass(frozen=True, slots=True)
 class BookletStep:
-    """One step: its number and title, what meets, what is done, its pictures, and where on the garment it is."""
+    """One step: its number and title, what meets, what is done, and where on the garment it is.
+
+    ``views`` are what its pictures are of; ``pictures`` are these, once the page is planned, as large as it
+    has room for.
+    """
 
     number: int
     title: str
     meets: tuple[str, ...]
     sentences: tuple[str, ...]
-    pictures: tuple[StepPicture, ...]
+    views: tuple[RoomedView, ...]
     where: tuple[FlatView, ...] = ()
+    pictures: tuple[StepPicture, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,10 +188,10 @@ def _write_step(
     views = picture_step(garment, step, letters, depths, done)
     room = ROOMS.get(len(views), LEAST_ROOM)
     moved = not MOVED.isdisjoint(step.said.handled)
-    pictures = tuple(set_picture(view, *(MOVING_ROOM if view.arrows and moved else room)) for view in views)
+    roomed = tuple(RoomedView(frame_view(view), MOVING_ROOM if view.arrows and moved else room) for view in views)
     where = tuple(_point_out(garment, step, flat))
     return BookletStep(
-        step.number, step.said.title, tuple(filter(None, (*step.meets, width))), step.said.sentences, pictures, where
+        step.number, step.said.title, tuple(filter(None, (*step.meets, width))), step.said.sentences, roomed, where
     )
 
 

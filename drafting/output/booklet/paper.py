@@ -45,16 +45,14 @@ def sheet_to_read(paper: Paper) -> tuple[float, float]:
 
 def booklet_pdf(booklet: Booklet, size: tuple[float, float]) -> bytes:
     """Return the booklet as a PDF of pages of ``size`` (mm), upright."""
-    wide, high = min(size), max(size)
     document = Document(f"{booklet.title}: booklet", "How to cut and sew this garment")
-    room = Box(MARGIN, MARGIN + _FOOT, wide - MARGIN, high - MARGIN)
-    blocks = list(list_blocks(booklet, room.x1 - room.x0))
+    room, pages = page_room(size), plan_booklet(booklet, size)
+    blocks = [block for spots in pages for block, _, _ in spots]
     flats = {_name_of(block.flat[2]): block.flat[2] for block in blocks if block.flat and block.flat[3]}
     for name, flat in flats.items():
         store_views(document, name, flat)
-    pages = _plan_fewest(blocks, room)
     for number, spots in enumerate(pages, start=1):
-        with document.page((wide, high), str(number), f"Page {number}"):
+        with document.page((min(size), max(size)), str(number), f"Page {number}"):
             if number == 1:
                 _print_title(document, booklet, room, len(pages))
             _print_foot(document, booklet, f"page {number} of {len(pages)}")
@@ -63,8 +61,15 @@ def booklet_pdf(booklet: Booklet, size: tuple[float, float]) -> bytes:
     return document.bytes()
 
 
-def _plan_fewest(blocks: Sequence[PlacedBlock], room: Box) -> list[list[Spot]]:
-    """Plan the pages with as much air between the blocks as doesn't cost a page."""
+def page_room(size: tuple[float, float]) -> Box:
+    """Return the room within the margins of an upright page of ``size`` (mm)."""
+    return Box(MARGIN, MARGIN + _FOOT, min(size) - MARGIN, max(size) - MARGIN)
+
+
+def plan_booklet(booklet: Booklet, size: tuple[float, float]) -> list[list[Spot]]:
+    """Return what stands where on each page of ``size`` (mm), with as much air as doesn't cost a page."""
+    room = page_room(size)
+    blocks = list(list_blocks(booklet, room.x1 - room.x0))
     plans = [plan_pages([replace(each, after=each.after * air) for each in blocks], room) for air in AIRS]
     return min(plans, key=len)
 
@@ -138,7 +143,7 @@ def _print_foot(document: Document, booklet: Booklet, page: str) -> None:
 
 
 def _print_block(document: Document, block: PlacedBlock, x: float, top: float, room: Box) -> None:
-    if block.ruled and top < room.top:
+    if block.step and top < room.top:
         document.ops(f"{pen(0.2, 0.55)} {line(room.x0, top + BETWEEN * 0.5, room.x1, top + BETWEEN * 0.5)} S")
     for dx, down, wide, paragraphs in block.columns:
         laid, _ = lay_paragraphs(paragraphs, [Box(x + dx, top - _ALL, x + dx + wide, top - down)])

@@ -6,6 +6,7 @@ What is drawn is cut off at the frame by the page that shows it; nothing here is
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from typing import Final
 
 import numpy as np
@@ -16,6 +17,7 @@ from drafting.output.layers.view import Points
 from drafting.output.pictures.flat import thin_courses
 from drafting.output.pictures.lettering import PicturePlaces, name_layers, name_notches, sample_courses
 from drafting.output.pictures.shapes import ClothArea, Course, Inked, StepPicture
+from drafting.record import dataclass
 
 FAN: Final = 2.2
 """By which each layer stands back from the one below it (mm of paper)."""
@@ -54,15 +56,35 @@ EDGE: Final = 0.25
 """Of the pen that draws an edge (mm)."""
 
 
-def set_picture(view: StepView, wide: float, high: float) -> StepPicture:
-    """Return a view drawn as large as a frame lets it be, no more of it than the surroundings of its focus."""
+@dataclass(frozen=True, slots=True, eq=False)
+class FramedView:
+    """A view, and of what it shows the lower left corner and the extent: no more than the surroundings of its focus."""
+
+    view: StepView
+    low: Points
+    across: Points
+
+    def find_scale(self, wide: float, high: float) -> float:
+        """Return how large (paper by cloth) it can be in a room (mm of paper)."""
+        return float(min(wide / self.across[0], high / self.across[1]))
+
+    def leave_blank(self, wide: float, high: float) -> StepPicture:
+        """Return its picture in a room without anything in it: how large it is there."""
+        width, height = (self.across * self.find_scale(wide, high)).tolist()
+        return StepPicture(self.view.title, max(width, NARROWEST), height, ())
+
+
+def frame_view(view: StepView) -> FramedView:
+    """Return a view with what of it is shown."""
     low, top = _frame_of(view)
-    across = top - low
-    scale = min(wide / across[0], high / across[1])
-    spare = max(NARROWEST / scale - across[0], 0.0)
-    low, across = low - np.array([spare / 2.0, 0.0]), across + np.array([spare, 0.0])
-    width, height = (across * scale).tolist()
-    return StepPicture(view.title, width, height, tuple(_draw(view, low, scale, (width, height))))
+    return FramedView(view, low, top - low)
+
+
+def set_picture(framed: FramedView, wide: float, high: float) -> StepPicture:
+    """Return a view drawn as large as a room lets it be (mm of paper)."""
+    scale, blank = framed.find_scale(wide, high), framed.leave_blank(wide, high)
+    low = framed.low - np.array([(blank.width / scale - framed.across[0]) / 2.0, 0.0])
+    return replace(blank, drawn=tuple(_draw(framed.view, low, scale, (blank.width, blank.height))))
 
 
 def _frame_of(view: StepView) -> tuple[Points, Points]:
