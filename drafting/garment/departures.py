@@ -7,6 +7,7 @@ from dataclasses import replace
 from functools import partial
 
 from drafting.garment.features import Level
+from drafting.garment.lines import Role
 from drafting.garment.model import Departure, Garment
 from drafting.garment.over_bust import find_marked_bust
 from drafting.garment.shoulders import take_shoulder
@@ -99,6 +100,20 @@ def _take_shoulders(figure: str, garment: Garment) -> Taken:
             yield side.value, taken.slope if figure == "slope" else taken.length or 0.0
 
 
+def _take_across(garment: Garment) -> Taken:
+    """How far out from the centre each armhole lies at the level at which the width across is taken."""
+    hanging = hanging_pieces(garment)
+    for piece in garment.pieces:
+        ends = [
+            end.x
+            for level in piece.levels
+            if level.name == f"across-{piece.face}" and piece.name not in hanging
+            for end in (level.path.start, level.path.end)
+        ]
+        for line in piece.lines(role=Role.ARMHOLE) if ends else ():
+            yield f"{piece.face}-{line.side}", max(ends) if line.path.start.x > 0.0 else -min(ends)
+
+
 def _take_caps(figure: str, garment: Garment) -> Taken:
     for side in (Side.LEFT, Side.RIGHT):
         taken = take_sleeve(garment, side)
@@ -112,8 +127,9 @@ FIGURES = (
     Figure("hip", partial(_take_level, "hip")),
     Figure("shoulder_slope", partial(_take_shoulders, "slope")),
     Figure("shoulder_length", partial(_take_shoulders, "length")),
+    Figure("across", _take_across),
     Figure("cap_height", partial(_take_caps, "height")),
     Figure("cap_ease", partial(_take_caps, "ease")),
 )
-"""The figures that a change may name: levels, shoulders' slopes and lengths, and of a cap its height (a share of its
-armhole) and its ease. Another it brings as a value."""
+"""The figures that a change may name: levels, shoulders' slopes and lengths, how far out armholes lie, and of a cap its
+height (a share of its armhole) and its ease. Another it brings as a value."""

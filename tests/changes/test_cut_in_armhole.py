@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
@@ -12,6 +14,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Role, Side, Width
 from drafting.geometry import bends_back, bumps
 from drafting.proof import prove
+from drafting.proof.fit.rows import fit_rows
 from tests.changes.halves_alike import assert_alike, assert_side_untouched
 from tests.garments import BODY, SINGERS, TOP, brief, build
 
@@ -51,6 +54,23 @@ def test_only_the_face_asked_for_is_cut_in(face: str, moved: float) -> None:
     assert old - new == pytest.approx(moved, abs=1e-3)
     assert_side_untouched(before, after, Side.RIGHT)
     assert prove(after, b).passed
+
+
+def test_limits_move_by_what_an_armhole_is_cut_in_and_no_more() -> None:
+    """Its least width stays the arm's; its most width and length, and the across front's limits, move with the cut."""
+    b = brief()
+    b = replace(b, body=replace(b.body, estimated={}))
+    plain, cut = (
+        {row.name: row.bounds for row in fit_rows(build(b, BODY, changes), b)}
+        for changes in ([], [(cut_in_armhole, {"by": 6.0})])
+    )
+    for name, low, high in [
+        ("across_front_width", -12.0, -12.0),
+        ("armhole_width", 0.0, 12.0),
+        ("armhole_length", 0.0, 12.0),
+    ]:
+        moved = [after - before for before, after in zip(plain[name], cut[name], strict=True) if before and after]
+        assert moved == pytest.approx([low, high], abs=1e-3)
 
 
 def test_too_deep_a_cut_is_refused() -> None:

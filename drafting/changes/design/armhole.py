@@ -154,7 +154,7 @@ def _most_cut_in(half: Half, by: float) -> float:
         Mend("front-shallow", 'cut the front\'s armhole in: add the change "{change}", on = "front", by = "{by}"'),
         *mend_wavering(Role.ARMHOLE, Role.CAP),
     ),
-    moves=("shoulder_length",),
+    moves=("shoulder_length", "across"),
 )
 def cut_in_armhole(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
     """Cut in the armholes asked for."""

@@ -51,7 +51,7 @@ class ShoulderOptions:
     "A shoulder made narrower or wider, with its armhole drawn again; a sleeve's cap takes up what the shoulder loses.",
     Stage.SHAPE,
     mends=mend_wavering(Role.ARMHOLE, Role.SHOULDER),
-    moves=("shoulder_length",),
+    moves=("shoulder_length", "across"),
 )
 def shape_shoulder(garment: Garment, brief: Brief, o: ShoulderOptions) -> Garment:
     """Narrow the shoulders asked for, on front and back alike."""

@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from drafting.cloth import Fit
-from drafting.garment import Brief, Garment, Role, Side
+from drafting.garment import Brief, Face, Garment, Role, Side
 from drafting.garment.armholes import WOVEN_ARM_ROOM, ArmholeTaken, take_armhole, wanted_width
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import BustPoint
@@ -55,6 +55,9 @@ SLEEVED_MOST, BARE_MOST = (
 """By which a woven's armhole is longer than the armscye girth at most, close, semi-fitted and relaxed: one with a
 sleeve, and one without."""
 
+KNIT_MOST = TradeValue(0.25, "share", "from memory", "1.05 to 1.25 of the body's")
+"""Of the armscye girth, by which a knit's armhole is longer at most: more hangs as a wing, or gapes without a sleeve."""
+
 WIDER_SHARE = TradeValue(0.35, "share", "from memory")
 """Of what is wanted, by which a woven's armhole is wider at most: more stands off, or leaves too little back."""
 
@@ -81,7 +84,7 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
     body, place = brief.body, f"armhole-{side}"
     stretches = garment.needs.stretch > 0.0
     shaped = any(piece.of_kind(BustPoint) or any(piece.lines(role=Role.STYLE)) for piece in garment.pieces)
-    cut_in = sum_departures(garment, "shoulder_length", side.value) < 0.0
+    cut_in = 0.0 - sum(sum_departures(garment, "across", f"{face}-{side}") for face in (Face.FRONT, Face.BACK))
     row = _width(taken, side, brief, stretches=stretches, cut_in=cut_in)
     # A garment of rectangles leaves its armhole no width, and needs none.
     yield row if stretches or shaped else replace(row, least=None, most=None)
@@ -92,7 +95,7 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
         body["scye_depth_length"],
         taken.depth,
     )
-    yield _length(taken, side, brief, stretches=stretches, shaped=shaped)
+    yield _length(taken, side, brief, stretches=stretches, shaped=shaped, cut_in=cut_in)
     if taken.lies_flat:
         yield _balance(taken, side, stretches=stretches)
     if taken.hollower is not None and not stretches:
@@ -139,12 +142,17 @@ def _hollow(hollower: float, side: Side) -> FitRow:
     )
 
 
-def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, shaped: bool) -> FitRow:
-    """How long an armhole is: it goes round the body's, unstretched too, in a woven with room to move."""
+def _length(
+    taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, shaped: bool, cut_in: float
+) -> FitRow:
+    """How long an armhole is: it goes round the body's, unstretched too, in a woven with room to move.
+
+    One that is cut in grows longer by about as much as it is cut in, front and back; its least stays.
+    """
     scye = brief.body["armscye_girth"]
     room = BARE_LONGER if taken.bare else SLEEVED_SHARE * scye
     mosts = dict(zip(Fit, BARE_MOST if taken.bare else SLEEVED_MOST, strict=True))
-    most = max(mosts[brief.fit], room)
+    most, longer = KNIT_MOST * scye if stretches else max(mosts[brief.fit], room), max(cut_in, 0.0)
     by = math.ceil((taken.length - scye - most) * RAISED_FOR_LENGTH)
     raised = 0 < by <= taken.depth - brief.body["scye_depth_length"] - ABOVE_ARMPIT
     return FitRow(
@@ -153,19 +161,21 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
         say("{side} armhole, length", side=side),
         scye,
         taken.length,
-        least=0.0 if stretches else float(room),
-        most=None if stretches or not shaped else most,
-        severity=Severity.WARNING,
+        longer,
+        least=(0.0 if stretches else float(room)) - longer,
+        most=most if stretches or shaped else None,
+        severity=Severity.NOTE if stretches and taken.length > scye + longer + most else Severity.WARNING,
         remedy=TOO_LONG if taken.length > scye + room else "lower the underarm, or choose a looser fit",
         wanted=situation("armhole-long", by=about(by)) if raised and not stretches and shaped else None,
     )
 
 
-def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cut_in: bool) -> FitRow:
+def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cut_in: float) -> FitRow:
     """What is left for the arm: never less than it is thick, in a woven with sleeves with room beside it.
 
     An armhole that is narrower than the arm doesn't go round it: in a woven that is an error, and in what is drafted to
-    stretch where it is narrower by more than the cloth gives. One that a design has cut in is as wide as it is.
+    stretch where it is narrower by more than the cloth gives. One that changes cut in is as much wider at
+    most as they mean it to be, and no narrower for one that they fill out.
     """
     arm = brief.body["upper_arm_girth"]
     wanted, thick = wanted_width(arm), arm / math.pi
@@ -176,8 +186,8 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
     remedy: Words | Retake = "leave out the change that makes it narrow, or choose a looser fit"
     if not stretches and taken.width > wanted:
         remedy = Retake(ACROSS, "choose a closer fit, or {again}")
-    most = max(BUST_EIGHTH * brief.body["bust_girth"] - wanted, 0.0) + TOO_WIDE
-    if stretches and taken.width > wanted + most:
+    most = max(BUST_EIGHTH * brief.body["bust_girth"] - wanted, 0.0) + TOO_WIDE if stretches else WIDER_SHARE * wanted
+    if stretches and taken.width > wanted + cut_in + most:
         severity = Severity.NOTE
         remedy = Retake(("across_back_width", "bust_girth"), "choose a closer fit, or {again}")
     return FitRow(
@@ -186,8 +196,9 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
         title,
         wanted,
         taken.width,
-        least=least - wanted - TOLERANCE.same_point if taken.lies_flat else None,
-        most=None if cut_in or not taken.lies_flat else most if stretches else WIDER_SHARE * wanted,
+        cut_in,
+        least=least - wanted - cut_in - TOLERANCE.same_point if taken.lies_flat else None,
+        most=most if taken.lies_flat else None,
         severity=severity,
         remedy=remedy,
         chief=True,

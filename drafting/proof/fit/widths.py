@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from drafting.cloth import ease_for
-from drafting.garment import Aim, Brief, Garment, Girth, Side, Width
+from drafting.garment import Aim, Brief, Face, Garment, Girth, Side, Width
 from drafting.garment.departures import sum_departures
 from drafting.mending import situation
 from drafting.proof.checks.ease import latest_aims, measure_garment
@@ -87,9 +87,8 @@ def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
     """The across front beside the body's: held to it where it was measured, a knit's less what the arm's room takes.
 
-    One whose armholes a design cuts in is as narrow as that makes it.
+    One whose armholes a change cuts in is as much narrower as that means it to be.
     """
-    cut_in = any(sum_departures(garment, "shoulder_length", side.value) < 0.0 for side in (Side.LEFT, Side.RIGHT))
     given, kept = (
         next((fact.value for fact in garment.facts if fact.name == name), 0.0)
         for name in ("across_given", "front_kept")
@@ -97,7 +96,8 @@ def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
     given = given if garment.needs.stretch > 0.0 else 0.0  # a woven doesn't give it back
     drawn_in = min(ease_for(brief.fit, brief.cloth, brief.body).across_back, 0.0)
     measured, own = "across_front_width" in brief.body.given, brief.body["across_front_width"]
-    meant = drawn_in - given + min(kept, max(given, 0.0))
+    cut_in = sum(sum_departures(garment, "across", f"{Face.FRONT}-{side}") for side in (Side.LEFT, Side.RIGHT))
+    meant = drawn_in - given + min(kept, max(given, 0.0)) + cut_in
     return FitRow(
         "across_front_width",
         "across-front",
@@ -105,7 +105,7 @@ def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
         own,
         across,
         meant,
-        -FRONT_UNDER if measured and not cut_in else None,
+        -FRONT_UNDER if measured else None,
         max(FRONT_OVER, -meant) if measured else None,  # none that isn't wider than the body is told to be too wide
         severity=Severity.WARNING,
         remedy=FRONT_TOO_NARROW if across < own else FRONT_TOO_WIDE,
