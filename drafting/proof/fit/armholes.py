@@ -56,7 +56,7 @@ SLEEVED_MOST, BARE_MOST = (
 sleeve, and one without."""
 
 KNIT_MOST = TradeValue(0.25, "share", "from memory", "1.05 to 1.25 of the body's")
-"""Of the armscye girth, by which a knit's armhole is longer at most: more hangs as a wing, or gapes without a sleeve."""
+"""Of the armscye girth, by which a knit's armhole is longer at most: more hangs as a wing, or gapes."""
 
 WIDER_SHARE = TradeValue(0.35, "share", "from memory")
 """Of what is wanted, by which a woven's armhole is wider at most: more stands off, or leaves too little back."""
@@ -142,9 +142,7 @@ def _hollow(hollower: float, side: Side) -> FitRow:
     )
 
 
-def _length(
-    taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, shaped: bool, cut_in: float
-) -> FitRow:
+def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, shaped: bool, cut_in: float) -> FitRow:
     """How long an armhole is: it goes round the body's, unstretched too, in a woven with room to move.
 
     One that is cut in grows longer by about as much as it is cut in, front and back; its least stays.
