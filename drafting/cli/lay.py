@@ -237,13 +237,12 @@ def _with_width(result: Result, width: str | None) -> Result:
 
 def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[Path]) -> None:
     from drafting.cautions import CAUTIONS
-    from drafting.lay.words import describe_lay
+    from drafting.lay.words import describe_spreads
 
     lays, unit = laid.lays, result.job.unit
     heading = f"{info.title}, for {info.wearer}" if info.wearer else info.title
     print_lines(click.style(f"{printable(heading)}: cutting plan, draft mark {info.mark}", bold=True))
-    for lay in lays:
-        says = describe_lay(lay, result.job.unit, result.job.advise)
+    for says in (says for lay in lays for says in describe_spreads(lay, unit, result.job.advise)):
         print_heading(printable(says.heading))
         print_lines(f"  {click.style(printable(f'{says.buy}.'), bold=True)}")
         for line in says.lines:

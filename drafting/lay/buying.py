@@ -11,7 +11,8 @@ from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.garment.model import INTERFACING
 from drafting.lay.parts import Part
-from drafting.lay.plan import Lay, lay_batches, share_out
+from drafting.lay.plan import lay_batches, share_out
+from drafting.lay.spread import Lay
 from drafting.record import dataclass
 from drafting.trade import TradeValue, trade_row
 from drafting.units import Unit

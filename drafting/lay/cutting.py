@@ -8,8 +8,9 @@ from collections.abc import Iterator, Sequence
 from drafting.lay.buying import ClothToBuy, list_cloth_to_buy
 from drafting.lay.folded import plan_folded_lays
 from drafting.lay.longer import list_unsearched, shorten_lays
-from drafting.lay.plan import Lay, Told, plan_lays
+from drafting.lay.plan import Told, plan_lays
 from drafting.lay.shared import ToLay, plan_shared_lays, tell_nearly_alike
+from drafting.lay.spread import Lay
 from drafting.record import dataclass
 from drafting.units import Unit
 

@@ -38,15 +38,13 @@ from drafting.lay.plan import (
     EFFORT,
     GAP,
     TRIES,
-    LaidPart,
-    Lay,
     Told,
-    grow_lay,
     lay_batches,
     need_cloth,
     share_out,
     to_buy,
 )
+from drafting.lay.spread import ClothSpread, LaidPart, Lay, Layers
 from drafting.proof.checks.cutting import SELVEDGES
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -73,38 +71,33 @@ def plan_folded_lays(
 ) -> tuple[Lay, ...]:
     """Return the lays of a garment with its cloths folded lengthwise, as far as they can be.
 
-    Of a folded cloth there are two if something is left to be cut from it opened out. Interfacing and striped cloths
-    lie as they always do.
+    What can't be cut so is laid on the rest of the cloth, opened out. Interfacing and striped cloths lie as they always
+    do.
     """
     return tuple(
-        lay
+        lay_batches([(garment, parts)], cloth, kind, unit, told)
+        if kind == INTERFACING or cloth.stripe
+        else _lay_folded(garment, parts, cloth, kind, unit, told)
         for kind, cloth, parts in share_out(garment, cut, brief, unit)
-        for lay in (
-            [lay_batches([(garment, parts)], cloth, kind, unit, told)]
-            if kind == INTERFACING or cloth.stripe
-            else _lay_folded(garment, parts, cloth, kind, unit, told)
-        )
     )
 
 
-def _lay_folded(
-    garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit, told: Told
-) -> Iterator[Lay]:
-    """The lay of what a fold serves, then of the rest; what is bought is told of the first of them."""
+def _lay_folded(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit, told: Told) -> Lay:
+    """The lay of what a fold serves, then of the rest, opened out."""
     folded, single = _part_by_layers(parts)
-    first = _pack_folded(folded, cloth, kind, unit, told)
-    single += [each for each in parts if any(each.piece is wide.piece for wide in first.too_wide)]
-    first = replace(first, too_wide=())
+    first, unfit, stopped = _pack_folded(folded, cloth, told)
+    single += [each for each in parts if any(each.piece is wide.piece for wide in unfit)]
     begun = first.length + GAP if first.laid else 0.0
     rest = lay_batches([(garment, single)], _cut_off(cloth, begun), kind, unit, told) if single else None
-    if not first.laid or rest is None:
-        yield rest or first
-        return
-    length = (begun + rest.length) / cloth.growth[1]
-    needs, buy = need_cloth(length, cloth), to_buy(length, cloth, unit)
-    here = tuple(flaw for flaw in cloth.flaws if flaw.end < begun)
-    yield replace(first, cloth=replace(cloth, flaws=here), needs=needs, buy=buy)
-    yield replace(rest, begun=begun, needs=needs, buy=0.0)
+    if not first.laid and rest is not None:
+        return rest
+    here = replace(first, flaws=tuple(flaw for flaw in cloth.flaws if rest is None or flaw.end < begun))
+    opened = [] if rest is None else [replace(spread, begins=begun) for spread in rest.spreads]
+    length = (opened[-1].begins + opened[-1].length if opened else first.length) / cloth.growth[1]
+    return Lay(
+        cloth, kind, (here, *opened), rest.too_wide if rest else (), need_cloth(length, cloth),
+        to_buy(length, cloth, unit), stopped=stopped or (rest is not None and rest.stopped),
+    )  # fmt: skip
 
 
 def _cut_off(cloth: Cloth, length: float) -> Cloth:
@@ -158,8 +151,8 @@ def _find_half(piece: CutPiece) -> tuple[Floats, bool] | None:
     return ring, over
 
 
-def _pack_folded(parts: Sequence[FoldedPart], cloth: Cloth, kind: str, unit: Unit, told: Told) -> Lay:
-    """The lay of what a fold serves, on half the width; ``too_wide`` are those for which it hasn't room."""
+def _pack_folded(parts: Sequence[FoldedPart], cloth: Cloth, told: Told) -> tuple[ClothSpread, tuple[Part, ...], bool]:
+    """What a fold serves, on half the width; those for which it hasn't room; and whether the search was stopped."""
     whole = cloth.width * cloth.washed[0] - SELVEDGES
     width = whole / 2.0
     columns = max(1, int((width + HALF) / CELL))
@@ -174,11 +167,8 @@ def _pack_folded(parts: Sequence[FoldedPart], cloth: Cloth, kind: str, unit: Uni
     laid = tuple(_place_folded(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
     length = top_of(spots, strip)
     too_wide = tuple(part.part for part, fit in zip(parts, fits, strict=True) if not fit)
-    lay = Lay(
-        cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, need_cloth(length, cloth),
-        to_buy(length, cloth, unit), cloth.one_way, stopped=effort.stopped, folded=True,
-    )  # fmt: skip
-    return grow_lay(lay)
+    spread = ClothSpread(width, SELVEDGES / 2.0, laid, length, folded=True)
+    return spread.grown(*cloth.growth), too_wide, effort.stopped
 
 
 def _ways(part: FoldedPart, strip: ClothStrip, one_way: bool) -> Iterator[Way]:
@@ -197,7 +187,8 @@ def _ways(part: FoldedPart, strip: ClothStrip, one_way: bool) -> Iterator[Way]:
 def _place_folded(part: FoldedPart, spot: PartPlace, strip: ClothStrip) -> LaidPart:
     corner = (spot.column * strip.cell[0] - HALF, spot.row * strip.cell[1])
     laid = part.part if not (part.on_fold and spot.way.turned) else replace(part.part, over=not part.part.over)
-    return LaidPart(laid, spot.way.turned, spot.way.ring + corner, layers=2, on_fold=part.on_fold)
+    layers = Layers.ON_FOLD if part.on_fold else Layers.BOTH
+    return LaidPart(laid, spot.way.turned, spot.way.ring + corner, layers)
 
 
 def _take_folded(flaws: Sequence[Flaw], strip: ClothStrip, width: float) -> int:

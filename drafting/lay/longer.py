@@ -23,7 +23,8 @@ import numpy as np
 from drafting.errors import InputError, Problem
 from drafting.finishing.labels import name_cloth
 from drafting.geometry.cells import Floats
-from drafting.lay.plan import GAP, LaidPart, Lay, Told, need_cloth, to_buy
+from drafting.lay.plan import GAP, Told, need_cloth, to_buy
+from drafting.lay.spread import LaidPart, Lay
 from drafting.trade import TradeValue
 from drafting.units import Unit
 
@@ -65,7 +66,7 @@ def tell_unsearched(lay: Lay) -> str:
     """Return why the library can't search a lay, "" where it can: it knows parts that lie anywhere, and no more."""
     known = (
         ("stripes are matched on it", lay.is_tied),
-        ("it lies folded", lay.folded or lay.begun > 0.0),
+        ("it lies folded", any(spread.folded for spread in lay.spreads)),
         ("it has flaws", bool(lay.cloth.flaws)),
         ("it is cut unwashed", lay.cloth.cut_unwashed),
     )
@@ -91,8 +92,11 @@ def _shorten(lay: Lay, seconds: int, unit: Unit, told: Told) -> Lay:
     length = max(float(each.ring[:, 1].max()) for each in laid)
     if length >= lay.length or not _fits(laid, lay.width):
         return lay
-    buy = to_buy(length, lay.cloth, unit)
-    return replace(lay, laid=laid, length=length, needs=need_cloth(length, lay.cloth), buy=buy, spared=lay.buy - buy)
+    (spread,) = lay.spreads
+    needs, buy = need_cloth(length, lay.cloth), to_buy(length, lay.cloth, unit)
+    return replace(
+        lay, spreads=(replace(spread, laid=laid, length=length),), needs=needs, buy=buy, spared=lay.buy - buy
+    )
 
 
 _Spots = list[tuple[bool, tuple[float, float]]]

@@ -6,7 +6,8 @@ import math
 from collections.abc import Iterator
 
 from drafting.cloth import Flaw
-from drafting.lay.plan import LaidPart, Lay
+from drafting.lay.matched import LaidStripe
+from drafting.lay.spread import ClothSpread, LaidPart
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 
@@ -27,9 +28,9 @@ class LaidPlace:
     repeat: float = 0.0
 
 
-def find_places(lay: Lay) -> tuple[LaidPlace, ...]:
-    """Return where each part of a lay lies, in their order."""
-    return tuple(_places(lay))
+def find_places(spread: ClothSpread, across: LaidStripe | None = None) -> tuple[LaidPlace, ...]:
+    """Return where each part of a spread lies, in their order, and against a stripe across."""
+    return tuple(_places(spread, across))
 
 
 def span_from_fold(flaw: Flaw, half: float) -> tuple[float, float]:
@@ -38,20 +39,19 @@ def span_from_fold(flaw: Flaw, half: float) -> tuple[float, float]:
     return 0.0 if ends[0] <= 0.0 <= ends[1] else min(map(abs, ends)), max(map(abs, ends))
 
 
-def find_flaws(lay: Lay) -> Iterator[tuple[float, float, float, float]]:
-    """Yield where the cloth's flaws lie (mm), as it lies: left, low, right, top, from its left edge and cut end."""
-    for flaw in lay.cloth.flaws:
+def find_flaws(spread: ClothSpread) -> Iterator[tuple[float, float, float, float]]:
+    """Yield where flaws lie (mm), as the cloth does: left, low, right, top, from its left edge and where it begins."""
+    for flaw in spread.flaws:
         span = (flaw.left, flaw.left + flaw.width)
-        left, right = span_from_fold(flaw, lay.wide) if lay.folded else span
+        left, right = span_from_fold(flaw, spread.wide) if spread.folded else span
         yield left, flaw.end, right, flaw.end + flaw.length
 
 
-def _places(lay: Lay) -> Iterator[LaidPlace]:
-    across = lay.across
+def _places(spread: ClothSpread, across: LaidStripe | None) -> Iterator[LaidPlace]:
     repeat = across.stripe.repeat if across else 0.0
-    for each in lay.laid:
+    for each in spread.laid:
         left, low = (float(low) for low in each.ring.min(axis=0))
         place = (across.first - low) % repeat if across and each.part.key in across.shifts else None
         if place is not None and math.isclose(place, repeat, abs_tol=TOLERANCE.joint):
             place = 0.0
-        yield LaidPlace(each, left + lay.left, low, place, repeat)
+        yield LaidPlace(each, left + spread.left, low, place, repeat)

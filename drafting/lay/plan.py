@@ -4,14 +4,13 @@ from __future__ import annotations
 
 import math
 from collections.abc import Callable, Iterator, Mapping, Sequence
-from dataclasses import field, replace
+from dataclasses import replace
 
 from drafting.cloth import Cloth, Stripe
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.garment.model import INTERFACING, MAIN_CLOTH
-from drafting.geometry import signed_area
-from drafting.geometry.cells import Floats, quarter_turn
+from drafting.geometry.cells import quarter_turn
 from drafting.lay.interfacing import find_interfacing
 from drafting.lay.matched import LaidStripe, list_matched, match_batches
 from drafting.lay.pack import (
@@ -27,9 +26,9 @@ from drafting.lay.pack import (
     way,
 )
 from drafting.lay.parts import Part, parts_of
+from drafting.lay.spread import ClothSpread, LaidPart, Lay
 from drafting.lay.stripes import place_against_stripe
 from drafting.proof.checks.cutting import SELVEDGES
-from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.units import Unit
@@ -59,85 +58,6 @@ takes, in any stripe."""
 
 Told = Callable[[float], bool]
 """Told the share of a search that is done; says whether to go on."""
-
-
-@dataclass(frozen=True, slots=True)
-class LaidPart:
-    """A part on the cloth; ``turned``: it lies upside down.
-
-    ``ring`` is its cut outline there (mm): x from what can be used of the cloth's left edge, or from its fold, y from
-    its cut end. It is cut through so many ``layers``, with its mirror image, or as a half ``on_fold``.
-    """
-
-    part: Part
-    turned: bool
-    ring: Floats = field(compare=False, repr=False)
-    layers: int = 1
-    on_fold: bool = False
-
-
-@dataclass(frozen=True, slots=True)
-class Lay:
-    """The lay of one cloth, right side up in a single layer, or folded lengthwise, right sides together.
-
-    ``width`` is what can be used of it after the wash, between the selvedges, which take ``edge`` mm at each side;
-    ``length`` what the parts take of it; ``needs`` what that is of the cloth as it is sold, ``buy`` what to buy (mm).
-    ``too_wide`` are parts for which the cloth isn't wide enough. ``one_way``: all parts lie the same way up.
-    ``stripes`` are those that are matched, one across, one along, or both of a check. ``stopped``: the search was ended
-    before all was tried. ``spared`` is what a longer search spares of what is bought without it, as the booklet tells
-    it (mm).
-
-    Of ``folded`` cloth ``width`` is from the fold, on the left, to the selvedges. What is laid ``begun`` mm from the
-    cut end lies on the rest of a folded cloth, bought with it.
-    """
-
-    cloth: Cloth
-    kind: str
-    width: float
-    edge: float
-    laid: tuple[LaidPart, ...]
-    too_wide: tuple[Part, ...]
-    length: float
-    needs: float
-    buy: float
-    one_way: bool
-    stripes: tuple[LaidStripe, ...] = ()
-    stopped: bool = False
-    spared: float = 0.0
-    folded: bool = False
-    begun: float = 0.0
-
-    @property
-    def left(self) -> float:
-        """From the cloth's left edge, or its fold, to what can be used of it (mm)."""
-        return 0.0 if self.folded else self.edge
-
-    @property
-    def wide(self) -> float:
-        """How wide the cloth lies (mm): selvedges and all."""
-        return self.left + self.width + self.edge
-
-    @property
-    def across(self) -> LaidStripe | None:
-        """The stripe that runs from selvedge to selvedge, None without one that ties a part."""
-        return next((each for each in self.stripes if each.is_across and each.shifts), None)
-
-    @property
-    def is_tied(self) -> bool:
-        """Whether a stripe ties a part."""
-        return any(each.shifts for each in self.stripes)
-
-    @property
-    def short(self) -> float:
-        """By how much there is too little of the cloth (mm), where the maker says how much there is; else 0."""
-        there = self.cloth.length
-        return max(0.0, self.needs - there) if there is not None and self.laid and not self.begun else 0.0
-
-    @property
-    def used(self) -> float:
-        """The share of the cloth laid on that parts cover."""
-        area = sum(abs(signed_area(each.ring)) for each in self.laid)
-        return area / (self.width * self.length) if self.length else 0.0
 
 
 def plan_lays(
@@ -218,27 +138,17 @@ def lay_batches(
     laid = tuple(_place_part(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
     length = top_of(spots, strip)
     too_wide = tuple(part for part, fit in zip(parts, fits, strict=True) if not fit)
-    lay = Lay(
-        cloth, kind, width, SELVEDGES / 2.0, laid, too_wide, length, need_cloth(length, cloth, across),
-        to_buy(length, cloth, unit, across), cloth.one_way,
-        tuple(replace(each, first=first) if each.is_across else each for each in stripes), effort.stopped,
+    grown = cloth.growth
+    return Lay(
+        cloth, kind, (replace(ClothSpread(width, SELVEDGES / 2.0, laid, length).grown(*grown), flaws=cloth.flaws),),
+        too_wide, need_cloth(length, cloth, across), to_buy(length, cloth, unit, across),
+        tuple(_begin_stripe(each, first).grown(grown[each.is_across]) for each in stripes), effort.stopped,
     )  # fmt: skip
-    return grow_lay(lay)
 
 
-def grow_lay(lay: Lay) -> Lay:
-    """Return a lay, planned on cloth as it is after the wash, as it lies on cloth that is cut before."""
-    across, along = lay.cloth.growth
-    if across == along == 1.0:
-        return lay
-    return replace(
-        lay,
-        width=lay.width * across,
-        edge=lay.edge * across,
-        laid=tuple(replace(each, ring=each.ring * (across, along)) for each in lay.laid),
-        length=lay.length * along,
-        stripes=tuple(each.grown(along if each.is_across else across) for each in lay.stripes),
-    )
+def _begin_stripe(stripe: LaidStripe, first: float) -> LaidStripe:
+    """A stripe of which the first across lies so far from the cut end (mm)."""
+    return replace(stripe, first=first) if stripe.is_across else stripe
 
 
 def _tie_parts(parts: Sequence[Part], stripes: Sequence[LaidStripe], first: float) -> list[Tie]:

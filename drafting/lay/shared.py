@@ -10,7 +10,8 @@ from drafting.finishing.cutpiece import CutPiece
 from drafting.finishing.labels import name_cloth
 from drafting.garment import Brief, Garment
 from drafting.lay.parts import Part
-from drafting.lay.plan import Lay, Told, lay_batches, share_out
+from drafting.lay.plan import Told, lay_batches, share_out
+from drafting.lay.spread import Lay
 from drafting.record import dataclass
 from drafting.units import Unit
 

@@ -12,7 +12,7 @@ from drafting.garment.model import INTERFACING
 from drafting.lay.matched import LaidStripe
 from drafting.lay.parts import Part
 from drafting.lay.places import LaidPlace, find_places
-from drafting.lay.plan import LaidPart, Lay
+from drafting.lay.spread import ClothSpread, Lay, Layers
 from drafting.lay.stripes import NEARLY, Match
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.record import dataclass
@@ -68,28 +68,41 @@ class LayWords:
     lines: tuple[str, ...]
 
 
-def describe_lay(lay: Lay, unit: Unit, advisor: Advisor = advise_nothing) -> LayWords:
-    """Return what is said of a lay, lengths in the maker's unit; ``advisor`` knows what parts a piece too wide."""
-    cloth = lay.cloth
-    called = name_cloth(lay.kind)
-    lies = ", folded lengthwise" if lay.folded else ", the rest opened out" if lay.begun else ""
-    heading = f"{called[:1].upper()}{called[1:]}: {cloth.tell(f'{show_length(cloth.width, unit)} wide')}{lies}"
-    buy = f"Buy {show_cloth_length(lay.buy, unit)}{' for what is laid; not all of it is' * bool(lay.too_wide)}"
-    buy = "Bought with what lies folded" if lay.begun else buy
-    buy = buy if lay.laid else "Nothing can be laid"
-    return LayWords(heading, buy, tuple(_lines(lay, unit, advisor)))
+def describe_spreads(lay: Lay, unit: Unit, advisor: Advisor = advise_nothing) -> tuple[LayWords, ...]:
+    """Return what is said of each spread of a lay, lengths in the maker's unit.
+
+    ``advisor`` knows what parts a piece too wide. What is bought is told of the first.
+    """
+    return tuple(
+        LayWords(_head(lay, spread, unit), _tell_buy(lay, spread, unit), tuple(_lines(lay, spread, unit, advisor)))
+        for spread in lay.spreads
+    )
 
 
-def tell_laying(lay: Lay) -> str:
+def _head(lay: Lay, spread: ClothSpread, unit: Unit) -> str:
+    lies = ", folded lengthwise" if spread.folded else ", the rest opened out" if spread.begins else ""
+    wide = lay.cloth.tell(f"{show_length(lay.cloth.width, unit)} wide")
+    return f"{_begin(name_cloth(lay.kind))}: {wide}{lies}"
+
+
+def _tell_buy(lay: Lay, spread: ClothSpread, unit: Unit) -> str:
+    if not spread.laid:
+        return "Nothing can be laid"
+    if spread.begins:
+        return "Bought with what lies folded"
+    return f"Buy {show_cloth_length(lay.buy, unit)}{' for what is laid; not all of it is' * bool(lay.too_wide)}"
+
+
+def tell_laying(spread: ClothSpread) -> str:
     """Return how the cloth and the pattern are laid."""
-    return FOLDING if lay.folded else f"{OPENING_OUT} {LAYING}" if lay.begun else LAYING
+    return FOLDING if spread.folded else f"{OPENING_OUT} {LAYING}" if spread.begins else LAYING
 
 
 def tell_each_laying(lays: Sequence[Lay]) -> tuple[str, ...]:
     """Return how each cloth is laid, once for all that are laid alike, named where they aren't."""
     ways: dict[str, list[str]] = {}
-    for lay in lays:
-        ways.setdefault(tell_laying(lay), []).append(name_cloth(lay.kind))
+    for spread, kind in ((spread, lay.kind) for lay in lays for spread in lay.spreads):
+        ways.setdefault(tell_laying(spread), []).append(name_cloth(kind))
     if len(ways) == 1:
         return tuple(ways)
     return tuple(f"{_begin(' and '.join(dict.fromkeys(names)))}: {_lower(way)}" for way, names in ways.items())
@@ -125,16 +138,10 @@ def _lower(words: str) -> str:
     return f"{words[:1].lower()}{words[1:]}"
 
 
-def tell_across(lay: Lay, unit: Unit) -> str:
+def tell_across(spread: ClothSpread, unit: Unit) -> str:
     """Return how wide the cloth lies, as it is written across it."""
-    if lay.folded:
-        return f"{show_length(lay.wide, unit)} from the fold to the selvedges"
-    return f"{show_length(lay.wide, unit)} from selvedge to selvedge"
-
-
-def tell_layers(each: LaidPart) -> tuple[str, ...]:
-    """Return through how many layers a part is cut, as it is written into it; nothing of a single one."""
-    return () if each.layers == 1 else ("on the fold",) if each.on_fold else ("both layers",)
+    ends = "the fold to the selvedges" if spread.folded else "selvedge to selvedge"
+    return f"{show_length(spread.wide, unit)} from {ends}"
 
 
 def show_cloth_length(length: float, unit: Unit) -> str:
@@ -158,7 +165,7 @@ def show_bought(length: float | None, unit: Unit) -> str:
 
 def show_place(place: LaidPlace, unit: Unit) -> tuple[str, ...]:
     """Return where a part lies, as it is written into it on the plan."""
-    side = "fold" if place.laid.layers > 1 else "left"
+    side = "left" if place.laid.layers is Layers.SINGLE else "fold"
     words = (f"{side} {show_length(place.selvedge, unit)}", f"end {show_length(place.end, unit)}")
     if place.stripe is None:
         return words
@@ -166,46 +173,56 @@ def show_place(place: LaidPlace, unit: Unit) -> tuple[str, ...]:
     return (*words, f"stripe {show_length(0.0 if whole else place.stripe, unit)}")
 
 
-def _tell_places(lay: Lay) -> str:
-    stripe = any(place.stripe is not None for place in find_places(lay))
+def _tell_places(spread: ClothSpread, across: LaidStripe | None) -> str:
+    stripe = across and any(place.stripe is not None for place in find_places(spread, across))
     more = '; "stripe" is how far above that lowest point a grey line runs' if stripe else ""
-    side = '"fold" is how far its leftmost point is from the fold' if lay.folded else _FROM_LEFT
-    end = "where the folded part ends" if lay.begun else "the cut end"
+    side = '"fold" is how far its leftmost point is from the fold' if spread.folded else _FROM_LEFT
+    end = "where the folded part ends" if spread.begins else "the cut end"
     return f'In each piece stands where it lies: {side}, "end" how far its lowest is from {end}{more}.'
 
 
 _FROM_LEFT = '"left" is how far its leftmost point is from the left selvedge'
 
 
-def _lines(lay: Lay, unit: Unit, advisor: Advisor) -> Iterator[str]:
-    if lay.laid:
+def _lines(lay: Lay, spread: ClothSpread, unit: Unit, advisor: Advisor) -> Iterator[str]:
+    if spread.laid:
         yield (
-            f"The pieces lie on {show_length(lay.length, unit)} of its length and cover {show_share(lay.used)} of "
-            "that; a little is added for squaring the ends."
+            f"The pieces lie on {show_length(spread.length, unit)} of its length and cover {show_share(spread.used)} "
+            "of that; a little is added for squaring the ends."
         )
     if lay.spared > 0.0:
         told = show_cloth_length(lay.buy + lay.spared, unit)
         yield f"The booklet says {told}: the longer search found this shorter lay."
+    if not spread.begins:
+        yield from _tell_whole(lay, unit)
+    yield from _tell_flaws(spread, lay.cloth)
+    yield from _tell_printed_side(spread)
+    yield _way_up(lay)
+    if spread.laid:
+        yield _tell_places(spread, lay.across)
+    if spread is lay.spreads[-1]:
+        yield from (_too_wide(part, lay, unit, advisor) for part in lay.too_wide)
+    if lay.cloth.stripe and lay.laid:
+        yield from _stripes(lay, unit)
+
+
+def _tell_whole(lay: Lay, unit: Unit) -> Iterator[str]:
+    """What is said of a cloth but once."""
     if lay.stopped:
         yield "The search was stopped: this is the best lay found by then, and a shorter one may be there."
-    if not lay.begun:
-        yield from _tell_there(lay, unit)
-        yield from _wash(lay, unit)
-    yield from _tell_flaws(lay)
-    over = [_name_of(each.part) for each in lay.laid if each.part.over]
+    yield from _tell_there(lay, unit)
+    yield from _wash(lay, unit)
+
+
+def _tell_printed_side(spread: ClothSpread) -> Iterator[str]:
+    """Which patterns lie printed side down, and which are opened out."""
+    over = [_name_of(each.part) for each in spread.laid if each.part.over]
     if over:
-        yield f"Printed side down{', for the other of a pair' * (not lay.folded)}: {'; '.join(over)}."
-    opened = (each for each in lay.laid if each.part.piece.on_fold and not each.on_fold)
+        yield f"Printed side down{', for the other of a pair' * (not spread.folded)}: {'; '.join(over)}."
+    opened = (each for each in spread.laid if each.part.piece.on_fold and each.layers is not Layers.ON_FOLD)
     folded = list(dict.fromkeys(_name_of(each.part) for each in opened))
     if folded:
         yield f"Drawn opened out: trace the half, and turn it over at its fold line for the other: {'; '.join(folded)}."
-    yield _way_up(lay)
-    if lay.laid:
-        yield _tell_places(lay)
-    for part in lay.too_wide:
-        yield _too_wide(part, lay, unit, advisor)
-    if lay.cloth.stripe and lay.laid:
-        yield from _stripes(lay, unit)
 
 
 def _tell_there(lay: Lay, unit: Unit) -> Iterator[str]:
@@ -216,11 +233,11 @@ def _tell_there(lay: Lay, unit: Unit) -> Iterator[str]:
         yield f"There is {show_length(there, unit)} of it: that is {how}."
 
 
-def _tell_flaws(lay: Lay) -> Iterator[str]:
+def _tell_flaws(spread: ClothSpread, cloth: Cloth) -> Iterator[str]:
     """Which flaws the pieces lie round, and which lie beyond them all."""
-    as_is = "unwashed" if lay.cloth.cut_unwashed else "washed"
-    far = [flaw.name for flaw in lay.cloth.flaws if flaw.end >= lay.length]
-    near = [flaw.name for flaw in lay.cloth.flaws if flaw.name not in far]
+    as_is = "unwashed" if cloth.cut_unwashed else "washed"
+    far = [flaw.name for flaw in spread.flaws if flaw.end >= spread.length]
+    near = [flaw.name for flaw in spread.flaws if flaw.name not in far]
     if near:
         named = ", ".join(near)
         yield f"No piece lies on its flaws ({named}), crossed out in the plan; measure them on the {as_is} cloth."
@@ -245,7 +262,7 @@ def _wash(lay: Lay, unit: Unit) -> Iterator[str]:
     ways = (("length", lay.cloth.shrink_along), ("width", lay.cloth.shrink_across))
     lost = [f"{show_share(share)} in {way}" for way, share in ways if share > 0.0]
     if lost and not lay.cloth.cut_unwashed:
-        left = show_length(lay.width * (2.0 if lay.folded else 1.0), unit)
+        left = show_length(lay.width, unit)
         share = " and ".join(lost)
         yield f"What it loses in the wash, {share}, is bought too; {left} of its width can be used then."
 

@@ -7,7 +7,7 @@ from collections.abc import Sequence
 from typing import Any
 
 from drafting.lay.places import LaidPlace, find_flaws, find_places
-from drafting.lay.plan import Lay
+from drafting.lay.spread import ClothSpread, Lay, Layers
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.seal import SEAL_ROOM
 
@@ -36,18 +36,9 @@ def _tell_cloth(lay: Lay) -> dict[str, Any]:
     return {
         "cloth": lay.kind,
         "name": lay.cloth.name,
-        "width": round(lay.wide, STEP),
-        "folded": lay.folded,
-        "begins": round(lay.begun, STEP),
-        "selvedge": round(lay.edge, STEP),
-        "length": round(lay.length, STEP),
         "there_is": lay.cloth.length and round(lay.cloth.length, STEP),
-        "flaws": [
-            {"name": flaw.name, "left": x0, "end": y0, "width": x1 - x0, "length": y1 - y0}
-            for flaw, (x0, y0, x1, y1) in zip(lay.cloth.flaws, find_flaws(lay), strict=True)
-        ],
+        "length": round(lay.length, STEP),
         "buy": round(lay.buy, STEP),
-        "share_covered": round(lay.used, STEP),
         "stripes": [
             {
                 "repeat": round(each.stripe.repeat, STEP),
@@ -56,12 +47,28 @@ def _tell_cloth(lay: Lay) -> dict[str, Any]:
             }
             for each in lay.stripes
         ],
-        "pieces": [_tell_place(place, lay) for place in find_places(lay)],
+        "spreads": [_tell_spread(spread, lay) for spread in lay.spreads],
         "too_wide": [part.piece.code for part in lay.too_wide],
     }
 
 
-def _tell_place(place: LaidPlace, lay: Lay) -> dict[str, Any]:
+def _tell_spread(spread: ClothSpread, lay: Lay) -> dict[str, Any]:
+    return {
+        "width": round(spread.wide, STEP),
+        "folded": spread.folded,
+        "begins": round(spread.begins, STEP),
+        "selvedge": round(spread.edge, STEP),
+        "length": round(spread.length, STEP),
+        "share_covered": round(spread.used, STEP),
+        "flaws": [
+            {"name": flaw.name, "left": x0, "end": y0, "width": x1 - x0, "length": y1 - y0}
+            for flaw, (x0, y0, x1, y1) in zip(spread.flaws, find_flaws(spread), strict=True)
+        ],
+        "pieces": [_tell_place(place, spread.left) for place in find_places(spread, lay.across)],
+    }
+
+
+def _tell_place(place: LaidPlace, left: float) -> dict[str, Any]:
     part = place.laid.part
     return {
         "letter": part.piece.code,
@@ -69,10 +76,10 @@ def _tell_place(place: LaidPlace, lay: Lay) -> dict[str, Any]:
         "piece": part.name,
         "printed_side_down": part.over,
         "upside_down": place.laid.turned,
-        "layers": place.laid.layers,
-        "on_fold": place.laid.on_fold,
+        "layers": 1 if place.laid.layers is Layers.SINGLE else 2,
+        "on_fold": place.laid.layers is Layers.ON_FOLD,
         "from_selvedge": round(place.selvedge, STEP),
         "from_cut_end": round(place.end, STEP),
         "stripe_above_lowest": None if place.stripe is None else round(place.stripe, STEP),
-        "outline": [[round(x + lay.left, STEP), round(y, STEP)] for x, y in place.laid.ring.tolist()],
+        "outline": [[round(x + left, STEP), round(y, STEP)] for x, y in place.laid.ring.tolist()],
     }

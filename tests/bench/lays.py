@@ -85,7 +85,7 @@ def compare_garments(seconds: int) -> Iterator[str]:
         yield (
             f"{design}: ours {ours.length:.0f} mm, with the library's {seconds} s {theirs.length:.0f} mm "
             f"({ours.length / theirs.length:.3f}); in stripes of 6 cm {striped.length:.0f} mm, "
-            f"use {striped.used / ours.used:.3f} of ours without"
+            f"use {striped.spreads[0].used / ours.spreads[0].used:.3f} of ours without"
         )
 
 

@@ -19,7 +19,7 @@ from drafting.garment import Garment, Role
 from drafting.garment.laying import way_of_stripes
 from drafting.job import draft_job
 from drafting.lay import place_stripes, plan_lays
-from drafting.lay.words import describe_lay
+from drafting.lay.words import describe_spreads
 from drafting.proof import Severity, prove
 from drafting.ticket import Job
 from tests.laws.jobs import WEARER, job_from
@@ -145,7 +145,7 @@ def test_stripes_along_mirror_each_other_in_halves_on_the_bias(uneven: str, meet
     assert sorted({match.seam.split("-")[0] for match in matches}) == meeting
     assert [match.most for match in matches] == pytest.approx([0.0] * len(matches), abs=1e-6)
     assert len(matches) == 2 * len(meeting)
-    assert "runs down the centre of the sleeves." in " ".join(describe_lay(lay, "cm").lines)
+    assert "runs down the centre of the sleeves." in " ".join(describe_spreads(lay, "cm")[0].lines)
     notes = " ".join(str(f.sentence) for f in prove(garment, asked.brief).findings if f.code == "cloth.cutting")
     assert "lay sleeves by their grain line on the middle of a stripe" in notes
     assert "centre of the" not in notes
@@ -214,6 +214,6 @@ def test_a_seam_of_three_layers_may_match_some_of_them() -> None:
     asked = job(grain, "diagonal-overlay-top", wearer=STRIPED)
     garment = draft_job(asked)
     lay = next(iter(plan_lays(garment, finish(garment, asked.finish), asked.brief)))
-    words = [line for line in describe_lay(lay, "cm").lines if "diagonal seam" in line]
+    words = [line for line in describe_spreads(lay, "cm")[0].lines if "diagonal seam" in line]
     assert len(words) == 1
     assert "diagonal seam, all three layers (not all its layers)" in words[0]

@@ -61,7 +61,7 @@ def test_its_plan_is_that_of_the_washed_cloth_drawn_on_the_unwashed() -> None:
     """As much is bought; each part is as large as the pattern, and the stripes meet by their repeat as it is sold."""
     washed, unwashed = _main_lay(_result(False)), _main_lay(_result(True))
     assert unwashed.buy == washed.buy
-    assert unwashed.wide == pytest.approx(unwashed.cloth.width)
+    assert unwashed.spreads[0].wide == pytest.approx(unwashed.cloth.width)
     (tied,) = unwashed.stripes
     assert tied.stripe.repeat == pytest.approx(50.0)
     result = _result(True)
@@ -105,7 +105,7 @@ def test_cloth_that_grows_in_the_wash_is_reckoned_by_that(unwashed: bool) -> Non
     (lay, *_) = plan_lays(_result(False).garment, _result(False).cut, replace(job.brief, cloth=growing))
     times = 1.0 if unwashed else 1.1
     assert lay.stripes[0].stripe.repeat == pytest.approx(50.0 * times)
-    assert lay.wide == pytest.approx(growing.width * times)
+    assert lay.spreads[0].wide == pytest.approx(growing.width * times)
     assert lay.needs == pytest.approx((lay.length / (1.0 / 1.1 if unwashed else 1.0) + 50.0 + 55.0) / 1.1)
 
 

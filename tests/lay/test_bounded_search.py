@@ -10,7 +10,7 @@ import drafting.lay.plan as plan
 from drafting.cloth import Stripe
 from drafting.lay import Lay, plan_lays
 from drafting.lay.pack import Effort
-from drafting.lay.words import describe_lay
+from drafting.lay.words import describe_spreads
 from tests.lay.laying import lays, made
 
 
@@ -77,7 +77,7 @@ def test_a_search_that_is_ended_gives_the_best_so_far_and_says_so() -> None:
     main = plan_lays(what.garment, what.cut, brief, told=told)[0]
     assert main.stopped
     assert len(main.laid) == len(lays(what)[0].laid)
-    assert "The search was stopped" in " ".join(describe_lay(main, "cm").lines)
+    assert "The search was stopped" in " ".join(describe_spreads(main, "cm")[0].lines)
     assert shares[:20] == sorted(shares[:20])
     assert not lays(what)[0].stopped
 

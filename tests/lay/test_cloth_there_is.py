@@ -10,7 +10,7 @@ import shapely
 from drafting.cloth import Cloth, Flaw, Stripe
 from drafting.errors import InputError
 from drafting.lay import Lay, plan_lays
-from drafting.lay.words import describe_lay
+from drafting.lay.words import describe_spreads
 from tests.laws.jobs import job_from
 from tests.lay.laying import made
 
@@ -31,7 +31,7 @@ def test_nothing_lies_on_a_flaw_wherever_the_stripe_begins(stripe: Stripe | None
     repeat = stripe.repeat if stripe else 0.0
     down, left = (repeat, 0.0) if stripe and stripe.direction == "across" else (0.0, repeat)
     for flaw in lay.cloth.flaws:
-        x, y = flaw.left - lay.edge, flaw.end
+        x, y = flaw.left - lay.spreads[0].edge, flaw.end
         for step in (0.0, 0.5, 1.0):
             low = (x - step * left, y - step * down)
             moved = shapely.box(*low, low[0] + flaw.width, low[1] + flaw.length)
@@ -49,7 +49,7 @@ def test_a_flaw_beyond_the_lay_changes_nothing() -> None:
 def test_what_lies_beyond_all_pieces_is_told_so() -> None:
     """A flaw that the plan can't show isn't said to be crossed out."""
     far = _lay(replace(JERSEY, flaws=(HOLE, Flaw("stain", 300.0, 5000.0, 50.0, 50.0))))
-    words = " ".join(describe_lay(far, "cm").lines)
+    words = " ".join(describe_spreads(far, "cm")[0].lines)
     assert "flaws (hole), crossed out" in words
     assert "Farther from the cut end than any piece: stain" in words
 
@@ -59,9 +59,9 @@ def test_what_there_is_of_a_cloth_is_told_to_be_enough_or_too_little() -> None:
     lay = _lay(JERSEY)
     assert lay.length < lay.needs <= lay.buy
     enough, short = (_lay(replace(JERSEY, length=lay.needs + more)) for more in (0.0, -20.0))
-    assert "that is enough" in " ".join(describe_lay(enough, "cm").lines)
+    assert "that is enough" in " ".join(describe_spreads(enough, "cm")[0].lines)
     assert (enough.short, short.short) == (0.0, pytest.approx(20.0))
-    assert "2.0 cm too little" in " ".join(describe_lay(short, "cm").lines)
+    assert "2.0 cm too little" in " ".join(describe_spreads(short, "cm")[0].lines)
 
 
 def test_a_knit_that_does_not_shade_may_lie_upside_down_unless_it_is_striped() -> None:
@@ -71,7 +71,9 @@ def test_a_knit_that_does_not_shade_may_lie_upside_down_unless_it_is_striped() -
     assert turning.length <= _lay(JERSEY).length
     for cloth in (replace(JERSEY, shades=False, nap=True), replace(JERSEY, shades=False, stripe=Stripe(40.0))):
         assert cloth.one_way
-    assert "this cloth may look lighter" in " ".join(describe_lay(_lay(replace(JERSEY, shades=True)), "cm").lines)
+    assert "this cloth may look lighter" in " ".join(
+        describe_spreads(_lay(replace(JERSEY, shades=True)), "cm")[0].lines
+    )
 
 
 TICKET = """

@@ -10,7 +10,7 @@ from drafting.cloth import Stripe
 from drafting.lay import plan_lays
 from drafting.lay.buying import SHOP_WIDTHS, list_cloth_to_buy
 from drafting.lay.plan import SQUARED, to_buy
-from drafting.lay.words import describe_lay, show_cloth_length
+from drafting.lay.words import describe_spreads, show_cloth_length
 from drafting.mending import Advice, Mend
 from tests.garments import JERSEY
 from tests.lay.laying import lays, made
@@ -41,7 +41,7 @@ def test_what_the_wash_takes_is_bought_and_its_width_lost() -> None:
     plain, shrunk = lays(what)[0], lays(washed)[0]
     assert shrunk.width == pytest.approx((plain.width + 20.0) * 0.95 - 20.0)
     assert shrunk.buy >= (shrunk.length + 50.0) / 0.92
-    assert "8 % in length and 5 % in width" in " ".join(describe_lay(shrunk, "cm").lines)
+    assert "8 % in length and 5 % in width" in " ".join(describe_spreads(shrunk, "cm")[0].lines)
 
 
 def test_the_booklet_buys_what_the_plan_takes_and_never_more_in_wider_cloth() -> None:
@@ -65,15 +65,15 @@ def test_the_booklet_buys_what_the_plan_takes_and_never_more_in_wider_cloth() ->
 def test_less_than_the_booklet_says_is_told_with_the_reason() -> None:
     """Which only a longer search finds."""
     lay = lays(made("basic-tee"))[0]
-    shorter = " ".join(describe_lay(replace(lay, buy=lay.buy - 100.0, spared=100.0), "cm").lines)
+    shorter = " ".join(describe_spreads(replace(lay, buy=lay.buy - 100.0, spared=100.0), "cm")[0].lines)
     told = f"The booklet says {show_cloth_length(lay.buy, 'cm')}: the longer search found this shorter lay."
     assert told in shorter
-    assert "The booklet says" not in " ".join(describe_lay(lay, "cm").lines)
+    assert "The booklet says" not in " ".join(describe_spreads(lay, "cm")[0].lines)
 
 
 def test_what_is_told_of_stripes() -> None:
     """Where each part lies against the stripe, where they meet, and where they can't."""
-    words = " ".join(describe_lay(lays(made("basic-tee"), Stripe(40.0))[0], "cm").lines)
+    words = " ".join(describe_spreads(lays(made("basic-tee"), Stripe(40.0))[0], "cm")[0].lines)
     assert "Stripes across, every 4.0 cm" in words
     assert "They meet at: " in words
     assert "left side" in words.partition("They meet at: ")[2]
@@ -83,7 +83,7 @@ def test_what_is_told_of_stripes() -> None:
 
 def test_each_seam_of_an_overlay_is_told_once_whether_stripes_meet_there() -> None:
     """Of three layers, too: by how much they miss at the diagonal; that nothing brings shoulders together."""
-    words = " ".join(describe_lay(lays(made("diagonal-overlay-top"), Stripe(40.0))[0], "cm").lines)
+    words = " ".join(describe_spreads(lays(made("diagonal-overlay-top"), Stripe(40.0))[0], "cm")[0].lines)
     assert words.count("diagonal seam") == 1
     assert "left shoulder; right shoulder" in words.partition("As is usual, they aren't brought together at: ")[2]
     assert "binding" not in words.partition("They meet at: ")[2]
@@ -91,7 +91,7 @@ def test_each_seam_of_an_overlay_is_told_once_whether_stripes_meet_there() -> No
 
 def test_what_is_told_of_a_part_that_is_too_wide() -> None:
     """It is named with its width and what there is, and how to mend it."""
-    says = describe_lay(lays(made("basic-tee"), width=450.0)[0], "cm")
+    says = describe_spreads(lays(made("basic-tee"), width=450.0)[0], "cm")[0]
     words = " ".join(says.lines)
     assert "Not laid: A Front is " in words
     assert "43.0 cm can be used" in words
@@ -103,7 +103,7 @@ def test_a_change_that_parts_a_piece_too_wide_is_advised() -> None:
     """By whichever installed change says so, in its own words."""
     lay = lays(made("basic-tee"), width=450.0)[0]
     advice = Advice("godet", Mend("piece-too-wide", 'cut it in two: change = "{change}"'))
-    words = " ".join(describe_lay(lay, "cm", {"piece-too-wide": [advice]}.__getitem__).lines)
+    words = " ".join(describe_spreads(lay, "cm", {"piece-too-wide": [advice]}.__getitem__)[0].lines)
     assert 'Take a wider cloth, or cut it in two: change = "godet".' in words
 
 
@@ -112,7 +112,7 @@ def test_interfacing_is_laid_and_bought_as_a_cloth_of_its_own() -> None:
     *_, faced = lays(made("princess-top"))
     assert (faced.kind, faced.cloth.width, faced.one_way) == ("interfacing", 900.0, True)
     assert {each.part.piece.title for each in faced.laid} == {"Front facing", "Back facing"}
-    assert "glue side up" in " ".join(describe_lay(faced, "cm").lines)
+    assert "glue side up" in " ".join(describe_spreads(faced, "cm")[0].lines)
     assert all(lay.kind != "interfacing" for lay in lays(made("basic-tee")))
     what = made("princess-top")
     own = replace(what.brief.cloth, name="fusible", width=1500.0)

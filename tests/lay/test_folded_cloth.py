@@ -14,9 +14,10 @@ from drafting.cloth import Cloth, Flaw, Stripe
 from drafting.lay import Lay
 from drafting.lay.folded import plan_folded_lays
 from drafting.lay.places import find_flaws, find_places, span_from_fold
+from drafting.lay.spread import Layers
 from drafting.lay.words import (
     compare_folded,
-    describe_lay,
+    describe_spreads,
     show_cloth_length,
     show_place,
     tell_each_laying,
@@ -43,38 +44,39 @@ def test_every_piece_is_cut_as_often_as_it_is_said(design: str) -> None:
     what = made(design)
     for kind in {lay.kind for lay in _folded(design)} - {"interfacing"}:
         cut: Counter[str] = Counter()
-        for lay in (lay for lay in _folded(design) if lay.kind == kind):
-            assert not lay.too_wide
-            cut.update({each.part.piece.code: 0 for each in lay.laid})
-            for each in lay.laid:
-                cut[each.part.piece.code] += 1 if each.on_fold or each.layers == 1 else 2
-                assert (each.layers == 2) == lay.folded
+        (lay,) = (lay for lay in _folded(design) if lay.kind == kind)
+        assert not lay.too_wide
+        for spread in lay.spreads:
+            for each in spread.laid:
+                cut[each.part.piece.code] += 2 if each.layers is Layers.BOTH else 1
+                assert (each.layers is Layers.SINGLE) != spread.folded
         assert cut == {piece.code: piece.quantity for piece in what.cut if piece.cloth == kind}
 
 
 @pytest.mark.parametrize("design", DESIGNS)
 def test_halves_lie_on_the_fold_and_nothing_overlaps_or_leaves_the_cloth(design: str) -> None:
     """Judged by shapely: the fold line on the fold to a hair, all else clear of it and of each other."""
-    for lay in _folded(design):
-        shapes = [shapely.Polygon(each.ring) for each in lay.laid]
+    for spread in (spread for lay in _folded(design) for spread in lay.spreads):
+        shapes = [shapely.Polygon(each.ring) for each in spread.laid]
         assert all(shape.is_valid for shape in shapes)
         near = shapely.STRtree(shapes)
-        for i, (each, shape) in enumerate(zip(lay.laid, shapes, strict=True)):
+        for i, (each, shape) in enumerate(zip(spread.laid, shapes, strict=True)):
             assert list(near.query(shape, predicate="dwithin", distance=2.9)) == [i]
             left, low, right, high = shape.bounds
             assert low >= 0.0
-            assert right <= lay.width
-            assert high <= lay.length + 1e-6
-            assert left == pytest.approx(0.0, abs=1e-6) if each.on_fold else left >= 1.4 * lay.folded
+            assert right <= spread.width
+            assert high <= spread.length + 1e-6
+            on_fold = each.layers is Layers.ON_FOLD
+            assert left == pytest.approx(0.0, abs=1e-6) if on_fold else left >= 1.4 * spread.folded
 
 
 def test_a_half_on_the_fold_is_half_of_the_whole_piece() -> None:
     """Mirrored at the fold it has the area of the piece that a single layer is laid with."""
     single = {each.part.piece.code: shapely.Polygon(each.ring).area for each in lays(made("basic-tee"))[0].laid}
-    halves = [each for each in _folded("basic-tee")[0].laid if each.on_fold]
+    halves = [each for each in _folded("basic-tee")[0].laid if each.layers is Layers.ON_FOLD]
     assert len(halves) > 1
-    main = [lay for lay in _folded("sheath-dress") if lay.kind == "main"]
-    assert all(each.on_fold for lay in main for each in lay.laid if each.part.piece.on_fold)
+    (main,) = (lay for lay in _folded("sheath-dress") if lay.kind == "main")
+    assert all(each.layers is Layers.ON_FOLD for each in main.laid if each.part.piece.on_fold)
     for each in halves:
         assert 2.0 * shapely.Polygon(each.ring).area == pytest.approx(single[each.part.piece.code], rel=1e-6)
 
@@ -84,46 +86,50 @@ def test_a_flaw_in_either_layer_is_kept_free() -> None:
     assert span_from_fold(Flaw("hole", 600.0, 0.0, 50.0, 50.0), 750.0) == (100.0, 150.0)
     assert span_from_fold(Flaw("hole", 740.0, 0.0, 50.0, 50.0), 750.0) == (0.0, 40.0)
     lay = _folded("basic-tee", replace(_cloth("basic-tee"), flaws=(Flaw("hole", 600.0, 200.0, 50.0, 50.0),)))[0]
-    for x0, y0, x1, y1 in find_flaws(lay):
+    for x0, y0, x1, y1 in find_flaws(lay.spreads[0]):
         flaw = shapely.box(x0, y0, x1, y1)
-        assert all(not shapely.Polygon(each.ring).intersects(flaw) for each in lay.laid)
+        assert all(not shapely.Polygon(each.ring).intersects(flaw) for each in lay.spreads[0].laid)
 
 
 def test_what_is_left_over_is_laid_opened_out_and_bought_with_the_folded() -> None:
     """One figure to buy for both; the words say how each is laid, and from where its places are measured."""
-    first, rest = (lay for lay in _folded("diagonal-overlay-top") if lay.kind == "main")
-    assert (first.folded, rest.folded, rest.buy) == (True, False, 0.0)
-    assert rest.begun >= first.length
-    assert first.buy >= rest.begun + rest.length
-    assert "folded lengthwise" in describe_lay(first, "cm").heading
-    assert "opened out" in describe_lay(rest, "cm").heading
+    lay = _folded("diagonal-overlay-top")[0]
+    first, rest = lay.spreads
+    assert (first.folded, rest.folded) == (True, False)
+    assert rest.begins >= first.length
+    assert lay.buy >= rest.begins + rest.length
+    of_first, of_rest = describe_spreads(lay, "cm")
+    assert "folded lengthwise" in of_first.heading
+    assert "opened out" in of_rest.heading
     assert tell_laying(first) != tell_laying(rest)
     assert show_place(find_places(first)[0], "cm")[0].startswith("fold ")
 
 
 def test_a_flaw_in_what_is_opened_out_is_kept_free_and_told_there() -> None:
     """It lies in the rest's own places, counted from where the folded part ends, and nowhere in the folded one's."""
-    (first, rest) = (lay for lay in _folded("diagonal-overlay-top") if lay.kind == "main")
-    middle = rest.begun + rest.length / 2.0
-    spoilt = _folded(
+    (_, rest) = _folded("diagonal-overlay-top")[0].spreads
+    middle = rest.begins + rest.length / 2.0
+    lay = _folded(
         "diagonal-overlay-top",
         replace(_cloth("diagonal-overlay-top"), flaws=(Flaw("hole", 300.0, middle, 60.0, 60.0),)),
-    )
-    first, rest = (lay for lay in spoilt if lay.kind == "main")
-    assert first.cloth.flaws == ()
+    )[0]
+    (first, rest) = lay.spreads
+    assert first.flaws == ()
     ((x0, y0, x1, y1),) = find_flaws(rest)
-    assert (x0, y0) == pytest.approx((300.0, middle - rest.begun))
+    assert (x0, y0) == pytest.approx((300.0, middle - rest.begins))
     hole = shapely.box(x0 - rest.left, y0, x1 - rest.left, y1)
     assert all(not shapely.Polygon(each.ring).intersects(hole) for each in rest.laid)
-    assert "flaws (hole), crossed out" in " ".join(describe_lay(rest, "cm").lines)
-    assert "hole" not in " ".join(describe_lay(first, "cm").lines)
+    of_first, of_rest = describe_spreads(lay, "cm")
+    assert "flaws (hole), crossed out" in " ".join(of_rest.lines)
+    assert "hole" not in " ".join(of_first.lines)
 
 
 def test_striped_cloth_lies_in_a_single_layer() -> None:
     """Its stripes are matched there; folded, no one sees those of the layer below."""
     assert not any(
-        lay.folded
+        spread.folded
         for lay in _folded("basic-tee", replace(_cloth("basic-tee"), stripe=Stripe(40.0)))
+        for spread in lay.spreads
         if lay.kind == "main"
     )
 

@@ -37,11 +37,9 @@ def test_a_longer_search_shortens_a_lay_and_keeps_what_holds_of_it() -> None:
 def test_what_the_library_finds_shorter_is_taken(monkeypatch: pytest.MonkeyPatch) -> None:
     """Told where each part lies, side by side and one above the other as it says; bought is what that takes."""
     (main,) = lays(made("basic-tee"))[:1]
-    lower = replace(
-        main,
-        laid=tuple(replace(each, ring=each.ring + np.array([0.0, 100.0])) for each in main.laid),
-        length=main.length + 100.0,
-    )
+    laid = tuple(replace(each, ring=each.ring + np.array([0.0, 100.0])) for each in main.laid)
+    (spread,) = main.spreads
+    lower = replace(main, spreads=(replace(spread, laid=laid, length=main.length + 100.0),))
     spots = [(each.turned, tuple((each.ring - each.part.ring)[0].tolist())) for each in main.laid]
     monkeypatch.setattr(longer, "_search", lambda *_: spots)
     (found,) = shorten_lays([lower], 1, "cm")
@@ -57,7 +55,7 @@ def test_what_the_library_does_not_know_is_left_and_told(why: str, monkeypatch: 
     (main,) = lays(made("basic-tee"))[:1]
     flawed = replace(main.cloth, flaws=(Flaw("hole", 10.0, 10.0, 10.0, 10.0),))
     kinds = {
-        "folded": replace(main, folded=True),
+        "folded": replace(main, spreads=(replace(main.spreads[0], folded=True),)),
         "flaws": replace(main, cloth=flawed),
         "unwashed": replace(main, cloth=replace(main.cloth, cut_unwashed=True)),
     }

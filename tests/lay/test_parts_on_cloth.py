@@ -134,7 +134,7 @@ def test_a_top_takes_about_what_pattern_envelopes_say(design: str, least: float,
     """
     main = lays(made(design))[0]
     assert least <= main.buy <= most
-    assert main.used > 0.45
+    assert main.spreads[0].used > 0.45
 
 
 def test_small_parts_lie_between_large_ones_that_lean_to_either_side() -> None:

@@ -11,7 +11,7 @@ import shapely
 
 from drafting.cloth import Stripe
 from drafting.lay.shared import ToLay, plan_shared_lays, tell_nearly_alike
-from drafting.lay.words import describe_lay
+from drafting.lay.words import describe_spreads
 from drafting.output import PrintInfo
 from drafting.output.pages.lay_page import lay_pdf
 from drafting.paper import PaperPlan
@@ -53,7 +53,7 @@ def test_each_garment_keeps_its_own_stripes() -> None:
     laid = main.stripes[0]
     (one, *others) = laid.matches
     askew = replace(main, stripes=(replace(laid, matches=(replace(one, off=5.0), *others)),))
-    words = " ".join(describe_lay(askew, "cm").lines)
+    words = " ".join(describe_spreads(askew, "cm")[0].lines)
     assert f"They can't meet as well at: {one.title}, {one.owner} by 0.50 cm" in words
 
 

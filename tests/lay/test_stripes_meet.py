@@ -17,7 +17,7 @@ from drafting.cloth import Stripe
 from drafting.garment import Role
 from drafting.geometry import Point
 from drafting.lay import Lay, place_stripes
-from drafting.lay.words import describe_lay
+from drafting.lay.words import describe_spreads
 from tests.lay.laying import Made, lays, made, moved
 
 
@@ -142,7 +142,7 @@ def test_a_stripe_shrinks_with_the_cloth() -> None:
     cloth = replace(what.brief.cloth, shrink_along=0.1)
     lay = lays(replace(what, brief=replace(what.brief, cloth=cloth)), Stripe(40.0))[0]
     assert lay.stripes[0].stripe.repeat == pytest.approx(36.0)
-    assert "every 3.6 cm after the wash" in " ".join(describe_lay(lay, "cm").lines)
+    assert "every 3.6 cm after the wash" in " ".join(describe_spreads(lay, "cm")[0].lines)
 
 
 def test_a_check_is_matched_both_ways() -> None:
@@ -156,7 +156,7 @@ def test_a_check_is_matched_both_ways() -> None:
         assert _apart(*at, 40.0) < 1e-3
     centres = [_on_cloth(lay, name, Point(0.0, 0.0))[0] for name in ("front", "back")]
     assert _apart(*centres, 60.0) < 1e-6
-    words = " ".join(describe_lay(lay, "cm").lines)
+    words = " ".join(describe_spreads(lay, "cm")[0].lines)
     assert "Stripes across, every 4.0 cm" in words
     assert "Stripes along the cloth, every 6.0 cm" in words
     placed = place_stripes(what.garment, what.cut, replace(what.brief, cloth=lay.cloth))

@@ -50,7 +50,7 @@ def test_the_drawing_is_to_scale() -> None:
     grey = page == round(0.93 * 255)
     rows, columns = (np.flatnonzero(grey.sum(axis=axis) > 40) for axis in (1, 0))
     cloth = page[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
-    assert (cloth > 250).mean() == pytest.approx(main.used, abs=0.03)
+    assert (cloth > 250).mean() == pytest.approx(main.spreads[0].used, abs=0.03)
     assert cloth.shape[0] / cloth.shape[1] == pytest.approx(main.length / main.width, abs=0.02)
 
 
@@ -72,7 +72,7 @@ def test_no_stripe_strikes_a_word_through() -> None:
 def test_a_whole_repeat_above_is_on_a_line() -> None:
     """What rounds to the repeat is told as 0, for another line runs there."""
     (main, _) = lays(made("basic-tee"), Stripe(25.4))
-    place = replace(find_places(main)[0], stripe=25.2)
+    place = replace(find_places(main.spreads[0], main.across)[0], stripe=25.2)
     assert show_place(place, "in")[2] == "stripe 0 in"
     assert show_place(replace(place, stripe=12.7), "in")[2] == "stripe 1/2 in"
 
@@ -104,7 +104,7 @@ def test_every_part_can_be_put_there_from_the_printed_figures_alone(design: str)
     assert len(told) == len(lay.laid)
     waiting, put = list(lay.laid), []
     for selvedge, end in told:
-        corner = (selvedge * 10.0 - lay.edge, end * 10.0)
+        corner = (selvedge * 10.0 - lay.spreads[0].edge, end * 10.0)
         near = min(waiting, key=lambda each: float(np.abs(each.ring.min(axis=0) - corner).sum()))
         waiting.remove(near)
         put.append(near.ring - near.ring.min(axis=0) + corner)
@@ -120,15 +120,16 @@ def test_the_plan_in_true_size_is_as_large_as_the_cloth() -> None:
     assert len(document) == len(what)
     for page, lay in zip(document, what, strict=True):
         wide, high = (side / 72.0 * 25.4 for side in page.get_size())
-        assert (wide, high) == pytest.approx((lay.width + 2 * lay.edge, lay.length), abs=0.1)
+        assert (wide, high) == pytest.approx((lay.width + 2 * lay.spreads[0].edge, lay.length), abs=0.1)
 
 
 def test_the_plan_as_data_holds_every_part_as_it_is_laid() -> None:
     """Outlines lie where they are said to, as often as the plan has them."""
     (lay, *_) = what = lays(made("basic-tee"), Stripe(40.0))
     (cloth, *_) = json.loads(lay_json(what, INFO))["cloths"]
-    assert len(cloth["pieces"]) == len(lay.laid)
-    for piece, laid in zip(cloth["pieces"], lay.laid, strict=True):
+    (spread,) = cloth["spreads"]
+    assert len(spread["pieces"]) == len(lay.laid)
+    for piece, laid in zip(spread["pieces"], lay.laid, strict=True):
         ring = np.array(piece["outline"])
         assert shapely.Polygon(ring).area == pytest.approx(shapely.Polygon(laid.ring).area, rel=1e-4)
         assert ring.min(axis=0) == pytest.approx((piece["from_selvedge"], piece["from_cut_end"]), abs=2e-3)
@@ -149,12 +150,13 @@ def test_the_plan_as_a_drawing_is_in_true_size_too() -> None:
     space = "{http://www.w3.org/2000/svg}"
     wide, high = (float(drawn.attrib[side].removesuffix("mm")) for side in ("width", "height"))
     assert drawn.attrib["viewBox"] == f"0 0 {drawn.attrib['width'][:-2]} {drawn.attrib['height'][:-2]}"
-    assert wide == pytest.approx(max(lay.wide for lay in what), abs=0.01)
+    assert wide == pytest.approx(max(spread.wide for lay in what for spread in lay.spreads), abs=0.01)
     areas = [
         shapely.Polygon([tuple(map(float, at.split(","))) for at in part.attrib["points"].split()])
         for part in drawn.iter(f"{space}polygon")
+        if part.attrib["class"] == "part"
     ]
     laid = [each for lay in what for each in lay.laid]
     assert [part.area for part in areas] == pytest.approx([shapely.Polygon(each.ring).area for each in laid], rel=1e-3)
     assert all(part.bounds[1] >= 0.0 and part.bounds[3] <= high and part.bounds[2] <= wide for part in areas)
-    assert len(list(drawn.iter(f"{space}line"))) > 10
+    assert sum(each.attrib["class"] == "stripe" for each in drawn.iter(f"{space}polyline")) > 10

@@ -9,7 +9,7 @@ from drafting.finishing import FinishPlan, finish
 from drafting.garment import Applied, find_faces
 from drafting.job import draft_job
 from drafting.lay import Lay
-from drafting.lay.words import describe_lay
+from drafting.lay.words import describe_spreads
 from tests.laws.jobs import WEARER, job_from
 from tests.lay.laying import Made, lays, moved
 
@@ -45,4 +45,4 @@ def test_the_stripe_of_the_face_runs_on_over_the_pocket(ticket: str, direction: 
         assert (on_face - on_pocket + repeat / 2.0) % repeat == pytest.approx(repeat / 2.0, abs=1e-3)
         (match,) = (m for m in lay.stripes[0].matches if m.seam == name)
         assert match.off < 1e-6
-    assert "hip pocket, opening" in " ".join(describe_lay(lay, "cm").lines)
+    assert "hip pocket, opening" in " ".join(describe_spreads(lay, "cm")[0].lines)
