@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import re
+from typing import TypeGuard
 
 import numpy as np
 import pytest
@@ -13,8 +14,8 @@ from drafting.geometry import are_inside
 from drafting.output.layers import StepView
 from drafting.output.layers.view import Points
 from drafting.output.pictures.lettering import sample_courses
-from drafting.output.pictures.shapes import ClothArea, Course, Lettering
-from drafting.output.pictures.step import frame_view, set_picture
+from drafting.output.pictures.shapes import ClothArea, Course, Inked, Lettering
+from drafting.output.pictures.step import CLIP, frame_view, set_picture
 from drafting.work.meeting import mark_numbers
 from tests.booklet.test_booklet import made, steps_with_views
 
@@ -63,6 +64,44 @@ def test_a_clip_is_drawn_in_the_step_that_makes_it() -> None:
     for title, clips in (("Neck under", 1), ("Diagonal", 0)):
         close = [view for view in views_of("diagonal-overlay-top", title) if view.close]
         assert [len(view.clips) for view in close] == [clips, clips]
+
+
+def test_a_v_is_clipped_before_its_band_is_laid_on() -> None:
+    """The neckline alone, not the band that isn't clipped, from its raw edge to a thread from the stitching."""
+    _, clipped, laid, _ = views_of("knit-top", "Neck band")
+    assert not any(layer.strip for layer in clipped.layers)
+    (clip,) = clipped.clips
+    assert clipped.focus is not None
+    assert np.hypot(*(clip[0] - clipped.focus[0])) == pytest.approx(1.0, abs=0.1)
+    raw = clipped.layers[0].points
+    assert np.hypot(*(raw - clip[1]).T).min() < 1.0
+    assert not laid.clips
+
+
+def test_layers_that_meet_have_one_stroke_and_a_clip_through_all_of_them() -> None:
+    """At the overlay's neck both layers are clipped, so the clip is drawn from the lower one's raw edge."""
+    laid = views_of("diagonal-overlay-top", "Neck under")[0]
+    numbers = [notch.number for notch in laid.notches]
+    assert len(set(numbers)) == len(numbers)
+    assert all(notch.upto is not None and notch.upto[2] == 1 for notch in laid.notches)
+    close = next(view for view in views_of("diagonal-overlay-top", "Neck under") if view.close)
+    scale = frame_view(close).find_scale(47.0, 40.0)
+    clip = next(each for each in set_picture(frame_view(close), 47.0, 40.0).drawn if _is_clip(each))
+    assert np.hypot(*np.ptp(clip.points, axis=0)) > scale * 9.0 + 1.5
+
+
+def _is_clip(drawn: Inked) -> TypeGuard[Course]:
+    return isinstance(drawn, Course) and drawn.width == CLIP
+
+
+def test_the_raw_edges_of_a_band_are_stepped_along_its_curve() -> None:
+    """Each as far from the stitching wherever it is measured; fanned one way they would lie on it at one side."""
+    laid = next(view for view in views_of("tank-top", "Armhole band") if "As it is laid" in view.title)
+    sewn = np.concatenate(laid.stitched)
+    for strip, off in zip((layer for layer in laid.layers if layer.strip), (12.0, 6.0), strict=True):
+        edge = strip.points[: len(strip.points) // 2]
+        away = np.hypot(*(edge[:, None, :] - sewn[None, :, :]).transpose(2, 0, 1)).min(axis=1)
+        assert away == pytest.approx(off, abs=1.5)
 
 
 @pytest.mark.parametrize("design", ["diagonal-overlay-top", "sheath-dress"])
@@ -167,7 +206,7 @@ def test_each_notch_of_a_seam_is_drawn_in_its_step(design: str) -> None:
 
 def test_what_goes_right_round_is_drawn_open_as_it_is_laid_and_as_a_ring_once_it_is_sewn() -> None:
     """A neck band on sewn shoulders, the back behind the front; a binding whose ends wait for a later seam isn't."""
-    _, laid, _, sewn = views_of("knit-top", "Neck band")
+    _, _, laid, sewn = views_of("knit-top", "Neck band")
     assert laid.title.endswith(", drawn open")
     assert [(layer.letter, layer.wrong) for layer in sewn.layers if not layer.strip] == [("B", True), ("A", False)]
     behind, before = (layer.points for layer in sewn.layers if layer.strip)

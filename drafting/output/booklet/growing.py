@@ -6,6 +6,7 @@ as that has room left. So the plan of the pages stays as it is.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
@@ -38,7 +39,7 @@ class GrowingStep:
 
     def settle(self, grown: int) -> int:
         """Return by which measure its pictures grow at least so far: as far as they may at that cost."""
-        allowed = max(self.heights[: grown + 1]) + TOLERANCE.same_point
+        allowed = max(high for high in self.heights[: grown + 1] if high < math.inf) + TOLERANCE.same_point
         return max(i for i, high in enumerate(self.heights) if high <= allowed)
 
     def draw(self, grown: int) -> BookletStep:
@@ -62,7 +63,11 @@ def set_pictures(booklet: Booklet, size: tuple[float, float]) -> Booklet:
 
 
 def _try_out(step: BookletStep, wide: float, flat: Sequence[FlatView]) -> GrowingStep:
-    return GrowingStep(step, tuple(place_step(_leave_blank(step, by), wide, flat).height for by in GROWN))
+    """A step with its heights; what would set its pictures in more rows is no way to grow."""
+    blocks = [place_step(_leave_blank(step, by), wide, flat) for by in GROWN]
+    rows = [len({down for _, down, _ in block.pictures}) for block in blocks]
+    heights = (block.height if count <= rows[0] else math.inf for block, count in zip(blocks, rows, strict=True))
+    return GrowingStep(step, tuple(heights))
 
 
 def _leave_blank(step: BookletStep, by: float) -> BookletStep:

@@ -10,7 +10,7 @@ import numpy as np
 
 from drafting.garment import Garment, Run, Seam, Section, Use
 from drafting.geometry import Affine
-from drafting.output.layers.joining import show_notches
+from drafting.output.layers.notches import show_notches
 from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone, clip_half
 from drafting.output.layers.unfold import (
     courses_of,

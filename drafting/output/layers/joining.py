@@ -12,15 +12,14 @@ from dataclasses import replace
 
 import numpy as np
 
-from drafting.garment import Face, Garment, Line, Run, Seam, Use, balance_marks, same_corner
-from drafting.garment.balance import share_on_run
+from drafting.garment import Face, Garment, Run, Seam, balance_marks, same_corner
 from drafting.garment.deeds import Handling
-from drafting.garment.named_marks import CORNER, OPENING_END, V_POINT, VENT, ZIP_END, name_marks
-from drafting.geometry import Affine, Point, lengths_along
+from drafting.garment.named_marks import CORNER, V_POINT
+from drafting.geometry import Affine, Point, are_inside, lengths_along
 from drafting.output.layers.edges import SEWN
-from drafting.output.layers.ply import NOTHING_DONE, RAW, PliesDrawn, PlyLaid, WorkDone
+from drafting.output.layers.notches import beyond_end, join_strokes, show_notches, strip_notches
+from drafting.output.layers.ply import NOTHING_DONE, RAW, RAW_BESIDE_STRIP, PliesDrawn, PlyLaid, WorkDone
 from drafting.output.layers.pressing import press_edges
-from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.understitching import understitch
 from drafting.output.layers.unfold import (
     Laid,
@@ -33,7 +32,6 @@ from drafting.output.layers.unfold import (
     unfold_run,
 )
 from drafting.output.layers.view import ClothLayer, NotchShown, Points, StepView
-from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.meeting import Letters
 
@@ -52,11 +50,8 @@ MEETS_BENT = TradeValue(48.0, "mm", "from memory")
 SHORT_OF = TradeValue(1.0, "mm", "common practice")
 """From the stitching that a clip into the allowance ends: a thread."""
 
-SHOWN = (V_POINT, CORNER, ZIP_END, OPENING_END, VENT)
-"""Names of places that a picture says beside their notches."""
-
-NOTCH_NEAR = 3.0
-"""To either side of a notch as far as an edge is taken to run straight (mm)."""
+LONGEST_CLIP = 30.0
+"""From a point as far as the raw edge is looked for (mm)."""
 
 STRIP = TradeValue(90.0, "mm", "from memory")
 """Of width of a piece, at most, that is bent along an edge as a strip."""
@@ -94,7 +89,8 @@ def draw_joining(
         as_laid = view([_turn_over(ply) for ply in laid], "As it is laid", RAW)
         yield as_laid
         yield from _enlarge_points(garment, seam, letters, done, as_laid)
-        yield view(laid, TURNED_OVER)
+        over = view(laid, TURNED_OVER)
+        yield replace(over, focus=np.concatenate([layer.points for layer in over.layers]))
         return
     apart = any(ply.apart for ply in laid)
     if apart and len(seam.sections) > 1 and len(seam.plies) > 2:
@@ -103,9 +99,10 @@ def draw_joining(
             for each in draw_joining(garment, replace(seam, sections=(section,)), letters, done):
                 yield replace(each, title=f"{each.title}, {face}") if face is not Face.NONE and not each.close else each
         return
-    as_laid = view(laid, "Side by side: what meets" if apart else "As it is laid", 0.0 if apart else RAW)
-    yield as_laid
-    yield from _enlarge_points(garment, seam, letters, done, as_laid)
+    raw = RAW_BESIDE_STRIP if any(ply.strip for ply in laid) and not seam.binds else RAW
+    as_laid = view(laid, "Side by side: what meets" if apart else "As it is laid", 0.0 if apart else raw)
+    enlarged = tuple(_enlarge_points(garment, seam, letters, done, as_laid))
+    yield from (*enlarged, as_laid) if clips_before(garment, seam) else (as_laid, *enlarged)
     yield from _enlarge_facing(garment, seam, letters, done)
     if seam.kind.within:
         return  # it is turned in a step of its own
@@ -157,27 +154,39 @@ def _enlarge_points(
     The clip is drawn where it is to be made; where it was made in a step before, the edge beyond it is finished.
     """
     base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
-    over = seam.kind.lay.under_wrong
+    over, alone = seam.kind.lay.under_wrong, clips_before(garment, seam)
     points = {notch.number: notch for notch in as_laid.notches if notch.name in (V_POINT, CORNER)}
     for number, shown in points.items():
         at = np.array([(shown.x, shown.y)])
         near = at * (-1.0, 1.0) if over else at
-        plies = list(lay_plies(garment, seam, base, over=True, near=near))
+        plies = [base] if alone else list(lay_plies(garment, seam, base, over=True, near=near))
         turned = [_turn_over(ply) for ply in plies] if over else plies
         view = _view(PliesDrawn(garment, seam, letters, turned, done, RAW), "")
         here = tuple(notch for notch in view.notches if notch.number == number)
         out = np.array(here[0].out)
-        clip = np.concatenate([at + out * SHORT_OF, at + out * RAW])
+        clip = _clip_into(at, out, view.layers[0].points)
         clips = () if _is_clipped(garment, seam, number, done) else (clip,)
-        title = f"{shown.name}, notch {number}, enlarged"
+        title = f"{shown.name}, notch {number}, {'clipped before the band is laid on' if alone else 'enlarged'}"
         yield replace(view, title=title, notches=here, focus=at, clips=clips, close=True)
+
+
+def _clip_into(at: Points, out: Points, raw: Points) -> Points:
+    """The clip from the raw edge of a piece towards a point, out from it, to a thread short of that."""
+    along = at + out * np.linspace(SHORT_OF, LONGEST_CLIP, 79)[:, None]
+    beyond = ~are_inside(along, raw)
+    return along[[0, int(np.argmax(beyond)) if beyond.any() else -1]]
+
+
+def clips_before(garment: Garment, seam: Seam) -> bool:
+    """Return whether an edge is clipped by itself, so that it opens out: a strip is sewn to it, which isn't."""
+    return all(bool(_strip_width(garment, run)) for run in seam.plies[1:] if run)
 
 
 def _is_clipped(garment: Garment, seam: Seam, number: int, done: WorkDone) -> bool:
     """Whether the edge of the lowest ply beyond a seam's end is sewn already, so that a notch there is clipped into."""
     for mark in garment.find_once(balance_marks):
         for use, s in mark.at if (mark.seam, mark.number) == (seam.name, number) else ():
-            beyond = _beyond_end(garment, use, s, alike=False)
+            beyond = beyond_end(garment, use, s, alike=False)
             if beyond is not None and (use.piece, beyond[0].name) in done.edges:
                 return True
     return False
@@ -293,13 +302,17 @@ def _view(drawn: PliesDrawn, title: str) -> StepView:
     notches: list[NotchShown] = []
     for shift, ply in enumerate(drawn.plies):
         at = shift if drawn.raw else 0
+        if ply.strip:
+            at = max((layer.shift for layer in layers), default=0)  # it is stepped by itself
         layers += drawn.layers(ply, at)
         shown = {notch.number for notch in notches}
-        found = _strip_notches(garment, drawn, ply, at) if ply.strip else show_notches(garment, drawn.seam, ply, at)
+        found = strip_notches(garment, drawn, ply, at) if ply.strip else show_notches(garment, drawn.seam, ply, at)
         apart = bool(drawn.raw) or any(each.apart for each in drawn.plies)
         notches += (notch for notch in found if notch.number not in shown or (apart and not ply.strip))
     if is_ring(garment, base.run, drawn.done):
         title += DRAWN_OPEN
+    if drawn.raw:
+        notches = list(join_strokes(notches))
     joins = tuple(_joins(garment, drawn.seam, drawn.plies)) if any(ply.apart for ply in drawn.plies) else ()
     focus = np.concatenate([c for ply in drawn.plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
     return StepView(title, tuple(layers), tuple(drawn.stitched()), joins, tuple(notches), (-out.x, -out.y), focus)
@@ -316,64 +329,6 @@ def is_ring(garment: Garment, run: Run, done: WorkDone) -> bool:
     beyond = (piece.before if last.against else piece.after)(last.line)
     within = (first.piece, first.line) == (piece.name, beyond.name) and len({use.piece for use in run}) > 1
     return (within or (last.piece, beyond.name) in done.edges) and same_corner(garment)(last, first)
-
-
-def show_notches(garment: Garment, seam: Seam, ply: PlyLaid, shift: int) -> Iterator[NotchShown]:
-    """Yield the notches of a seam on a ply where it lies."""
-    for mark in garment.find_once(balance_marks):
-        if mark.seam != seam.name:
-            continue
-        for use, s in mark.at:
-            if use in ply.run or use.reversed in ply.run:
-                at, out = _notch_at(garment, use, s, ply.laid[use.piece])
-                name = name_marks(garment).get(mark.number, "")
-                shown = name if name in SHOWN else ""
-                yield NotchShown(at.x, at.y, (out.x, out.y), mark.number, mark.count, shift, shown)
-
-
-def _strip_notches(garment: Garment, drawn: PliesDrawn, ply: PlyLaid, shift: int) -> Iterator[NotchShown]:
-    """The notches of a strip, where they lie on the lowest ply: they meet what has no notch there, as a seam."""
-    base = drawn.plies[0]
-    for mark in garment.find_once(balance_marks):
-        for use, s in mark.at if mark.seam == drawn.seam.name else ():
-            for section in drawn.seam.sections:
-                run = next((run for run in section.plies[1:] if {use, use.reversed} & set(run)), None)
-                if run and section.plies[0]:
-                    share = share_on_run(garment, run, use, s)
-                    near = NOTCH_NEAR / garment.run_length(section.plies[0])
-                    shares = (max(share - near, 0.0), share, min(share + near, 1.0))
-                    one, at, two = sample_shares(garment, section.plies[0], base.laid, shares).tolist()
-                    way = Point(two[0] - one[0], two[1] - one[1]).unit
-                    out = way.right if drawn.find_inward(section.plies[0][0]) > 0.0 else way.left
-                    yield NotchShown(at[0], at[1], (out.x, out.y), mark.number, mark.count, shift)
-
-
-def _notch_at(garment: Garment, use: Use, s: float, lies: Affine) -> tuple[Point, Point]:
-    """Where a notch lies, and the unit vector out of its piece there."""
-    line, shut = garment.line(use), garment.find_once(shut_pieces)[use.piece]
-    near = min(2.0, line.path.length / 4.0)
-    at = lies.apply(shut.at(line, s))
-    one, two = (lies.apply(shut.at(line, min(max(s + d, 0.0), line.path.length))) for d in (-near, near))
-    way = (two - one).unit
-    out = way.left if lies.flips else way.right
-    other = _beyond_end(garment, use, s)
-    if other is not None:  # at a corner a notch lies between its two edges
-        corner, far = (lies.apply(shut.at(other[0], t)) for t in other[1:])
-        aside = far - corner if other[1] == 0.0 else corner - far
-        out = (out + (aside.unit.left if lies.flips else aside.unit.right)).unit
-    return at, out
-
-
-def _beyond_end(garment: Garment, use: Use, s: float, alike: bool = True) -> tuple[Line, float, float] | None:
-    """The line beyond the end where a place lies, ``alike`` if both are of one role; its corner, a length near that."""
-    piece, line = garment.piece(use.piece), garment.line(use)
-    near = TOLERANCE.sewn_length
-    after, before = piece.after(line.name), piece.before(line.name)
-    if s >= line.path.length - near and (after.role is line.role or not alike):
-        return after, 0.0, min(2.0, after.path.length / 4.0)
-    if s <= near and (before.role is line.role or not alike):
-        return before, before.path.length, before.path.length - min(2.0, before.path.length / 4.0)
-    return None
 
 
 def _joins(garment: Garment, seam: Seam, plies: Sequence[PlyLaid]) -> Iterator[Points]:

@@ -14,7 +14,7 @@ import numpy as np
 from drafting.garment import Fate, Garment, Role, Run, Seam, Use
 from drafting.garment.places import binding_width
 from drafting.garment.surface import joints
-from drafting.geometry import Affine, Array, Point, lengths_along
+from drafting.geometry import Affine, Array, Point, distances_to, lengths_along
 from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.unfold import (
     Laid,
@@ -40,6 +40,12 @@ BENT = 25
 FADES = 120.0
 """From a bent edge as far as a piece's other edges follow it (mm)."""
 
+RAW_BESIDE_STRIP = 18.0
+"""Of allowance that is shown where a strip is laid on (mm): its raw edges are stepped within it."""
+
+STEPPED = 2.0 / 3.0, 1.0 / 3.0
+"""Of the allowance that is shown, where each raw edge of a strip lies."""
+
 WRAPPED = 3.0
 """Times its finished width that a binding is wide as it is laid, less what is turned under: beside its stitching it
 goes over the edge and down."""
@@ -49,6 +55,13 @@ SEEN_OPENED = 45.0
 
 LEAST_TURN = 0.001
 """Sine of the turn between two stretches of an outline below which they count as one straight line."""
+
+DEEP_TURN, MITRED, MITRED_DEEP = 0.5, 2.0, 4.0
+"""Sine of the turn from which a hollow corner is one; how far a mitre of the raw edge goes at most, in allowances, and
+in such a corner, where the allowances lie in each other's way."""
+
+CLEAR = 0.97
+"""Of its allowance, by which a raw edge is away from every edge at least."""
 
 EdgeKey = tuple[str, str]
 """A piece and one of its lines, by their names."""
@@ -143,27 +156,32 @@ class PliesDrawn:
         return (-1.0 if use.against else 1.0) * (-1.0 if self.plies[0].laid[use.piece].flips else 1.0)
 
     def _strip(self, ply: PlyLaid, shift: int) -> Iterator[ClothLayer]:
-        """A strip: as it is laid with its raw edge on the raw edge, a folded one double; or as it lies once sewn."""
+        """A strip: as it is laid with its raw edge on the raw edge, a folded one double; or as it lies once sewn.
+
+        It follows a curve, so that layers moved all one way would lie beside it: its raw edges are stepped instead.
+        """
         base, name = self.plies[0], ply.run[0].piece
         letter = self.letters.get(name, "")
-        inner, outer = ply.strip, self.raw
+        inner, outers = ply.strip, [self.raw * share for share in STEPPED]
         if self.seam.binds:
             wide = binding_width(self.garment.piece(name))
-            inner, outer = wide * WRAPPED if self.raw else wide, 0.0
-        shifts = (shift, shift + 1) if self.raw and not ply.wrong else (shift,)
-        if self.seam.binds:
-            shifts = (0,)  # it lies level with the edge that it wraps
+            inner, outers = wide * WRAPPED if self.raw else wide, [0.0]  # level with the edge that it wraps
+        elif not self.raw:
+            outers = [0.0]
+        elif ply.wrong:
+            outers = outers[:1]  # single
         way = self.find_inward(base.run[0])
-        for each in shifts:
+        for outer in outers:
             for course in join_courses(list(courses_of(self.garment, base.run, base.laid))):
                 ring = np.concatenate([move_aside(course, -outer * way), move_aside(course, inner * way)[::-1]])
-                yield ClothLayer(ring, letter, ply.wrong, each, strip=True)
+                yield ClothLayer(ring, letter, ply.wrong, shift, strip=True)
 
     def _edges(self, ply: PlyLaid, name: str) -> tuple[list[Points], list[float]]:
         """The courses of a piece's ring where it lies, and how far beyond each its raw edge stands (mm)."""
         done = self.done.edges - {(use.piece, use.line) for use in self.seam.uses()}
         raw = raw_edges(self.garment, name, done) if self.raw else {}
-        return self._courses(ply, name), [raw.get(line.name, 0.0) for line in self.garment.piece(name).ring]
+        shown = self.raw / RAW
+        return self._courses(ply, name), [shown * raw.get(line.name, 0.0) for line in self.garment.piece(name).ring]
 
     def _courses(self, ply: PlyLaid, name: str) -> list[Points]:
         shut, lies, base = self.garment.find_once(shut_pieces)[name], ply.laid[name], self.plies[0]
@@ -264,10 +282,22 @@ def _move_out(courses: Sequence[Points], aparts: Sequence[float]) -> Points:
     last, last_out, last_apart = (np.roll(each, 1, axis=0) for each in (way, out, apart))
     sine = last[:, 0] * way[:, 1] - last[:, 1] * way[:, 0]
     shift = ((apart[:, None] * last - last_apart[:, None] * way) * round_it) / np.where(sine == 0.0, 1.0, sine)[:, None]
-    mitred = (np.abs(sine) > LEAST_TURN) & (np.hypot(shift[:, 0], shift[:, 1]) <= 2.0 * np.maximum(apart, last_apart))
+    hollow = sine * round_it < -DEEP_TURN
+    far = np.where(hollow, MITRED_DEEP, MITRED) * np.maximum(apart, last_apart)
+    mitred = (np.abs(sine) > LEAST_TURN) & (np.hypot(shift[:, 0], shift[:, 1]) <= far)
     ends = np.stack([points + last_out * last_apart[:, None], points + out * apart[:, None]], axis=1)
     ends[mitred] = (points + shift)[mitred][:, None, :]
-    return ends.reshape(-1, 2)
+    return _leave_out_crossed(ends.reshape(-1, 2), points, apart) if (hollow & mitred).any() else ends.reshape(-1, 2)
+
+
+def _leave_out_crossed(raw: Points, net: Points, apart: Points) -> Points:
+    """A raw outline without what would cross itself in a hollow corner: what lies nearer to an edge than its own."""
+    after = np.roll(net, -1, axis=0)
+    clear = np.ones(len(raw), dtype=bool)
+    for wide in np.unique(apart[apart > 0.0]):
+        edges = apart == wide
+        clear &= distances_to(raw, net[edges], after[edges]) >= CLEAR * wide
+    return raw[clear]
 
 
 def _half(garment: Garment, ply: PlyLaid, other: PlyLaid, name: str, points: Points) -> Points:

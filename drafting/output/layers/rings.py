@@ -14,7 +14,8 @@ import numpy as np
 from drafting.garment import Face, Garment, Run, Seam
 from drafting.geometry import Affine
 from drafting.output.layers.edges import SEWN
-from drafting.output.layers.joining import draw_joining, is_ring, lay_plies, show_notches
+from drafting.output.layers.joining import draw_joining, is_ring, lay_plies
+from drafting.output.layers.notches import show_notches
 from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone, clip_half
 from drafting.output.layers.unfold import courses_of, fit_points, move_laid, sample_shares, unfold_run
 from drafting.output.layers.view import StepView
@@ -24,7 +25,7 @@ from drafting.work.meeting import Letters
 def draw_ends_joined(garment: Garment, ends: Sequence[Seam], letters: Letters) -> Iterator[StepView]:
     """Yield a strip folded in two across, its ends on each other, stitched; the first of them, if there are several."""
     for seam in ends[:1]:
-        laid = next(draw_joining(garment, seam, letters))
+        laid = next(view for view in draw_joining(garment, seam, letters) if not view.close)
         title = "Its mitre, sewn" if seam.kind.mitred else "Its ends sewn, to make a ring"
         yield replace(laid, title=title, focus=np.concatenate([layer.points for layer in laid.layers]))
 

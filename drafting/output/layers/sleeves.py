@@ -10,7 +10,8 @@ import numpy as np
 
 from drafting.garment import Face, Garment, Seam
 from drafting.geometry import Affine, Point
-from drafting.output.layers.joining import SHARES, show_notches
+from drafting.output.layers.joining import SHARES
+from drafting.output.layers.notches import show_notches
 from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone, clip_half
 from drafting.output.layers.rings import lay_behind
 from drafting.output.layers.unfold import courses_of, fit_points, move_laid, sample_shares, unfold_run

@@ -31,7 +31,8 @@ class ClothLayer:
 class NotchShown:
     """A notch where it lies: its place, the unit vector out of the piece there, its number, one snip or two.
 
-    ``name`` is what the place is called where the picture says so: "V point".
+    ``name`` is what the place is called where the picture says so: "V point"; ``upto``, where layers are fanned, the
+    place and the shift of the uppermost of those that meet there: one stroke runs over them all.
     """
 
     x: float
@@ -41,6 +42,7 @@ class NotchShown:
     count: int
     shift: int = 0
     name: str = ""
+    upto: tuple[float, float, int] | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -130,12 +130,13 @@ def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) 
     yield from (Course(place(course), 0.15, 0.3, (0.6, 0.9)) for course in view.joins)
     notches = [(notch, place(np.array([(notch.x, notch.y)]), notch.shift)[0]) for notch in view.notches]
     strokes = [Course(course, 0.55, 0.0, (1.8, 0.9)) for course in _thin(place(c, top) for c in view.stitched)]
-    strokes += [Course(place(clip, top), CLIP) for clip in view.clips]
+    strokes += [Course(np.concatenate([place(c[:1], top), place(c[1:])]), CLIP) for c in view.clips]  # in all layers
     strokes += [Course(place(fitting, top), FITTING) for fitting in view.fittings]
     arrows = [place(arrow, top) for arrow in view.arrows]
     strokes += [Course(arrow, ARROW) for arrow in arrows]
     strokes += [Course(place(way, top), ARROW, 0.0, (0.6, 1.0)) for way in view.hidden]
-    strokes += [tick for notch, at in notches for tick in _ticks(notch, at)]
+    ends = [place(np.array([n.upto[:2]]), n.upto[2])[0] if n.upto else at for n, at in notches]
+    strokes += [tick for (notch, at), end in zip(notches, ends, strict=True) for tick in _ticks(notch, at, end)]
     yield from strokes
     yield from (_head(arrow) for arrow in arrows)
     edges = sample_courses([np.concatenate([points, points[:1]]) for points in outlines])
@@ -165,9 +166,9 @@ def _grey(layer: ClothLayer) -> float:
     return TONED if layer.wrong else STRIP_LIGHT if layer.strip else LIGHT
 
 
-def _ticks(notch: NotchShown, at: Points) -> Iterator[Course]:
-    """A notch as one short line across the edge, or two."""
+def _ticks(notch: NotchShown, at: Points, end: Points) -> Iterator[Course]:
+    """A notch as one short line across the edge, or two; across those of all layers, from the lowest to another."""
     out, along = np.array(notch.out), np.array([-notch.out[1], notch.out[0]])
     for i in range(notch.count):
-        middle = at + along * (i - (notch.count - 1) / 2.0) * 1.1
-        yield Course(np.stack([middle - out * 1.5, middle + out * 1.5]), 0.35)
+        aside = along * (i - (notch.count - 1) / 2.0) * 1.1
+        yield Course(np.stack([end + aside - out * 1.5, at + aside + out * 1.5]), 0.35)
