@@ -94,10 +94,7 @@ def draw_joining(
         return
     apart = any(ply.apart for ply in laid)
     if apart and len(seam.sections) > 1 and len(seam.plies) > 2:
-        for section in seam.sections:
-            face = garment.line(next(run[0] for run in section.plies if run)).face
-            for each in draw_joining(garment, replace(seam, sections=(section,)), letters, done):
-                yield replace(each, title=f"{each.title}, {face}") if face is not Face.NONE and not each.close else each
+        yield from _draw_sections(garment, seam, letters, done)
         return
     raw = RAW_BESIDE_STRIP if any(ply.strip for ply in laid) and not seam.binds else RAW
     as_laid = view(laid, "Side by side: what meets" if apart else "As it is laid", 0.0 if apart else raw)
@@ -121,6 +118,14 @@ def draw_joining(
         return
     below = [_turn_over(ply) for ply in opened]
     yield press_edges(PliesDrawn(garment, seam, letters, below, done, 0.0), view(below, SEWN), pressed)
+
+
+def _draw_sections(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -> Iterator[StepView]:
+    """Yield the pictures of each section of a seam, front and back told apart."""
+    for section in seam.sections:
+        face = garment.line(next(run[0] for run in section.plies if run)).face
+        for each in draw_joining(garment, replace(seam, sections=(section,)), letters, done):
+            yield replace(each, title=f"{each.title}, {face}") if face is not Face.NONE and not each.close else each
 
 
 def _enlarge_facing(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -> Iterator[StepView]:
