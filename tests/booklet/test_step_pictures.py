@@ -66,6 +66,15 @@ def test_a_clip_is_drawn_in_the_step_that_makes_it() -> None:
         assert [len(view.clips) for view in close] == [clips, clips]
 
 
+def test_sides_that_differ_are_both_drawn_as_they_are_laid() -> None:
+    """The left shoulder of an overlay top joins other pieces than the right one; mirror images are drawn once."""
+    left, right, _ = views_of("diagonal-overlay-tank", "Shoulder seam")
+    drawn = [{layer.letter for layer in view.layers} for view in (left, right)]
+    assert (left.title, right.title) == ("As it is laid, left", "As it is laid, right")
+    assert not drawn[0] & drawn[1]
+    assert len(views_of("tank-top", "Shoulder seam")) == 2
+
+
 def test_a_v_is_clipped_before_its_band_is_laid_on() -> None:
     """The neckline alone, not the band that isn't clipped, from its raw edge to a thread from the stitching."""
     _, clipped, laid, _ = views_of("knit-top", "Neck band")

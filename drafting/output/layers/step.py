@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 
-from drafting.garment import Garment, Seam
+from drafting.garment import Garment, Seam, Side
 from drafting.garment.deeds import Handling
 from drafting.output.layers.closing import draw_facing_ends, draw_zip
 from drafting.output.layers.edges import (
@@ -58,7 +59,13 @@ def _draw_step(
         shown = _find_shown(garment, step.seams)
         views = tuple(draw_joining(garment, shown, letters, done, pressed))
         closed = close_ring(garment, shown, letters, done) if views else None
-        yield from (*views[:-1], closed) if closed else views or _draw_single(garment, step, letters)
+        views = (*views[:-1], closed) if closed else views
+        other = _find_other(garment, step.seams, shown)
+        if other is not None and views:
+            laid = next(view for view in draw_joining(garment, other, letters, done, pressed) if not view.close)
+            both = (*(_name_side(view, garment, shown) for view in views[:-1]), _name_side(laid, garment, other))
+            views = (*both, views[-1])
+        yield from views or _draw_single(garment, step, letters)
     elif step.ends:
         yield from draw_facing_ends(garment, step.ends, step.turned, letters)
     elif step.turned:
@@ -102,6 +109,25 @@ def _find_shown(garment: Garment, seams: Sequence[Seam]) -> Seam:
     """The seam that is drawn of those of a step: where left and right differ, the one with more to be matched."""
     alike = [seam for seam in seams if without_sides(seam.title) == without_sides(seams[0].title)]
     return max(alike, key=lambda seam: (len({use.piece for use in seam.uses()}), len(mark_numbers(garment, seam))))
+
+
+def _find_other(garment: Garment, seams: Sequence[Seam], shown: Seam) -> Seam | None:
+    """The seam of the other side, where what meets there has another shape, not the mirror image; else None."""
+    alike = (seam for seam in seams if without_sides(seam.title) == without_sides(shown.title))
+    mine = _measure_pieces(garment, shown)
+    return next((seam for seam in alike if _measure_pieces(garment, seam) != mine), None)
+
+
+def _measure_pieces(garment: Garment, seam: Seam) -> list[tuple[int, int]]:
+    """How wide and high the pieces of a seam are (mm), whichever they are."""
+    bounds = (garment.piece(name).outline.bounds for name in {use.piece for use in seam.uses()})
+    return sorted((round(right - left), round(top - low)) for left, low, right, top in bounds)
+
+
+def _name_side(view: StepView, garment: Garment, seam: Seam) -> StepView:
+    """A picture with the side that it is of in its title."""
+    side = garment.line(seam.plies[0][0]).side
+    return view if view.close or side is Side.NONE else replace(view, title=f"{view.title}, {side}")
 
 
 def _draw_single(garment: Garment, step: WorkStep, letters: Letters) -> Iterator[StepView]:
