@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 from dataclasses import replace
+from itertools import pairwise
 
 from blocks.overlay_lines import Ground
 from drafting.garment import Adjust, Face, Line, Role
@@ -27,6 +28,9 @@ MOVED_BY, MOST_MOVED = (
 LEAST_ACROSS = TradeValue(60.0, "mm", "from memory", "a shorter one parts a corner off, and lengthens nothing")
 """Of a lengthen/shorten line on an overlay, at least."""
 
+FROM_HEM = TradeValue(10.0, "mm", "from memory", "a narrower strip tears, and is lengthened along itself")
+"""From the overlay's hem at least that a lengthen/shorten line passes it before it ends."""
+
 FROM_LEVEL = TradeValue(10.0, "mm", "from memory")
 """From the bust or the waist at least that it is drawn."""
 
@@ -34,10 +38,22 @@ FROM_LEVEL = TradeValue(10.0, "mm", "from memory")
 _Across = tuple[Point, Line, float]
 
 
-def _is_short(across: _Across) -> bool:
-    """Whether a level line leaves the overlay soon after the caught edge, over the corner between that and the hem."""
+def _lengthens_little(across: _Across) -> bool:
+    """Whether a level line leaves the overlay soon after the caught edge, over the corner there, or grazes its hem."""
     held, line, s = across
-    return held.distance(line.path.at(s)) < LEAST_ACROSS
+    end = line.path.at(s)
+    return held.distance(end) < LEAST_ACROSS or _grazes(line.path, held, end)
+
+
+def _grazes(hem: Path, held: Point, end: Point) -> bool:
+    """Whether an edge runs close beside a level line, and hardly away from it, between that one's ends."""
+    low, high = sorted((held.x, end.x))
+    return any(
+        low < one.x < high
+        and abs(one.y - end.y) < FROM_HEM
+        and abs(two.y - one.y) < math.sin(STEEP_HEM) * one.distance(two)
+        for one, two in pairwise(Point(float(x), float(y)) for x, y in hem.flatten())
+    )
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,7 +83,7 @@ class DrawnOverlay:
     def spreads(self, y: float) -> bool:
         """Whether the overlay can be spread along a level line: it is long, comes out at the hem, isn't along that."""
         found = self.across(y)
-        if found is None or _is_short(found):
+        if found is None or _lengthens_little(found):
             return False
         return found[1].role is Role.HEM and abs(found[1].path.tangent(found[2]).y) > _STEEP
 
@@ -113,10 +129,10 @@ def overlay_adjusts(drawn: DrawnOverlay) -> Iterator[Adjust]:
     """Yield the lengthen/shorten lines of the piece beneath that meet the caught edge, on across the overlay.
 
     There they run on at the same height until they leave it: what is spread beneath is spread on the overlay too. One
-    that leaves it at once is left out, and so the one beneath.
+    that leaves it at once, or grazes its hem, is left out, and so the one beneath.
     """
     for adjust in drawn.ground.piece.adjusts:
         found = drawn.across(drawn.height(adjust))
-        if found is not None and not _is_short(found):
+        if found is not None and not _lengthens_little(found):
             held, line, s = found
             yield Adjust(adjust.name, Path.straight(held, line.path.at(s)))

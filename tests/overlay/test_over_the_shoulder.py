@@ -127,13 +127,19 @@ def test_the_line_to_lengthen_at_is_on_the_overlay_too() -> None:
 
 
 def test_a_line_to_lengthen_at_runs_across_the_overlay() -> None:
-    """On a full, low bust, where it left the overlay over the corner below its caught edge, it lies higher."""
+    """On a full, low bust, where it left the overlay over the corner below its caught edge, or grazed its hem, it lies
+    higher."""
     body = make_body("full", dict(people("bodies_2012_women")[397]), rules="women")
     drawn, lost = agree_adjusts(draft_job(with_changes(overlay_job(), [], brief(body, fit=Fit.SEMI))))
     assert not lost
     for face in ("front", "back"):
-        (length,) = [a.path.length for a in drawn.piece(f"overlay-{face}").adjusts if a.name == "body"]
-        assert length > 300.0
+        piece = drawn.piece(f"overlay-{face}")
+        (path,) = [a.path for a in piece.adjusts if a.name == "body"]
+        assert path.length > 300.0
+        (hem,) = piece.lines(role=Role.HEM)
+        (low, high), y = sorted((path.start.x, path.end.x)), path.start.y
+        turns = [a for a, b, c in zip(*(hem.path.flatten()[i:] for i in range(3)), strict=False) if a[1] < b[1] > c[1]]
+        assert all(abs(top - y) > 9.0 for x, top in turns if low < x < high)
 
 
 def test_no_dart_is_advised_beneath_it() -> None:
