@@ -12,8 +12,11 @@ from drafting.garment import Brief
 from drafting.job import draft_job
 from drafting.proof import prove
 from tests.garments import SINGERS, brief
-from tests.laws.jobs import job_of, with_changes
+from tests.laws.jobs import catalogue, job_of, with_changes
+from tests.overlay.tops import block_options
 from tests.skirts.dressed import WOVEN
+
+BODY, UNDARTED = "knit-bodice", "fit.bust_undarted"
 
 
 def full() -> Brief:
@@ -40,3 +43,19 @@ def test_a_dart_from_the_waist_to_the_bust_point_shapes_a_bust(changes: list[tup
     b = replace(full(), cloth=WOVEN)
     garment = draft_job(with_changes(job_of("waist-seam-dress"), changes, b))
     assert "fit.bust_undarted" not in {found.code for found in prove(garment, b).findings}
+
+
+@pytest.mark.parametrize("way", [1.0, 1.1])
+def test_a_knit_is_advised_darts_that_it_can_have(way: float) -> None:
+    """Where the body is longer over the bust than the front; followed, the advice is heard no more."""
+    rules, _ = SINGERS["soprano"]
+    usual = full().body["side_neck_point_to_waist_over_bust"]
+    length = usual * way if way > 1.0 else usual - 30.0
+    b = brief(make_body("full", {**full().body.given, "side_neck_point_to_waist_over_bust": length}, rules=rules))
+    plain, darted = with_changes(job_of("basic-tee"), [], b), block_options(job_of("basic-tee"), BODY, bust_dart=True)
+    found = [
+        [each for each in prove(draft_job(job), b, advisor=catalogue().find_mends).findings if each.code == UNDARTED]
+        for job in (plain, with_changes(darted, [], b))
+    ]
+    assert ["bust_dart" in str(each.remedy) for each in found[0]] == [way > 1.0]
+    assert bool(found[1]) is not (way > 1.0)

@@ -16,7 +16,7 @@ import math
 from collections.abc import Iterator
 
 from drafting.cloth import Kind
-from drafting.garment import Brief, Face, Garment, Piece, Role
+from drafting.garment import Brief, Face, Garment, Piece, Role, Side
 from drafting.garment.darts import Dart, angle, darts_of, intake, mouth_edges
 from drafting.garment.features import Gathers
 from drafting.garment.surface import hanging_pieces
@@ -24,6 +24,7 @@ from drafting.mending import situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
+from drafting.proof.lengths import take_over_bust
 from drafting.redraw.dart_points import MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, points_at_bust, set_back_for
 from drafting.redraw.heights import is_skirt
 from drafting.saying import say
@@ -164,6 +165,15 @@ def _side_from(piece: Piece, dart: Dart, step: int) -> tuple[float, Role]:
 
 # a front without darts
 
+SHORT_FOR_DART = TradeValue(10.0, "mm", "common practice", "less is eased in or stretches")
+"""That a knit's front is shorter over the bust than the body at least, for a dart to be sewn."""
+
+FOLDS = "without a dart, folds run to the bust points: {again}, or look on the first trial whether they show"
+FOLDS_IN_WOVEN = (
+    "without a dart, folds run to the bust points: {again}, or make the bust fuller by a fit change, which gives the "
+    "front its dart"
+)
+"""What to do about a full bust on a front without darts."""
 
 FULL_WITHOUT_DART = trade_table({Kind.WOVEN: 120.0, Kind.KNIT: 180.0}, "mm", "from memory", "12 cm; a knit stretches")
 """By which a bust may be more than the under bust on a front without a dart or a seam over the bust, unwarned."""
@@ -189,12 +199,21 @@ def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         fuller,
         most=most - fuller,
         severity=Severity.WARNING,
-        remedy=Retake(
-            ("bust_girth", "under_bust_girth"),
-            "without a dart, folds run to the bust points: {again}, or make the bust fuller by a fit change, which "
-            "gives a woven front its dart; a knit takes a design with bust darts",
-        ),
+        remedy=Retake(("bust_girth", "under_bust_girth"), FOLDS if brief.cloth.kind is Kind.KNIT else FOLDS_IN_WOVEN),
+        wanted=situation("front-short", "take a design with bust darts")
+        if _has_length_for_dart(garment, brief)
+        else None,
     )
+
+
+def _has_length_for_dart(garment: Garment, brief: Brief) -> bool:
+    """Whether the body is longer over the bust than a knit's front as it is cut, by what a dart takes in."""
+    if brief.cloth.kind is not Kind.KNIT:
+        return False
+    eased = sum(fact.value for fact in garment.facts if fact.name == "front_eased")
+    own = brief.body["side_neck_point_to_waist_over_bust"]
+    taken = [take_over_bust(garment, brief, side) for side in (Side.LEFT, Side.RIGHT)]
+    return all(each is not None and own - (each - eased) > SHORT_FOR_DART for each in taken)
 
 
 def _is_shaped(garment: Garment, piece: Piece) -> bool:
