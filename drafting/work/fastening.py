@@ -50,6 +50,7 @@ def strip_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
     edges = {seam.name: seam for seam in garment.seams if seam.kind.closes and not seam.kind.lapped}
     for closure in garment.closures:
         if closure.seams[0] in edges:
+            faced = garment.line(edges[closure.seams[0]].plies[0][0]).opening in find_faced(garment)
             long = garment.run_length(edges[closure.seams[0]].plies[0]) + ZIP_STRIP_LONGER[unit]
             yield Instruction(
                 "Zip guard",
@@ -61,10 +62,21 @@ def strip_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
                     "Turn it right side out, press it, and neaten its long raw edges as one.",
                     "Lay it on the wrong side, over the back of the closed zip, its neatened edge on the outer edge of "
                     "one tape.",
+                    *((_OVER_FACING,) if faced else ()),
                     "Sew it to that tape and the allowance beneath alone: nothing shows outside, and the zip opens.",
                 ),
                 handled=(Handling.STRIP_BEHIND,),
             )
+
+
+_OVER_FACING = "Its upper end lies over the facing's end, its top just below the neck edge."
+"""Where what finishes the edge was turned in before."""
+
+
+def find_faced(garment: Garment) -> frozenset[str]:
+    """Return the openings whose edges are faced."""
+    faced = (seam for seam in garment.seams if seam.kind.by_edge and seam.kind.lay.inside)
+    return frozenset(garment.line(use).opening for seam in faced for use in seam.plies[0])
 
 
 def hook_words(garment: Garment) -> Iterator[Instruction]:
@@ -74,7 +86,9 @@ def hook_words(garment: Garment) -> Iterator[Instruction]:
             "Hook and eye",
             (
                 f"Sew a hook and an eye inside the {edge} edge, above the zip, so that the edges meet.",
-                "Stitch through the inner layer alone: nothing shows outside.",
+                "They lie on the facing's folded ends: stitch through the facing alone, so that nothing shows outside."
+                if edge in find_faced(garment)
+                else "Stitch through the inner layer alone: nothing shows outside.",
             ),
             handled=(Handling.HOOKED,),
         )

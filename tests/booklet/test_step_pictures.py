@@ -275,6 +275,28 @@ def test_a_strip_behind_a_zip_is_sewn_to_one_tape_alone() -> None:
     assert sides == {True, False}
 
 
+def test_the_facing_is_seen_where_hook_and_zip_guard_are_sewn_on() -> None:
+    """Turned in by then, right side up, on the neck's edge, clear of the teeth; the hook is on it, above the zip."""
+    (hooked,) = views_of("sheath-dress", "Hook and eye")
+    guard, close = views_of("sheath-dress", "Zip guard")
+    for view in (hooked, guard, close):
+        assert [layer.wrong for layer in view.layers if layer.letter == "D"] == [False, False]
+    assert hooked.focus is not None
+    top = hooked.focus[0]
+    facings = [layer.points for layer in hooked.layers if layer.letter == "D"]
+    tape = max(layer.points[:, 1].max() for layer in hooked.layers if layer.hatched)
+    rings = [each for each in hooked.fittings if np.ptp(each[:, 0]) < 4.0]
+    assert len(rings) == 4
+    for ring in rings:
+        assert any(are_inside(ring.mean(axis=0)[None], points).all() for points in facings)
+        assert ring[:, 1].min() > tape
+    for points in facings:
+        assert np.abs(points[:, 0] - top[0]).min() > 5.0
+        assert np.hypot(*(points - top).T).min() < 12.0
+    (told,) = (step.said for step, _ in steps_with_views("sheath-dress") if step.said.title == "Zip guard")
+    assert any("over the facing's end" in sentence for sentence in told.sentences)
+
+
 def test_edges_are_stay_stitched_from_the_shoulder_down() -> None:
     """Beside the neck and each armhole an arrow that runs down, the stitching in the allowance."""
     front, back = views_of("sheath-dress", "Stay-stitching")

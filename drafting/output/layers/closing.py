@@ -9,10 +9,12 @@ from typing import Final
 import numpy as np
 
 from drafting.garment import Garment, Run, Seam, Section, Use
-from drafting.geometry import Affine
+from drafting.geometry import Affine, Array
+from drafting.output.layers.faced import ZIP_CLEAR
 from drafting.output.layers.notches import show_notches
 from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone, clip_half
 from drafting.output.layers.unfold import (
+    Laid,
     courses_of,
     fit_points,
     join_courses,
@@ -26,9 +28,11 @@ from drafting.output.layers.unfold import (
 from drafting.output.layers.view import ClothLayer, Points, StepView
 from drafting.work.meeting import Letters
 
-ZIP_FOLD, ZIP_TAPE, ZIP_STITCHED, ZIP_CLEAR = 19.0, 12.0, 6.0, 9.0
-"""From the fold beside a zip: of what is folded under, of the zip's tape, to its stitching, and to a facing's end that
-is clear of its teeth, as drawn (mm)."""
+ZIP_FOLD, ZIP_TAPE, ZIP_STITCHED = 19.0, 12.0, 6.0
+"""From the fold beside a zip: of what is folded under, of the zip's tape, and to its stitching, as drawn (mm)."""
+
+ABOVE_ZIP: Final = 12.0
+"""From an edge without a seam beyond it down to the top stop of a zip, as drawn: a hook has room there (mm)."""
 
 SHARES: Final = np.linspace(0.0, 1.0, 9)
 """Of an edge at which it is laid beside the other."""
@@ -40,14 +44,13 @@ def draw_zip(garment: Garment, seams: Sequence[Seam], letters: Letters, done: Wo
     Above and below it the edges meet where they are sewn to each other already.
     """
     one, two = (seam.plies[0] for seam in seams)
-    laid, own = unfold_run(garment, one), unfold_run(garment, two)
-    lies, _ = fit_points(sample_shares(garment, two, own, SHARES), sample_shares(garment, one, laid, SHARES))
+    laid, beside = lay_edges(garment, one, two)
     before, after = (_beyond(garment, one, two, done, at_end) for at_end in (False, True))
     sections = (*before, Section((one, two), (0.0, 0.0)), *after)
     closed = replace(seams[0], sections=sections)
     runs = closed.plies
     for title, seen, wrong in (("The zip, dark, on the wrong side", Affine.mirror(), True), ("", Affine(), False)):
-        places = (move_laid(laid, seen), move_laid(move_laid(own, lies), seen))
+        places = (move_laid(laid, seen), move_laid(beside, seen))
         plies = [PlyLaid(run, at, wrong) for run, at in zip(runs, places, strict=True)]
         drawn = PliesDrawn(garment, closed, letters, plies, done, 0.0)
         layers = [layer for ply in plies for layer in drawn.layers(ply, 0)]
@@ -56,8 +59,9 @@ def draw_zip(garment: Garment, seams: Sequence[Seam], letters: Letters, done: Wo
             notch for seam, ply in zip(seams, plies, strict=True) for notch in show_notches(garment, seam, ply, 0)
         )
         if wrong:
-            for wide, hatched in ((ZIP_FOLD, False), (ZIP_TAPE, True)):
-                strips = (ribbon_along(course, way * wide) for course in courses for way in (1.0, -1.0))
+            zipped = courses if before else [_leave_off(courses[0], ABOVE_ZIP), *courses[1:]]
+            for wide, hatched, along in ((ZIP_FOLD, False, courses), (ZIP_TAPE, True, zipped)):
+                strips = (ribbon_along(course, way * wide) for course in along for way in (1.0, -1.0))
                 layers += [ClothLayer(strip, "", hatched=hatched, strip=True) for strip in strips]
             yield StepView(title, tuple(layers), notches=notches, focus=np.concatenate(courses))
             continue
@@ -66,6 +70,20 @@ def draw_zip(garment: Garment, seams: Sequence[Seam], letters: Letters, done: Wo
             yield _enlarge_end(
                 layers, courses[-1 if at_end else 0], at_end, crossed, f"{place} end, right side, enlarged"
             )
+
+
+def lay_edges(garment: Garment, one: Run, two: Run, shares: Array = SHARES) -> tuple[Laid, Laid]:
+    """Return where the pieces of two edges lie beside each other, right side up, as they meet at ``shares`` of them."""
+    laid, own = unfold_run(garment, one), unfold_run(garment, two)
+    lies, _ = fit_points(sample_shares(garment, two, own, shares), sample_shares(garment, one, laid, shares))
+    return laid, move_laid(own, lies)
+
+
+def _leave_off(course: Points, first: float) -> Points:
+    """A course without so much of its beginning (mm)."""
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(course, axis=0).T))])
+    at = np.concatenate([[first], along[along > first]])
+    return np.stack([np.interp(at, along, course[:, i]) for i in (0, 1)], axis=1)
 
 
 def _beyond(garment: Garment, one: Run, two: Run, done: WorkDone, at_end: bool) -> tuple[Section, ...]:

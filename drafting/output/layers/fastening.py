@@ -11,7 +11,8 @@ import numpy as np
 from drafting.garment import Garment, Run, Seam
 from drafting.garment.closure import buttonholes, buttons
 from drafting.geometry import Affine, Array
-from drafting.output.layers.closing import SHARES, ZIP_TAPE, draw_zip
+from drafting.output.layers.closing import SHARES, ZIP_TAPE, draw_zip, lay_edges
+from drafting.output.layers.faced import face_inside
 from drafting.output.layers.ply import WorkDone
 from drafting.output.layers.unfold import (
     Laid,
@@ -36,10 +37,14 @@ STRIP_OVER: Final = 18.0
 FACING_SEEN: Final = 5.0
 """How far in from its fold, in widths of the stand, a facing beneath a stand is shown."""
 
+UPPER, UPPER_END = 0.15, 60.0
+"""Of a zip, the upper end by which its edges are laid for that to be enlarged, and how near the edges are (mm) by which
+the facings are."""
+
 BESIDE_EDGE: Final = 2.0
 """From the edge of a strip to the stitching that holds it (mm)."""
 
-HOOK_BELOW, HOOK_LONG, HOOK_WIDE = 6.0, 7.0, 2.2
+HOOK_BELOW, HOOK_LONG, HOOK_WIDE = 6.0, 15.0, 2.2
 """From the edge down to a hook and its eye, their length, and half their width, as drawn (mm)."""
 
 
@@ -54,18 +59,16 @@ def list_zips(garment: Garment) -> Iterator[tuple[Seam, Seam]]:
 def draw_zip_strips(garment: Garment, letters: Letters, done: WorkDone) -> Iterator[StepView]:
     """Yield the strip behind each zip, sewn to one tape alone, seen from inside; its upper end enlarged."""
     for seams in list_zips(garment):
-        zipped, course = _seen_inside(garment, seams, letters, done)
-        outer, folded = move_aside(course, ZIP_TAPE), move_aside(course, -STRIP_OVER)
-        strip = ClothLayer(np.concatenate([outer, folded[::-1]]), "", strip=True)
-        view = replace(
-            zipped,
-            title="The strip over the back of the zip, seen from inside",
-            layers=(*zipped.layers, strip),
-            stitched=(move_aside(course, ZIP_TAPE - BESIDE_EDGE),),
-            notches=(),
-        )
-        yield view
-        yield replace(view, title="Upper end, seen from inside, enlarged", focus=course[:1], close=True)
+        for title, close in (("The strip over the back of the zip, seen from inside", False), (STRIP_END, True)):
+            zipped, course = _seen_inside(garment, seams, letters, done, close)
+            outer, folded = move_aside(course, ZIP_TAPE), move_aside(course, -STRIP_OVER)
+            strip = ClothLayer(np.concatenate([outer, folded[::-1]]), "", strip=True)
+            stitched = (move_aside(course, ZIP_TAPE - BESIDE_EDGE),)
+            yield replace(zipped, title=title, layers=(*zipped.layers, strip), stitched=stitched)
+
+
+STRIP_END: Final = "Upper end, seen from inside, enlarged"
+"""What the second picture of a strip behind a zip shows."""
 
 
 def draw_hooks(garment: Garment, letters: Letters, done: WorkDone) -> Iterator[StepView]:
@@ -73,17 +76,25 @@ def draw_hooks(garment: Garment, letters: Letters, done: WorkDone) -> Iterator[S
     hooked = find_hooked(garment)
     for seams in list_zips(garment):
         if garment.line(seams[0].plies[0][0]).opening in hooked:
-            zipped, course = _seen_inside(garment, seams, letters, done)
+            zipped, course = _seen_inside(garment, seams, letters, done, close=True)
             fittings = tuple(_draw_hook(course))
-            title = "Hook and eye, seen from inside, enlarged"
-            yield replace(zipped, title=title, notches=(), fittings=fittings, focus=course[:1], close=True)
+            yield replace(zipped, title="Hook and eye, seen from inside, enlarged", fittings=fittings)
 
 
-def _seen_inside(garment: Garment, seams: Sequence[Seam], letters: Letters, done: WorkDone) -> tuple[StepView, Points]:
-    """The picture of a zip from inside, and the course of its teeth, from the top down."""
+def _seen_inside(
+    garment: Garment, seams: Sequence[Seam], letters: Letters, done: WorkDone, close: bool
+) -> tuple[StepView, Points]:
+    """The picture of a zip from inside, with the facings turned in, and the course of its teeth, from the top down.
+
+    ``close``: of its upper end, where the edges and the facings beside it lie just as they do there.
+    """
     view = next(draw_zip(garment, seams, letters, done))
     assert view.focus is not None
-    return view, view.focus
+    shares, near = (SHARES * UPPER, UPPER_END) if close else (SHARES, np.inf)
+    one, two = lay_edges(garment, seams[0].plies[0], seams[1].plies[0], shares)
+    facings = face_inside(garment, {**one, **two}, letters, done, view.focus, near)
+    focus = view.focus[:1] if close else view.focus
+    return replace(view, layers=(*view.layers, *facings), notches=(), focus=focus, close=close), view.focus
 
 
 def _draw_hook(course: Points) -> Iterator[Points]:

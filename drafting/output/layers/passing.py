@@ -13,14 +13,13 @@ import numpy as np
 
 from drafting.garment import Face, Garment, Role, Run, Seam, Section, Side, Use
 from drafting.geometry import Affine, Point, lengths_along
-from drafting.output.layers.joining import SHARES, draw_joining
+from drafting.output.layers.faced import lay_facings
+from drafting.output.layers.joining import draw_joining
 from drafting.output.layers.ply import WorkDone, clip_half, raw_edges, raw_outline
 from drafting.output.layers.unfold import (
     Laid,
     courses_of,
-    fit_points,
     move_aside,
-    sample_shares,
     unfold_run,
 )
 from drafting.output.layers.view import ClothLayer, Points, StepView
@@ -50,7 +49,7 @@ def draw_pulled_through(garment: Garment, seams: Sequence[Seam], letters: Letter
             continue
         laid = _unfold_about(garment, run, fronts[0])
         pieces = [_lay_raw(garment, name, lies, letters, wrong=False) for name, lies in laid.items()]
-        under = _lay_facings(garment, seam, laid)
+        under = lay_facings(garment, seam.sections, laid)
         facings = {name: _lay_raw(garment, name, lies, letters, wrong=True) for name, lies in under.items()}
         front, faced = run[fronts[0]].piece, _facing_of(seam, run[fronts[0]])
         ways = list(_ways_through(garment, front, laid, facings[faced].points))
@@ -76,18 +75,6 @@ def _lay_raw(garment: Garment, name: str, lies: Affine, letters: Letters, wrong:
 def _facing_of(seam: Seam, use: Use) -> str:
     """What is sewn to the edge of a use."""
     return next(section.plies[-1][0].piece for section in seam.sections if use in section.plies[0])
-
-
-def _lay_facings(garment: Garment, seam: Seam, laid: Laid) -> Mapping[str, Affine]:
-    """Where facings lie on what they are sewn to, wrong side up."""
-    found: dict[str, Affine] = {}
-    for section in seam.sections:
-        base, facing = section.plies[0], section.plies[-1]
-        own = unfold_run(garment, facing)
-        points = sample_shares(garment, facing, own, SHARES) * (-1.0, 1.0)
-        lies, _ = fit_points(points, sample_shares(garment, base, laid, SHARES))
-        found |= {name: at.then(Affine.mirror()).then(lies) for name, at in own.items()}
-    return found
 
 
 def _ways_through(garment: Garment, front: str, laid: Laid, facing: Points) -> Iterator[tuple[Points, Points, Points]]:
@@ -188,7 +175,7 @@ def draw_rolled_up(garment: Garment, seam: Seam, letters: Letters) -> Iterator[S
     focus = np.concatenate([*courses, arrow])
     yield StepView("Rolled up, clear of this armhole", (*pieces, rolled), arrows=(arrow,), focus=focus)
     facings = []
-    for name, lies in _lay_facings(garment, seam, laid).items():
+    for name, lies in lay_facings(garment, seam.sections, laid).items():
         facing = _lay_raw(garment, name, lies, letters, wrong=True)
         beneath = next(use.piece for use in run if _facing_of(seam, use) == name)
         facings.append(replace(facing, points=roll.cut(beneath, facing.points, ROLL)))
