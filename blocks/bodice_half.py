@@ -38,7 +38,7 @@ from drafting.redraw.shapes import (
     deepest_fair,
     draw_as_framed,
     draw_neckline,
-    place_narrowest,
+    place_across,
     slopes_to_run_on,
 )
 from drafting.saying import cm, mm, say
@@ -161,7 +161,7 @@ def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, sho
     if back:
         arm = ArmholeFrame(*ends, f.half_back, ACROSS_BACK_HEIGHT, slope, leave)
     else:
-        across = place_narrowest(*ends, slope, min(f.half_front, side.x_top - LEAST_SCYE))
+        across = place_across(*ends, slope, min(f.half_front, side.x_top - LEAST_SCYE))
         arm = ArmholeFrame(*ends, across.x, 0.0, slope, leave, full=f.full).at_level(across.y)
     armhole = draw_as_framed(arm, deepest_fair(arm, DEEPEST_KNIT))
     lines = f.necklines((o.front_neck, o.front_drop), (o.back_neck, o.back_depth), o.neck_widen)

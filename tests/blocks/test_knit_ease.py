@@ -12,6 +12,7 @@ from drafting.cloth import Fit, ease_for
 from drafting.garment import Garment, Level, begin_garment
 from drafting.proof import prove
 from drafting.proof.fit import FitRow, fit_rows
+from drafting.proof.fit.hollows import hollow_rows
 from drafting.proof.fit.lengths import length_rows
 from drafting.proof.fit.widths import width_rows
 from tests.garments import BODY, SINGERS, TOP, brief, build, singer
@@ -104,3 +105,23 @@ def test_a_measured_across_front_is_drafted(narrower: float, followed: bool) -> 
     front, back = (garment.piece(face).line("armhole-left").path.length for face in ("front", "back"))
     assert (back > front - 0.5) is followed
     assert ("fit.armhole_back" in [f.code for f in prove(garment, b).findings]) is not followed
+
+
+@pytest.mark.parametrize("fit", list(Fit))
+def test_a_broad_chest_is_as_wide_between_short_shoulders(fit: Fit) -> None:
+    """The front is the body's width across, and its fit's ease, where that reaches beyond the shoulders' ends too."""
+    rules, given = SINGERS["alto"]
+    across = singer("alto")["across_back_width"] - 20.0
+    broad = {
+        "across_back_width": across,
+        "across_front_width": across,
+        "shoulder_length": 105.0,
+        "upper_arm_girth": 300.0,
+    }
+    b = brief(make_body("alto", {**given, **broad}, rules=rules), fit)
+    garment = build(b, BODY)
+    front = garment.piece("front")
+    assert across / 2.0 > front.line("shoulder-left").path.bounds[2]
+    wide = next(level.path.length for level in front.levels if level.name == "across-front")
+    assert wide == pytest.approx(across + ease_for(fit, b.cloth, b.body).across_back, abs=0.1)
+    assert not any(row.beyond for row in hollow_rows(garment, b))

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from drafting.cloth import ease_for
 from drafting.garment import Brief, Face, Garment, Role, Side, hanging_pieces
 from drafting.garment.departures import sum_departures
 from drafting.geometry import Path, Point
@@ -17,16 +18,24 @@ from drafting.trade import TradeValue, trade_row
 FLATTER = TradeValue(2.0, "mm", "from memory", "the front is the hollower: the arm comes forward")
 """By which a front's armhole may be less hollow than the back's, unsaid: drawn alike, they are told alike."""
 
+SET_IN = TradeValue(10.0, "mm", "from memory", "an armhole comes in by 1 to 2 cm from the shoulder's end")
+"""By which half of a body's across front, with its fit's ease, lies in from the shoulder's end at least, for its
+armhole to be narrowest at that height: beside a broader chest it falls from the shoulder."""
+
 NARROWEST_HEIGHT = trade_row((0.35, 0.60), "share", "common practice", "0.40 to 0.55")
 """Of its height at which a front's armhole is narrowest: lower, it hooks round the underarm; higher, it is a slant."""
 
 
 @dataclass(frozen=True, slots=True)
 class ArmholeShape:
-    """How far an armhole lies in from its chord at most (mm), and at what share of its height it is narrowest."""
+    """How far an armhole lies in from its chord at most (mm), and at what share of its height it is narrowest.
+
+    ``shoulder`` is how far (mm) from the centre the shoulder ends.
+    """
 
     hollow: float
     narrowest: float
+    shoulder: float
 
 
 def hollow_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
@@ -35,10 +44,12 @@ def hollow_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         front, back = (take_shape(garment, face, side) for face in (Face.FRONT, Face.BACK))
         if front is not None and back is not None:
             narrowed = sum_departures(garment, "shoulder_length", side.value) < 0.0
-            yield from _shape(side, front, back, narrowed=narrowed)
+            across = brief.body["across_front_width"] + ease_for(brief.fit, brief.cloth, brief.body).across_back
+            falls = across / 2.0 > front.shoulder - SET_IN
+            yield from _shape(side, front, back, narrowed=narrowed, falls=falls)
 
 
-def _shape(side: Side, front: ArmholeShape, back: ArmholeShape, *, narrowed: bool) -> Iterator[FitRow]:
+def _shape(side: Side, front: ArmholeShape, back: ArmholeShape, *, narrowed: bool, falls: bool) -> Iterator[FitRow]:
     remedy: Words | Retake = Retake(("across_front_width", "across_back_width"), "{again}, or choose a looser fit")
     if narrowed:
         remedy = "narrow the shoulder less, or choose a looser fit"
@@ -62,7 +73,7 @@ def _shape(side: Side, front: ArmholeShape, back: ArmholeShape, *, narrowed: boo
         0.0,
         front.narrowest,
         least=least,
-        most=most,
+        most=None if falls else most,
         measure="share",
         severity=Severity.NOTE,
         remedy=remedy,
@@ -88,4 +99,4 @@ def _take_from(paths: Sequence[Path]) -> ArmholeShape:
     low, high = min(points, key=lambda each: each.y), max(points, key=lambda each: each.y)
     way = (high - low).unit
     narrowest = min(points, key=lambda each: each.x)
-    return ArmholeShape(max(way.cross(each - low) for each in points), (narrowest.y - low.y) / (high.y - low.y))
+    return ArmholeShape(max(way.cross(each - low) for each in points), (narrowest.y - low.y) / (high.y - low.y), high.x)

@@ -17,7 +17,7 @@ from drafting.redraw.shapes.armhole import (
     draw_as_framed,
 )
 from drafting.redraw.shapes.curve import Curve, gentle_handle
-from drafting.redraw.shapes.hollow import ROUNDS, place_narrowest
+from drafting.redraw.shapes.hollow import ROUNDS, place_across
 from drafting.redraw.shapes.neckline import (
     BACK_RISE,
     DEEP,
@@ -77,7 +77,7 @@ __all__ = [
     "like_half",
     "neck_points",
     "neckline_parts",
-    "place_narrowest",
+    "place_across",
     "round_half",
     "share_lean",
     "share_of_hollow",

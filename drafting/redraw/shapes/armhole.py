@@ -7,7 +7,7 @@ from dataclasses import replace
 from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes.curve import Curve, gentle_handle
-from drafting.redraw.shapes.hollow import HollowCurve, hollow_curve, widest_across
+from drafting.redraw.shapes.hollow import HollowCurve, hollow_curve
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -56,7 +56,7 @@ class ArmholeFrame:
     ``underarm`` on the side seam, ``shoulder`` at the shoulder's end, ``across`` half the width wanted at the share
     ``height`` of the way up from underarm to shoulder; ``slope`` of the shoulder (rad); ``leave`` the direction,
     square to the side seam, in which the armhole starts; ``radius`` its least at both ends. With ``full`` it is drawn
-    hollow: narrowest at the across width, ``full`` the share of its handle at the underarm.
+    hollow: upright at the across width, or leaning in, ``full`` the share of its handle at the underarm.
     """
 
     underarm: Point
@@ -126,11 +126,8 @@ ArmholeCurve = Curve | HollowCurve
 
 
 def draw_as_framed(frame: ArmholeFrame, deepest: float = DEEPEST) -> ArmholeCurve:
-    """Draw the armhole hollow where that is wanted and it comes in from both ends by enough; else as one cubic."""
-    ends = (frame.underarm, frame.shoulder)
+    """Draw the armhole hollow where that is wanted and it comes in from the side by enough; else as one cubic."""
     if frame.full is None or frame.across > frame.underarm.x - TOLERANCE.sewn_length:
         return draw_armhole(frame, deepest)
-    if frame.across > widest_across(*ends, frame.slope, frame.height) + TOLERANCE.same_point:
-        return draw_armhole(frame, deepest)
-    narrowest = Point(frame.across, frame.level)
-    return hollow_curve(frame.underarm, frame.leave, narrowest, frame.shoulder, frame.slope, frame.full, frame.radius)
+    across = Point(frame.across, frame.level)
+    return hollow_curve(frame.underarm, frame.leave, across, frame.shoulder, frame.slope, frame.full, frame.radius)
