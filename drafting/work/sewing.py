@@ -182,6 +182,8 @@ def _handled_edges(garment: Garment, said: Instruction) -> Iterator[Use]:
         elif handling in (Handling.STRIP_BEHIND, Handling.HOOKED, Handling.BUTTONED):
             for seam in garment.seams:
                 yield from seam.uses() if seam.kind.closes else ()
+            if handling is not Handling.BUTTONED:
+                yield from find_facing_ends(garment, (seam for seam in garment.seams if seam.kind.lay.inside))
 
 
 def _uses_made(seam: Seam, group: Group | None) -> Run:

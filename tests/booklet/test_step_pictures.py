@@ -136,28 +136,6 @@ def test_a_hem_is_drawn_over_the_seams_it_crosses_and_its_depth_told() -> None:
         assert any(re.fullmatch(r"Turn \d+\.\d+ cm to the wrong side .*", words) for words in step.said.sentences)
 
 
-def test_a_zip_is_drawn_between_its_edges_and_its_ends_enlarged() -> None:
-    """Its tapes lie on the wrong side; from outside two lines run beside the fold, joined across its lower end alone.
-
-    The seam below it is closed: there the two backs have the edge in common.
-    """
-    for design in ("sheath-dress", "waist-seam-dress"):
-        inside, upper, lower = views_of(design, "Zip at")
-        assert sum(layer.hatched for layer in inside.layers) == 2
-        assert all(layer.wrong for layer in inside.layers if not layer.strip)
-        assert inside.notches
-        assert not any(layer.wrong or layer.hatched for view in (upper, lower) for layer in view.layers)
-        left, right = upper.stitched
-        assert np.hypot(*(left[-1] - right[-1])) == pytest.approx(12.0, abs=0.1)
-        ((*_, near, far),) = [(*both[:1], *both[len(both) // 2 - 1 : len(both) // 2 + 1]) for both in lower.stitched]
-        assert np.hypot(*(near - far)) == pytest.approx(12.0, abs=0.1)
-        assert lower.focus is not None
-        half = len(lower.layers) // 2
-        one, two = (layer.points for layer in (lower.layers[half - 1], lower.layers[-1]))
-        below = one[one[:, 1] < lower.focus[0, 1] - 100.0]
-        assert np.hypot(*(below[:, None, :] - two[None, :, :]).transpose(2, 0, 1)).min() < 1.0
-
-
 def test_an_overlay_is_unpinned_for_each_step_that_sews_it() -> None:
     """For its hem and the side seam, whose notch at the hem is named; the last pins are taken out at the end."""
     said = {step.number: step for step, _ in steps_with_views("diagonal-overlay-top")}
@@ -173,17 +151,6 @@ def test_an_overlay_is_unpinned_for_each_step_that_sews_it() -> None:
     mark = next(mark for mark in balance_marks(made("diagonal-overlay-top")[1]) if mark.number == int(notch[1]))
     assert {use.piece for use, _ in mark.at} == {"front", "back"}
     assert "Take these pins out at the end." in str(said[diagonal])
-
-
-def test_the_ends_of_a_facing_are_folded_under_beside_the_zip() -> None:
-    """Of the back's facing alone; its end lies on the zip's tape, clear of the teeth, and is sewn there."""
-    step, (view,) = next(each for each in steps_with_views("sheath-dress") if each[0].said.title == "Facing's ends")
-    assert step.meets == ("D back facing",)
-    teeth, facing = view.focus, view.layers[-1]
-    assert teeth is not None
-    assert facing.letter == "D"
-    assert np.hypot(*(facing.points[:, None, :] - teeth[None, :, :]).transpose(2, 0, 1)).min() > 5.0
-    assert sum(layer.hatched for layer in view.layers) == 2
 
 
 def test_a_side_seam_runs_straight_on_over_a_facing_that_is_opened_out() -> None:
@@ -262,60 +229,12 @@ def test_a_binding_is_laid_with_its_edge_on_the_neck_s() -> None:
     assert greys - {0.0} == {1.0, 0.8}
 
 
-def test_a_strip_behind_a_zip_is_sewn_to_one_tape_alone() -> None:
-    """Over both tapes, its stitching on one; a hook and an eye lie above it, to either side of where the edges meet."""
-    whole, close = views_of("sheath-dress", "Zip guard")
-    strip, (sewn,), teeth = whole.layers[-1], whole.stitched, whole.focus
-    assert close.close
-    assert teeth is not None
-    assert np.ptp(strip.points[:, 0]) > 30.0
-    assert np.hypot(*(sewn[:, None, :] - teeth[None, :, :]).transpose(2, 0, 1)).min() > 9.0
-    (hooked,) = views_of("sheath-dress", "Hook and eye")
-    sides = {bool(np.sign(each[:, 0].mean() - teeth[0, 0]) > 0.0) for each in hooked.fittings}
-    assert sides == {True, False}
-
-
-def test_the_facing_is_seen_where_hook_and_zip_guard_are_sewn_on() -> None:
-    """Turned in by then, right side up, on the neck's edge, clear of the teeth; the hook is on it, above the zip."""
-    (hooked,) = views_of("sheath-dress", "Hook and eye")
-    guard, close = views_of("sheath-dress", "Zip guard")
-    for view in (hooked, guard, close):
-        assert [layer.wrong for layer in view.layers if layer.letter == "D"] == [False, False]
-    assert hooked.focus is not None
-    top = hooked.focus[0]
-    facings = [layer.points for layer in hooked.layers if layer.letter == "D"]
-    tape = max(layer.points[:, 1].max() for layer in hooked.layers if layer.hatched)
-    rings = [each for each in hooked.fittings if np.ptp(each[:, 0]) < 4.0]
-    assert len(rings) == 4
-    for ring in rings:
-        assert any(are_inside(ring.mean(axis=0)[None], points).all() for points in facings)
-        assert ring[:, 1].min() > tape
-    for points in facings:
-        assert np.abs(points[:, 0] - top[0]).min() > 5.0
-        assert np.hypot(*(points - top).T).min() < 12.0
-    (told,) = (step.said for step, _ in steps_with_views("sheath-dress") if step.said.title == "Zip guard")
-    assert any("over the facing's end" in sentence for sentence in told.sentences)
-
-
 def test_edges_are_stay_stitched_from_the_shoulder_down() -> None:
     """Beside the neck and each armhole an arrow that runs down, the stitching in the allowance."""
     front, back = views_of("sheath-dress", "Stay-stitching")
     assert len(front.arrows) == 4
     assert len(back.arrows) == 2
     assert all(arrow[-1, 1] < arrow[0, 1] for view in (front, back) for arrow in view.arrows)
-
-
-def test_a_buttoned_opening_is_drawn_from_its_stands_to_its_buttons() -> None:
-    """What has the buttonholes lies on top, its stand over the other edge; a stand shows its wrong side at first."""
-    steps = steps_with_views("sheath-dress", SIDE_BUTTONED)
-    assert all(views for _, views in steps)
-    folded, turned = next(views for step, views in steps if step.said.title.startswith("Opening"))
-    assert [view.layers[-1].wrong for view in (folded, turned)] == [True, False]
-    shut, _ = next(views for step, views in steps if step.said.title == "Buttons")
-    under, _, front, over = shut.layers
-    assert [layer.letter for layer in (under, front)] == ["B", "A"]
-    assert len(shut.fittings) % 2 == 0
-    assert are_inside(over.points.mean(axis=0, keepdims=True), under.points).all()
 
 
 def test_a_back_is_pulled_through_between_the_front_and_its_facing() -> None:

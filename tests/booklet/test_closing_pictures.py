@@ -1,0 +1,91 @@
+"""What the pictures of zips, hooks, stands and buttons show, and of the facings beside them."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from drafting.geometry import are_inside
+from tests.booklet.test_booklet import steps_with_views
+from tests.booklet.test_step_pictures import views_of
+
+
+def test_a_zip_is_drawn_between_its_edges_and_its_ends_enlarged() -> None:
+    """Its tapes lie on the wrong side; from outside two lines run beside the fold, joined across its lower end alone.
+
+    The seam below it is closed: there the two backs have the edge in common.
+    """
+    for design in ("sheath-dress", "waist-seam-dress"):
+        inside, upper, lower = views_of(design, "Zip at")
+        assert sum(layer.hatched for layer in inside.layers) == 2
+        assert all(layer.wrong for layer in inside.layers if not layer.strip)
+        assert inside.notches
+        assert not any(layer.wrong or layer.hatched for view in (upper, lower) for layer in view.layers)
+        left, right = upper.stitched
+        assert np.hypot(*(left[-1] - right[-1])) == pytest.approx(12.0, abs=0.1)
+        ((*_, near, far),) = [(*both[:1], *both[len(both) // 2 - 1 : len(both) // 2 + 1]) for both in lower.stitched]
+        assert np.hypot(*(near - far)) == pytest.approx(12.0, abs=0.1)
+        assert lower.focus is not None
+        half = len(lower.layers) // 2
+        one, two = (layer.points for layer in (lower.layers[half - 1], lower.layers[-1]))
+        below = one[one[:, 1] < lower.focus[0, 1] - 100.0]
+        assert np.hypot(*(below[:, None, :] - two[None, :, :]).transpose(2, 0, 1)).min() < 1.0
+
+
+def test_the_ends_of_a_facing_are_folded_under_beside_the_zip() -> None:
+    """Of the back's facing alone; its end lies on the zip's tape, clear of the teeth, and is sewn there."""
+    step, (view,) = next(each for each in steps_with_views("sheath-dress") if each[0].said.title == "Facing's ends")
+    assert step.meets == ("D back facing",)
+    teeth, facing = view.focus, view.layers[-1]
+    assert teeth is not None
+    assert facing.letter == "D"
+    assert np.hypot(*(facing.points[:, None, :] - teeth[None, :, :]).transpose(2, 0, 1)).min() > 5.0
+    assert sum(layer.hatched for layer in view.layers) == 2
+
+
+def test_a_strip_behind_a_zip_is_sewn_to_one_tape_alone() -> None:
+    """Over both tapes, its stitching on one; a hook and an eye lie above it, to either side of where the edges meet."""
+    whole, close = views_of("sheath-dress", "Zip guard")
+    strip, (sewn,), teeth = whole.layers[-1], whole.stitched, whole.focus
+    assert close.close
+    assert teeth is not None
+    assert np.ptp(strip.points[:, 0]) > 30.0
+    assert np.hypot(*(sewn[:, None, :] - teeth[None, :, :]).transpose(2, 0, 1)).min() > 9.0
+    (hooked,) = views_of("sheath-dress", "Hook and eye")
+    sides = {bool(np.sign(each[:, 0].mean() - teeth[0, 0]) > 0.0) for each in hooked.fittings}
+    assert sides == {True, False}
+
+
+def test_the_facing_is_seen_where_hook_and_zip_guard_are_sewn_on() -> None:
+    """Turned in by then, right side up, on the neck's edge, clear of the teeth; the hook is on it, above the zip."""
+    (hooked,) = views_of("sheath-dress", "Hook and eye")
+    guard, close = views_of("sheath-dress", "Zip guard")
+    for view in (hooked, guard, close):
+        assert [layer.wrong for layer in view.layers if layer.letter == "D"] == [False, False]
+    assert hooked.focus is not None
+    top = hooked.focus[0]
+    facings = [layer.points for layer in hooked.layers if layer.letter == "D"]
+    tape = max(layer.points[:, 1].max() for layer in hooked.layers if layer.hatched)
+    rings = [each for each in hooked.fittings if np.ptp(each[:, 0]) < 4.0]
+    assert len(rings) == 4
+    for ring in rings:
+        assert any(are_inside(ring.mean(axis=0)[None], points).all() for points in facings)
+        assert ring[:, 1].min() > tape
+    for points in facings:
+        assert np.abs(points[:, 0] - top[0]).min() > 5.0
+        assert np.hypot(*(points - top).T).min() < 12.0
+    (told,) = (step.said for step, _ in steps_with_views("sheath-dress") if step.said.title == "Zip guard")
+    assert any("over the facing's end" in sentence for sentence in told.sentences)
+
+
+def test_a_buttoned_opening_is_drawn_from_its_stands_to_its_buttons() -> None:
+    """What has the buttonholes lies on top, its stand over the other edge; a stand shows its wrong side at first."""
+    steps = steps_with_views("sheath-dress", SIDE_BUTTONED)
+    assert all(views for _, views in steps)
+    folded, turned = next(views for step, views in steps if step.said.title.startswith("Opening"))
+    assert [view.layers[-1].wrong for view in (folded, turned)] == [True, False]
+    shut, _ = next(views for step, views in steps if step.said.title == "Buttons")
+    under, _, front, over = shut.layers
+    assert [layer.letter for layer in (under, front)] == ["B", "A"]
+    assert len(shut.fittings) % 2 == 0
+    assert are_inside(over.points.mean(axis=0, keepdims=True), under.points).all()
