@@ -7,7 +7,7 @@ import pytest
 
 from drafting.geometry import are_inside
 from tests.booklet.test_booklet import steps_with_views
-from tests.booklet.test_step_pictures import views_of
+from tests.booklet.test_step_pictures import SIDE_BUTTONED, views_of
 
 
 def test_a_zip_is_drawn_between_its_edges_and_its_ends_enlarged() -> None:
