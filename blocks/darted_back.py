@@ -100,20 +100,26 @@ def unsettled_refusal() -> CannotDraft:
 
 
 def draw_side(frame: DartedFrame, underarm: float, upper: float, bust_level: float) -> tuple[Flank, WaistLine | None]:
-    """Draw the side seam and the waist together: each bends to meet the other square."""
+    """Draw the side seam and the waist together: each bends to meet the other square.
+
+    A dart that is kept where the front has none leaves the waist's end as low as the front's, and so the underarms.
+    """
     darts = waist_darts(frame, upper)
     taken = sum(dart.intake for dart in darts)
     through = Point(frame.bust_back, bust_level)
     if frame.hip is not None:
         side = Point(frame.waist_back + taken, frame.waist)
         return draw_flank(underarm, frame.lean, through, side, Point(frame.hip_back, frame.hip)), None
-    x, y = frame.waist_back + taken, frame.waist
+    x, y, rise = frame.waist_back + taken, frame.waist, 0.0
     for _ in range(_SETTLES):
         flank = draw_flank(underarm, frame.lean, through, Point(x, y), None)
-        line = draw_waist(frame.waist, frame.waist, darts, x, flank.waist_slope)
-        over = line.length - frame.waist_back
-        if abs(over) + abs(line.end.y - y) < TOLERANCE.same_point:
+        line = draw_waist(frame.waist, frame.waist, darts, x, flank.waist_slope, rise)
+        over, higher = line.length - frame.waist_back, 0.0
+        if frame.suppression.back_alone:
+            higher = draw_waist(frame.waist, frame.waist, (), x, flank.waist_slope).end.y - line.end.y
+        if abs(over) + abs(higher) + abs(line.end.y - y) < TOLERANCE.same_point:
             break
+        rise += higher / x
         x, y = x - over, line.end.y
         if not 2.0 * frame.waist < y < upper:
             raise unsettled_refusal()

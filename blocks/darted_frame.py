@@ -34,6 +34,7 @@ from blocks.waist_darts import (
     centre_above,
     keep_back_dart,
     share,
+    spare_side,
     waist_forward,
 )
 from drafting.cloth import EaseTable
@@ -41,7 +42,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Side, Solve
 from drafting.geometry import Path, Point, root
 from drafting.record import dataclass
-from drafting.redraw.dart_points import LEAST_DART, flatness, set_back_for
+from drafting.redraw.dart_points import BELLY, LEAST_DART, flat_at_waist, set_back_for
 from drafting.redraw.neckline_lines import NECK_DEPTHS
 from drafting.redraw.shapes import BACK_RISE, LEAST_SCYE, Neckline, draw_round_necks
 from drafting.saying import mm, say
@@ -298,15 +299,17 @@ def centre_waist(brief: Brief, w: Widths, hip: bool, set_back: float | None) -> 
 
 def share_waist(brief: Brief, w: Widths, hip: bool) -> Suppression:
     """Share out the waist's suppression by the body: where its front is full at the bust, and where it has a belly."""
-    flat = flatness(brief.body["waist_girth"] / brief.body["hip_girth"])
+    flat = flat_at_waist(brief.body)
     taken = share(w.bust - w.waist, w.bust - 2.0 * w.bust_back, flat)
-    return keep_back_dart(taken, hollow_of_back(brief, w)) if hip else taken
+    taken = keep_back_dart(taken, hollow_of_back(brief, w))
+    return spare_side(taken, w.hip - w.waist, flat) if hip else taken
 
 
 def hollow_of_back(brief: Brief, w: Widths) -> float:
-    """Return by how much (mm) a half back's hip is more than its waist."""
-    flat = flatness(brief.body["waist_girth"] / brief.body["hip_girth"])
-    return (w.hip - w.waist) / 2.0 + waist_forward(flat)
+    """Return by how much (mm) a half back's hip is more than its waist: what a great belly has more is all in front."""
+    body = brief.body
+    belly = max(body["waist_girth"] - BELLY[1] * body["hip_girth"], 0.0)
+    return (w.hip - w.waist) / 2.0 + waist_forward(flat_at_waist(body)) + belly / 4.0
 
 
 def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shaping: Shaping) -> DartedFrame:

@@ -28,7 +28,7 @@ from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Face, Fact, Garment, Side, Solve, Stage, block, option
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
-from drafting.redraw.dart_points import FRONT_OF_SKIRT_DARTS, LEAST_DART, flatness
+from drafting.redraw.dart_points import FRONT_OF_SKIRT_DARTS, LEAST_DART, SIDE_MOST
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -38,9 +38,6 @@ FACES = (Face.FRONT, Face.BACK)
 
 SIDE_SHARE = TradeValue(1.0 / 3.0, "share", "common practice")
 """Of a quarter's suppression that the side seam takes out: about a third."""
-
-SIDE_MOST = TradeValue(45.0, "mm", "from memory")
-"""That a side seam takes out at most, on each face: more stands off the hip bone."""
 
 FRONT_SHARE = TradeValue(0.37, "share", "common practice", "the back takes out 1.5 to 2 times what the front does")
 """Of what the darts of a half take out that the front's have: the seat is rounder than the belly."""
@@ -132,9 +129,9 @@ def front_intake(w: Waist, whole: float, met: int | None = None) -> float:
     """What the front's darts take out of what those of a half do (mm): less over a belly.
 
     Where a bodice has ``met`` darts, no more than as many can, down to the least that is usual; where it has none in
-    front for the belly, none.
+    front for the belly, none. Where there are none to be met, a belly below the waist counts, too.
     """
-    flat = flatness(w.body_share)
+    flat = w.flat if met else w.flat_below
     share = FRONT_SHARE * whole
     if met == 0 and flat < 1.0:
         share = 0.0
@@ -261,7 +258,7 @@ def taper_of(brief: Brief, w: Waist, length: float, given: float | None) -> floa
     "skirt",
     "A straight skirt with waist darts, from waist, hip and the height between them.",
     Stage.BODY,
-    needs=NEEDS,
+    needs=(*NEEDS, "waist_girth_navel"),
     kinds=(DART, SIDE),
     makes="skirt",
 )

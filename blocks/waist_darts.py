@@ -13,8 +13,10 @@ The whole suppression of a half block is (bust + ease - waist - ease) / 2 (deriv
     to a waist seam     two in the back from 20 mm on, where the seat is so full that a    from memory
                         skirt has two
     less than 1 cm      isn't worth a dart: the back takes the front's, the side its own   common practice
-    to the hip          where that leaves no darts, yet the seat is fuller than the waist  from memory
-                        the back keeps one of 12 to 14 mm, and the side seam gives it
+    a back without      where the seat is fuller than the waist it keeps a dart of 12 to   from memory
+                        14 mm, and the side seam gives it
+    to a full hip       where the side would stand out from waist to hip by more than      from memory
+                        45 mm on each face, the darts take more, and the side less
 
 A waist that is wider than the bust has no darts, and the side seams run outwards.
 """
@@ -26,7 +28,7 @@ from collections.abc import Sequence
 from drafting.garment.darts import Dart, dart_name, draw_dart, draw_inner_dart
 from drafting.geometry import Point
 from drafting.record import dataclass
-from drafting.redraw.dart_points import FRONT_OF_WAIST_DARTS, LEAST_DART, SHAPED_FRONT
+from drafting.redraw.dart_points import FRONT_OF_WAIST_DARTS, LEAST_DART, SHAPED_FRONT, SIDE_MOST
 from drafting.redraw.hemline import LEVEL_RISE
 from drafting.redraw.shapes import Curve, gentle_handle
 from drafting.trade import TradeValue, trade_row
@@ -35,6 +37,9 @@ FIRST_AT_SIDE = TradeValue(20.0, "mm", "from memory")
 """Of a half's waist suppression that the side seam takes first, front and back edge together."""
 MOST_AT_SIDE = TradeValue(50.0, "mm", "from memory")
 """Of a half's waist suppression that the side seam takes at most, front and back edge together."""
+
+LEAST_AT_SIDE = TradeValue(5.0, "mm", "from memory", "a side nearly straight down to the waist")
+"""Of a half's waist suppression that the side seam keeps over a full hip, front and back edge together."""
 
 SIDE_OF_REST = TradeValue(0.2, "share", "from memory")
 """Of what is over that the side seam takes too."""
@@ -65,6 +70,9 @@ KEPT_BACK_SHARE = TradeValue(0.5, "share", "from memory")
 KEPT_BACK = trade_row((12.0, 14.0), "mm", "from memory", "1.5 cm; one of 1 cm isn't worth its work there")
 """Of intake at least and at most of such a dart."""
 
+FRONT_OF_SPARED = TradeValue(0.37, "share", "common practice", "the back takes 1.5 to 2 times what the front does")
+"""Of what the darts take in over a full hip that the front's do, at least."""
+
 FULL_SEAT = TradeValue(34.0, "mm", "common practice", "a skirt's dart takes out 3.5 cm at most")
 """Of what darts take out between waist and hip in a half back, from which a skirt has two of them there."""
 
@@ -90,6 +98,11 @@ class Suppression:
     def whole(self) -> float:
         """All of it."""
         return self.side + self.front + self.back + self.second
+
+    @property
+    def back_alone(self) -> bool:
+        """Whether the back has a dart, no deeper than one that is kept there, and the front none."""
+        return self.front == 0.0 < self.back <= KEPT_BACK[1] and self.second == 0.0
 
 
 def share(whole: float, fuller: float = 0.0, flat: float = 1.0) -> Suppression:
@@ -143,6 +156,24 @@ def keep_back_dart(taken: Suppression, hollow: float) -> Suppression:
     if taken.back >= kept or kept < least:
         return taken
     return Suppression(taken.whole - taken.front - kept, taken.front, kept)
+
+
+def spare_side(taken: Suppression, hollow: float, flat: float) -> Suppression:
+    """Return the suppression with more in the darts where the side would stand out too far from waist to hip.
+
+    ``hollow`` is by how much (mm) a half's hip is more than its waist. The back takes more than the front, which takes
+    none over a belly, each dart no more than usual; the side seam keeps ``LEAST_AT_SIDE``.
+    """
+    darts = taken.whole - taken.side
+    over = min(hollow - darts - 2.0 * SIDE_MOST, taken.side - LEAST_AT_SIDE)
+    if over <= 0.0:
+        return taken
+    front = min(max(flat * FRONT_OF_SPARED * (darts + over), taken.front), USUAL_WAIST_DART, taken.front + over)
+    if front < LEAST_DART:
+        front = taken.front
+    back = min(taken.back + taken.second + over - (front - taken.front), MOST_IN_BACK)
+    first = FIRST_BACK_SHARE * back if taken.second > 0.0 or back > MOST_IN_DART else back
+    return Suppression(taken.whole - front - back, front, first, back - first)
 
 
 def split_over_seat(taken: Suppression, hollow: float) -> Suppression:

@@ -13,6 +13,7 @@ from drafting.garment import Adjust, Brief, Face, Fact, Garment, Line, Piece, Ro
 from drafting.garment.carry import PartAbove, all_but, only, part_features
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
+from drafting.redraw.dart_points import flat_at_waist, flat_below_waist
 from drafting.redraw.hemline import fall_square, find_hemline, rise_outwards, trim_side, with_hemline
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -54,8 +55,10 @@ class Waist:
     hip_girth: float
     ease: float
     reason: str
-    body_share: float
-    """Of the body's hip that its waist is."""
+    flat: float
+    """How flat the body's front is at the waist: 1, or less over a belly, down to 0."""
+    flat_below: float
+    """The same below the waist, too."""
 
     @property
     def girth(self) -> float:
@@ -90,13 +93,13 @@ def waist_of(garment: Garment, brief: Brief, o: AsksEase, forward: float = 0.0) 
     body = brief.body
     waist = -body["back_neck_point_to_waist"]
     hip_girth = body["hip_girth"] + ease_for(brief.fit, brief.cloth, body).hip
-    share = body["waist_girth"] / body["hip_girth"]
+    flat = flat_at_waist(body), flat_below_waist(body)
     trunk = trunk_of(garment)
     if trunk:
         halves = {half: _half_of(trunk, half, waist) for half in HALVES}
         got = sum(half.length for half in halves.values()) - body["waist_girth"]
         reason = "the waist of the bodice it is sewn to"
-        return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, got, reason, share)
+        return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, got, reason, *flat)
     woven = brief.cloth.kind is Kind.WOVEN
     given = o.waist_ease
     ease = given if given is not None else SKIRT_WAIST_EASE if woven else 0.0
@@ -104,7 +107,7 @@ def waist_of(garment: Garment, brief: Brief, o: AsksEase, forward: float = 0.0) 
     quarter = (body["waist_girth"] + ease) / 4.0
     halves = {(face, side): HalfWaist(quarter + (forward if face is Face.FRONT else -forward)) for face, side in HALVES}
     reason = rule if given is None else "as asked"
-    return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, ease, reason, share)
+    return Waist(waist, waist - body["waist_to_hip"], halves, hip_girth, ease, reason, *flat)
 
 
 def trunk_of(garment: Garment) -> tuple[Piece, ...]:

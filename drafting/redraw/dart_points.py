@@ -6,6 +6,9 @@ a full one of 60 mm 45 mm (from memory: 2 to 3 cm, fuller intakes 4 to 5 cm).
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
+from drafting.body import Body
 from drafting.garment import BustPoint, Piece
 from drafting.garment.darts import Dart, intake
 from drafting.tolerance import TOLERANCE
@@ -46,10 +49,26 @@ BELLY = trade_row((0.82, 0.90), "share", "from memory", "of women's and men's wa
 """Of the hip that a waist is, from which on a belly leaves a front's waist darts less to take out, and all."""
 
 
-def flatness(share: float) -> float:
-    """Return how flat a front is whose waist is a ``share`` of its hip: 1, or less over a belly, down to 0."""
-    low, high = BELLY
-    return min(max((high - share) / (high - low), 0.0), 1.0)
+BELLY_AT_NAVEL = trade_row((0.88, 0.95), "share", "from memory", "of women's and men's girths over the navel to hips")
+"""The same of the hip that the girth over the navel is."""
+
+SIDE_MOST = TradeValue(45.0, "mm", "from memory")
+"""That a side seam takes out between waist and hip at most, on each face: more stands off the hip bone."""
+
+
+def flat_at_waist(body: Body) -> float:
+    """Return how flat a front is at its waist: 1, or less over a belly, down to 0."""
+    return _flatness(body, "waist_girth", BELLY)
+
+
+def flat_below_waist(body: Body) -> float:
+    """Return how flat a front is at its waist and below, where a belly hangs low: 1, or less, down to 0."""
+    return min(flat_at_waist(body), _flatness(body, "waist_girth_navel", BELLY_AT_NAVEL))
+
+
+def _flatness(body: Body, girth: str, row: Sequence[float]) -> float:
+    low, high = row
+    return min(max((high - body[girth] / body["hip_girth"]) / (high - low), 0.0), 1.0)
 
 
 def set_back_for(taken: float, asked: float | None = None) -> float:

@@ -18,14 +18,17 @@ from blocks.waist_darts import (
     draw_waist,
     keep_back_dart,
     share,
+    spare_side,
     split_over_seat,
 )
-from drafting.body import Rules
-from drafting.garment import Garment, Slit
+from drafting.body import Rules, make_body
+from drafting.cloth import Fit
+from drafting.garment import Garment, Role, Slit
 from drafting.garment.carry import drop_features
 from drafting.garment.darts import darts_of, intake
 from drafting.geometry import Point
 from drafting.proof import Severity
+from drafting.proof.fit.sides import side_rows
 from drafting.proof.fit.waist_darts import waist_dart_rows
 from drafting.redraw.dart_points import LEAST_DART
 from drafting.redraw.shapes import Curve
@@ -199,3 +202,42 @@ def test_a_back_over_a_full_seat_has_two_darts_for_the_skirts_two_to_meet() -> N
         assert (split.side, split.front, split.back, split.second) == pytest.approx((30.0, 15.0, *darts))
     for taken, hollow in ((Suppression(30.0, 15.0, 30.0), 50.0), (Suppression(30.0, 15.0, 19.0), 80.0)):
         assert split_over_seat(taken, hollow) == taken
+
+
+def test_over_a_full_hip_darts_take_what_the_side_would_stand_out_by() -> None:
+    """Until it stands out 4.5 cm on each face, front and back 1 to 1.7; two in the back where one is too deep; a side
+    keeps 5 mm, and a belly's front none."""
+    taken = spare_side(Suppression(21.0, 10.0, 14.0), 130.0, 1.0)
+    assert (taken.side, taken.front, taken.back) == pytest.approx((5.0, 14.8, 25.2))
+    deeper = spare_side(Suppression(50.0, 10.0, 34.0), 150.0, 0.0)
+    assert (deeper.whole, deeper.front, deeper.whole - deeper.side) == pytest.approx((94.0, 10.0, 60.0))
+    assert deeper.second > LEAST_DART
+    for usual in (Suppression(30.0, 10.0, 14.0), Suppression(4.0, 10.0, 14.0)):
+        assert spare_side(usual, 110.0 if usual.side > 5.0 else 160.0, 1.0) == usual
+
+
+def test_a_side_that_stands_out_far_over_a_full_hip_is_told() -> None:
+    """A hip 26 cm more than the bust is a warning on each side; an even figure's isn't."""
+    girths = {"stature": 1660.0, "bust_girth": 900.0, "waist_girth": 800.0, "back_neck_point_to_waist": 405.0}
+    for hip, count in ((1160.0, 2), (980.0, 0)):
+        body = make_body("one", {**girths, "hip_girth": hip})
+        brief = brief_for(body)
+        rows = list(side_rows(bodice(brief, to="hip"), brief))
+        assert len(rows) == 2
+        assert sum(bool(row.beyond) for row in rows) == count
+
+
+@pytest.mark.parametrize("to", ["waist", "hip"])
+def test_a_man_with_a_belly_keeps_a_dart_in_the_back(to: str) -> None:
+    """What his waist has more than nine tenths of his hip is all in front; the waist ends as low as the front's, for
+    the underarm to lie as without it."""
+    girths = {"bust_girth": 1170.0, "waist_girth": 1142.0, "hip_girth": 1098.0, "back_neck_point_to_waist": 454.0}
+    brief = brief_for(make_body("bass", {"stature": 1780.0, **girths}, rules="men"), Fit.CLOSE)
+    made = bodice(brief, to=to)
+    assert made.fact("waist_dart_back") >= 12.0
+    assert made.fact("waist_dart_front") == 0.0
+    if to == "waist":
+        ends = [
+            min(line.path.bounds[1] for line in made.piece(face).lines(role=Role.SIDE)) for face in ("front", "back")
+        ]
+        assert ends[0] == pytest.approx(ends[1], abs=1.0)

@@ -19,6 +19,7 @@ from drafting.proof.fit.neck import neck_rows
 from drafting.proof.fit.panels import panel_rows
 from drafting.proof.fit.row import BOUND_MET, FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
+from drafting.proof.fit.sides import side_rows
 from drafting.proof.fit.skirts import skirt_rows
 from drafting.proof.fit.sleeves import sleeve_rows
 from drafting.proof.fit.style_ends import style_end_rows
@@ -43,6 +44,7 @@ OWN = (
     ("Darts", dart_rows),
     ("Darts", waist_dart_rows),
     ("Darts", meeting_rows),
+    ("Side seams", side_rows),
     ("Panel seams", panel_rows),
     ("Seams of the design", style_end_rows),
     ("Skirt", skirt_rows),

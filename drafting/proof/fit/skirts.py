@@ -9,7 +9,7 @@ from drafting.garment import Brief, Face, Garment, Piece, Role, Side
 from drafting.garment.darts import darts_of, intake
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
-from drafting.redraw.dart_points import BELLY, FRONT_OF_SKIRT_DARTS
+from drafting.redraw.dart_points import FRONT_OF_SKIRT_DARTS, flat_below_waist
 from drafting.redraw.heights import hangs_alone, skirt_pieces
 from drafting.redraw.yoke_darts import sum_closed
 from drafting.saying import say
@@ -42,7 +42,7 @@ def _darts(garment: Garment, skirt: tuple[Piece, ...], side: Side, brief: Brief)
     if front + back <= 0.0:
         return
     low, high = FRONT_OF_SKIRT_DARTS
-    usual, flat = (low + high) / 2.0, brief.body["waist_girth"] <= BELLY[0] * brief.body["hip_girth"]
+    usual, flat = (low + high) / 2.0, flat_below_waist(brief.body) == 1.0
     yield FitRow(
         "skirt_front_darts",
         f"skirt-{side}",

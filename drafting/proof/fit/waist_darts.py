@@ -21,7 +21,13 @@ from drafting.garment.surface import hanging_pieces
 from drafting.proof.finding import Severity
 from drafting.proof.fit.darts import hold_intake
 from drafting.proof.fit.row import FitRow
-from drafting.redraw.dart_points import BELLY, FRONT_OF_WAIST_DARTS, LEAST_DART, SHAPED_FRONT, points_at_bust
+from drafting.redraw.dart_points import (
+    FRONT_OF_WAIST_DARTS,
+    LEAST_DART,
+    SHAPED_FRONT,
+    flat_at_waist,
+    points_at_bust,
+)
 from drafting.redraw.heights import is_skirt
 from drafting.saying import mm, say
 from drafting.trade import TradeValue
@@ -114,4 +120,4 @@ def _before_second(taken: Sequence[tuple[Face | None, float]], side: Side, brief
 
 def _is_flat(brief: Brief) -> bool:
     """Whether the body has no belly to leave room for."""
-    return brief.body["waist_girth"] <= BELLY[0] * brief.body["hip_girth"]
+    return flat_at_waist(brief.body) == 1.0
