@@ -27,9 +27,9 @@ BODYS_OWN = {
     "fit.side_over_hip", "body.doubtful",
 }  # fmt: skip
 """What it warns of where a body's own lengths don't go together, its bust wants more than one dart, or gets none for
-what was measured over it, its hips are full beside it, its shoulders, back and chest are beyond what is drafted, or its back is so short beside its
-front that the front of the armhole is the longer, or so wide in front that this isn't the more hollow, or its arms are
-thick for its bust; how often is counted apart."""
+what was measured over it, its hips are full beside it, its shoulders, back and chest are beyond what is drafted, or its
+back is so short beside its front that the front of the armhole is the longer, or so wide in front that this isn't the
+more hollow, or its arms are thick for its bust; how often is counted apart."""
 
 
 @cache
