@@ -136,15 +136,12 @@ class SolvedCap:
 
 
 def cap_kind(brief: Brief, asked: str) -> str:
-    """Return the kind of cap asked for, or by rule: fitted, but a shirt's in a relaxed woven and a tee's in a knit.
-
-    A close knit has a fitted sleeve too.
-    """
+    """Return the kind of cap asked for, or by rule: fitted, but a shirt's in a relaxed woven and a tee's in a knit."""
     if asked != BY_RULE:
         return asked
     if brief.cloth.kind is Kind.WOVEN:
         return "shirt" if brief.fit is Fit.RELAXED else "fitted"
-    return "fitted" if brief.fit is Fit.CLOSE else "tee"
+    return "tee"
 
 
 def cap_heights(kind: str, armhole: float, room: float, inset: float = 0.0) -> tuple[float, float, float]:

@@ -74,7 +74,7 @@ class SleeveOptions:
     """Options of the set-in sleeve."""
 
     arm: str = side_option("Which armholes get a sleeve.")
-    cap: str = cap_option("tee, and fitted in a close fit")
+    cap: str = cap_option("tee")
     cap_ease: float | None = option(
         say(
             "How much longer the cap is than the armhole; by rule {usual}, or less where the sleeve would be wide.",

@@ -310,8 +310,9 @@ def show(found: Iterable[Figure]) -> None:
         if not values:
             print(f"| {name} | - | - | - | {_limits(least, most)} | - | 0 |")
             continue
-        out = sum(not least - 0.05 <= value <= most + 0.05 for value in values) / len(values)
         places = 2 if "times" in name else 1 if "deg" in name else 0
+        near = 0.005 if places == 2 else 0.05
+        out = sum(not least - near <= value <= most + near for value in values) / len(values)
         figures = " | ".join(f"{percentile(values, share):.{places}f}" for share in (0.05, 0.5, 0.95))
         print(f"| {name} | {figures} | {_limits(least, most)} | {out:.1%} | {len(values)} |")
     assert not told, f"no limits stand for {sorted(told)}"
