@@ -188,6 +188,9 @@ def test_the_page_stands_alone_and_can_be_ticked_off(design: str) -> None:
     shapes = [attrs["style"] for attrs in pictures if "style" in attrs]  # by which a narrow window limits their height
     assert len(shapes) == sum(len(step.pictures) for step in booklet_of(design).steps)
     assert re.search(r"vh\*var\(--shape\)", page)
+    for step in booklet_of(design).steps:  # each says which of how many it is: a telephone shows one at a time
+        count = len(step.pictures)
+        assert page.count(f"<figcaption>{count} of {count}: ") >= (count > 1)
     headings = [int(name[1]) for name in names if name in ("h1", "h2", "h3")]
     assert headings.count(1) == 1
     assert headings[0] == 1

@@ -93,10 +93,10 @@ def test_layers_that_meet_have_one_stroke_and_a_clip_through_all_of_them() -> No
     numbers = [notch.number for notch in laid.notches]
     assert len(set(numbers)) == len(numbers)
     assert all(notch.upto is not None and notch.upto[2] == 1 for notch in laid.notches)
-    close = next(view for view in views_of("diagonal-overlay-top", "Neck under") if view.close)
-    scale = frame_view(close).find_scale(47.0, 40.0)
-    clip = next(each for each in set_picture(frame_view(close), 47.0, 40.0).drawn if _is_clip(each))
-    assert np.hypot(*np.ptp(clip.points, axis=0)) > scale * 9.0 + 1.5
+    for close in (view for view in views_of("diagonal-overlay-top", "Neck under") if view.close):
+        scale = frame_view(close).find_scale(47.0, 40.0)
+        clip = next(each for each in set_picture(frame_view(close), 47.0, 40.0).drawn if _is_clip(each))
+        assert np.hypot(*np.ptp(clip.points, axis=0)) > scale * 8.5 + 1.0
 
 
 def _is_clip(drawn: Inked) -> TypeGuard[Course]:
@@ -212,7 +212,7 @@ def test_a_vent_is_drawn_with_its_hem_turned_up_and_the_corner_mitred() -> None:
         assert stitched[:, 1].min() == pytest.approx(vent[:, 1].min(), abs=2.0)
         assert np.ptp(stitched[:, 0]) == pytest.approx(33.0, abs=3.0)
     (front, *_) = views_of("sheath-dress", "Hem of")
-    assert sum(layer.strip for layer in front.layers) == 4
+    assert sum(layer.strip for layer in front.layers) == 3  # the front's hem is one, though its line has two halves
 
 
 def test_a_binding_is_laid_with_its_edge_on_the_neck_s() -> None:

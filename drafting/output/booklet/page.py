@@ -24,8 +24,11 @@ WHERE: Final = 52.0
 ON_SCREEN: Final = "On a telephone, pass a step's pictures sideways. Tick each step off when it is done."
 """What the page says of itself."""
 
-NARROW_HIGH: Final = 36
-"""Of a telephone's window, the height (per cent) that pictures take at most, which stay in sight below their words."""
+NARROW_HIGH: Final = 33
+"""Of a telephone's window, the height (per cent) that pictures take at most, which stay in sight below their words.
+
+Above one that is lower than its neighbours these are seen: its figure alone hides them, not the row.
+"""
 
 WIDE_HIGH: Final = 80
 """Of a wider window, the height (per cent) that a picture takes at most beside the words."""
@@ -53,9 +56,9 @@ ol.steps>li:has(input:checked){{background:var(--done)}}
 .step{{display:grid;gap:.6rem 1.2rem;align-items:start}}
 .pictures{{display:flex;flex-wrap:wrap;gap:.8rem;margin:.4rem 0}}
 @media(max-width:43.9rem){{.pictures{{position:sticky;bottom:0;flex-wrap:nowrap;overflow-x:auto;
-scroll-snap-type:x proximity;align-items:flex-end;margin:0 -1rem;padding:.4rem 1rem;background:var(--page)}}
-.pictures figure{{flex:none;scroll-snap-align:center}}
-.pictures svg{{width:min(76vw,{NARROW_HIGH}vh*var(--shape))}}
+scroll-snap-type:x proximity;align-items:flex-end;margin:0 -1rem;padding:0 .6rem;gap:0;pointer-events:none}}
+.pictures figure{{flex:none;padding:.4rem;scroll-snap-align:center;background:var(--page);pointer-events:auto}}
+.pictures svg{{width:min(84vw,{NARROW_HIGH}vh*var(--shape))}}
 .pictures .where svg{{width:9rem}}}}
 @media(min-width:44rem){{.step{{grid-template-columns:minmax(0,5fr) minmax(0,6fr)}}
 .step>div:first-child{{position:sticky;top:.5rem}}.pictures svg{{max-height:{WIDE_HIGH}vh}}}}
@@ -170,11 +173,12 @@ def _write_step(step: BookletStep, flat: Sequence[FlatView]) -> Iterator[str]:
     yield "</ul></div>"
     if step.pictures or step.where:
         yield f'<div class="pictures" role="group" tabindex="0" aria-label="Pictures of step {step.number}">'
-        for picture in step.pictures:
+        for i, picture in enumerate(step.pictures, start=1):
+            count = f"{i} of {len(step.pictures)}: " if len(step.pictures) > 1 else ""
             said = f"Step {step.number}: {picture.title}"
             shape = f' style="--shape:{show_number(picture.width / picture.height)}"'
             shown = _draw_svg(picture, said, shape)
-            yield f"<figure>{shown}<figcaption>{_show(picture.title)}</figcaption></figure>"
+            yield f"<figure>{shown}<figcaption>{count}{_show(picture.title)}</figcaption></figure>"
         if step.where:
             where = pointing_element(flat, step.where, f"Step {step.number}: where it is", WHERE)
             told = "Where it is: left the front, right the back"

@@ -169,16 +169,16 @@ def _enlarge_points(
         view = _view(PliesDrawn(garment, seam, letters, turned, done, RAW), "")
         here = tuple(notch for notch in view.notches if notch.number == number)
         out = np.array(here[0].out)
-        clip = _clip_into(at, out, view.layers[0].points)
+        clip = _clip_into(at, out, [layer.points for layer in view.layers if not layer.shift])
         clips = () if _is_clipped(garment, seam, number, done) else (clip,)
         title = f"{shown.name}, notch {number}, {'clipped before the band is laid on' if alone else 'enlarged'}"
         yield replace(view, title=title, notches=here, focus=at, clips=clips, close=True)
 
 
-def _clip_into(at: Points, out: Points, raw: Points) -> Points:
-    """The clip from the raw edge of a piece towards a point, out from it, to a thread short of that."""
+def _clip_into(at: Points, out: Points, raw: Sequence[Points]) -> Points:
+    """The clip from the raw edge of the lowest pieces towards a point, out from it, to a thread short of that."""
     along = at + out * np.linspace(SHORT_OF, LONGEST_CLIP, 79)[:, None]
-    beyond = ~are_inside(along, raw)
+    beyond = ~np.any([are_inside(along, ring) for ring in raw], axis=0)
     return along[[0, int(np.argmax(beyond)) if beyond.any() else -1]]
 
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
+from typing import Final
 
 import numpy as np
 
@@ -18,8 +19,11 @@ from drafting.output.layers.joining import draw_joining, is_ring, lay_plies
 from drafting.output.layers.notches import show_notches
 from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone, clip_half
 from drafting.output.layers.unfold import courses_of, fit_points, move_laid, sample_shares, unfold_run
-from drafting.output.layers.view import StepView
+from drafting.output.layers.view import ClothLayer, StepView
 from drafting.work.meeting import Letters
+
+STRIP_LONG: Final = 3.0
+"""Times the length of the seam at its ends, that a strip folded in two is drawn at most."""
 
 
 def draw_ends_joined(garment: Garment, ends: Sequence[Seam], letters: Letters) -> Iterator[StepView]:
@@ -27,7 +31,17 @@ def draw_ends_joined(garment: Garment, ends: Sequence[Seam], letters: Letters) -
     for seam in ends[:1]:
         laid = next(view for view in draw_joining(garment, seam, letters) if not view.close)
         title = "Its mitre, sewn" if seam.kind.mitred else "Its ends sewn, to make a ring"
-        yield replace(laid, title=title, focus=np.concatenate([layer.points for layer in laid.layers]))
+        layers = _shorten_strip(laid)
+        yield replace(laid, title=title, layers=layers, focus=np.concatenate([layer.points for layer in layers]))
+
+
+def _shorten_strip(laid: StepView) -> tuple[ClothLayer, ...]:
+    """The layers of a strip that is folded in two across, drawn shorter where it is long: the ends are what is sewn."""
+    end = np.concatenate(laid.stitched)
+    middle, across = end.mean(axis=0), np.ptp(end, axis=0)
+    way = np.concatenate([layer.points for layer in laid.layers]).mean(axis=0) - middle
+    at = middle + way / np.hypot(*way) * np.hypot(*across) * STRIP_LONG
+    return tuple(replace(layer, points=clip_half(layer.points, at, way)) for layer in laid.layers)
 
 
 def close_ring(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -> StepView | None:

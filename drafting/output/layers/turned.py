@@ -96,10 +96,12 @@ def _join_runs(garment: Garment, edges: Run, done: WorkDone) -> Iterator[Run]:
 def _draw_turned_edge(garment: Garment, run: Run, letters: Letters, depths: Mapping[str, float]) -> StepView:
     laid = move_laid(unfold_run(garment, run), Affine.mirror())
     corners = tuple(_turned_corners(garment, run))
-    edges = {use: _turn_edge(garment, use, laid, depths) for use in (*run, *(two for _, two in corners))}
+    whole = {use: group[0] for group in _join_lines(garment, run) for use in group}
+    edges = {group[0]: _turn_edge(garment, group, laid, depths) for group in _join_lines(garment, run)}
+    edges |= {two: _turn_edge(garment, (two,), laid, depths) for _, two in corners}
     for one, two in corners:
-        edges[one], edges[two] = _mitre(edges[one], edges[two])
-    stitched = [_across(edges[use], garment) for use in run]
+        edges[whole[one]], edges[two] = _mitre(edges[whole[one]], edges[two])
+    stitched = [_across(edges[use], garment) for use in dict.fromkeys(whole.values())]
     pieces = (ClothLayer(outline_of(garment, n, lies), letters.get(n, ""), wrong=True) for n, lies in laid.items())
     strips = (ClothLayer(edge.strip, "", strip=True) for edge in edges.values())
     return StepView(TURNED, (*pieces, *strips), tuple(join_courses(stitched)), focus=np.concatenate(stitched))
@@ -120,8 +122,23 @@ def _turned_corners(garment: Garment, run: Run) -> Iterator[tuple[Use, Use]]:
                 yield use, other
 
 
-def _turn_edge(garment: Garment, use: Use, laid: Laid, depths: Mapping[str, float]) -> TurnedEdge:
-    (course,) = courses_of(garment, (use,), laid)
+def _join_lines(garment: Garment, run: Run) -> Iterator[Run]:
+    """The lines of a run that follow each other on one piece, together: they are one edge, as a front's two halves."""
+    groups: list[list[Use]] = []
+    for use in run:
+        piece, vent = garment.piece(use.piece), _is_vent(garment, use)
+        for group in groups:
+            alike = use.piece == group[0].piece and vent == _is_vent(garment, group[0])
+            if alike and use.line in (piece.after(group[-1].line).name, piece.before(group[0].line).name):
+                group.insert(len(group) if use.line == piece.after(group[-1].line).name else 0, use)
+                break
+        else:
+            groups.append([use])
+    yield from map(tuple, groups)
+
+
+def _turn_edge(garment: Garment, run: Run, laid: Laid, depths: Mapping[str, float]) -> TurnedEdge:
+    (course, *_), use = join_courses(list(courses_of(garment, run, laid))), run[0]
     depth = depths.get(garment.line(use).opening, WIDE) or WIDE
     off = depth if use.against else -depth
     return TurnedEdge(use, course, off, ribbon_along(course, off))
