@@ -85,7 +85,7 @@ def sew_panels(garment: Garment, piece: str, route: Route, named: PanelNames) ->
     seam = _seam(garment, f"{named.name}-{old.name}{suffix}", named, left, right)
     made = _sew_parts(garment, old, (left, right), route, seam)
     _check_girths(garment, made, named)
-    return _follow_widths(before, made)
+    return _follow_widths(before, made, sum(isinstance(part, Dart) for part in (route.start, route.end)))
 
 
 def _check_turn(route: Route, named: PanelNames) -> None:
@@ -115,11 +115,11 @@ def _check_girths(before: Garment, after: Garment, named: PanelNames) -> None:
             )
 
 
-def _follow_widths(before: Garment, after: Garment) -> Garment:
-    """Let a width that runs across a bend of the edges be what it has become: they bend by a millimetre or so."""
+def _follow_widths(before: Garment, after: Garment, darts: int) -> Garment:
+    """Let a width that runs across bends of the edges, at the legs of so many ``darts``, be what it has become."""
     for measure in dict.fromkeys(aim.measure for aim in after.aims if isinstance(aim.measure, Width)):
         by = level_total(after, measure) - level_total(before, measure)
-        if abs(by) <= BLENDED:
+        if abs(by) <= BLENDED * darts:
             after = shift_aim(after, measure, by)
     return after
 
@@ -128,7 +128,7 @@ OFF_SEAM = TradeValue(3.0, "mm", "from memory")
 """That the point of another dart lies off the seam, at least."""
 
 BLENDED = TradeValue(2.0, "mm", "derived", "they bend within 60 mm")
-"""By which the bends at the ends of darts' legs may alter a width across them."""
+"""By which the bends at the ends of a dart's legs may alter a width across them."""
 
 
 def _check_points(piece: Piece, route: Route, named: PanelNames) -> None:

@@ -16,17 +16,21 @@ from drafting.changes.darts.move import move_dart
 from drafting.changes.darts.seam import seam_dart
 from drafting.changes.darts.split import join_darts, split_dart
 from drafting.changes.design.mirror import mirror_garment
-from drafting.cloth import Cloth, Kind
+from drafting.cloth import Cloth, Fit, Kind
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
-from drafting.garment import Brief, Garment, Girth, Piece, Role, Use, glue
+from drafting.garment import Brief, Garment, Girth, Piece, Role, Use, Width, glue
 from drafting.garment.darts import angle, dart_of, darts_of, intake
 from drafting.garment.places import Place, gathered_length
 from drafting.geometry import Path, Point
+from drafting.job import draft_job
 from drafting.proof import Severity, prove
 from drafting.proof.checks.ease import measure_garment
+from drafting.redraw.heights import level_total
 from drafting.redraw.swing import undo_truing
+from tests.blocks_woven.people import brief_for, person
 from tests.garments import Planned, brief, build
+from tests.laws.jobs import job_of, with_changes
 
 COTTON = Cloth("cotton", Kind.WOVEN, stretch_across=0.0, width=1500.0)
 
@@ -214,6 +218,16 @@ def test_shoulder_darts_become_a_yoke(to: str):
         Role.ARMHOLE,
         Role.STYLE,
     }
+
+
+def test_a_yokes_seam_that_bends_both_armholes_takes_the_across_back_with_it() -> None:
+    """By a millimetre at each of its ends, on steep shoulders: the draft is proven to what it has become."""
+    b = brief_for(person(45), Fit.RELAXED)
+    turned = [("move-dart", {"dart": "shoulder", "to": "armhole 0.3"})]
+    yoke = ("dart-to-seam", {"dart": "shoulder", "to": "other side"})
+    before, made = (draft_job(with_changes(job_of("fitted-bodice"), steps, b)) for steps in (turned, [*turned, yoke]))
+    assert level_total(before, Width("across-back")) - level_total(made, Width("across-back")) > 2.0
+    assert not [f for f in prove(made, b).findings if f.severity is Severity.ERROR]
 
 
 def test_mirrored_darts_are_darts():
