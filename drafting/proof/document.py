@@ -217,7 +217,7 @@ def _opening(row: OpeningRow) -> dict[str, Any]:
         "stretch": round(row.stretch, 5) + 0.0,
         "reach": _plain_number(row.reach),
         "passing": row.passing,
-        "must_pass": _plain_number(row.must_pass),
+        "must_pass": _plain_number(row.must_pass) if row.passing else None,
         "spare": _plain_number(row.spare) if row.passing else None,
     }
 

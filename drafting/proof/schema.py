@@ -199,7 +199,7 @@ def _opening() -> _Schema:
         stretch=_describe(_NUMBER, "The share by which it can grow."),
         reach=_describe(_NUMBER, "Stretched."),
         passing=_describe(_TEXT, "What must pass; empty where nothing has to."),
-        must_pass=_describe(_NUMBER, "The girth of what must pass."),
+        must_pass=_describe(_MAYBE, "The girth of what must pass; null where nothing has to."),
         spare=_describe(_MAYBE, "What it has beyond that; null where nothing has to pass."),
     )
 

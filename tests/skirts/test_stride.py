@@ -21,6 +21,8 @@ from drafting.garment import Fate, Garment, Role, glue
 from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.proof.checks.stride import check_stride
+from drafting.proof.document import proof_document
+from drafting.proof.fit.skirts import skirt_rows
 from drafting.saying import Saying, render
 from drafting.ticket import find_catalogue
 from drafting.work import make_up
@@ -49,6 +51,18 @@ def test_what_goes_round_both_legs_is_what_a_string_would() -> None:
     post = shapely.Point(0.0, 0.0).buffer(body["knee_girth"] / (2.0 * math.pi), quad_segs=200)
     both = shapely.union(post, shapely.affinity.translate(post, apart))
     assert stride_girth(body, height) == pytest.approx(both.convex_hull.length, rel=1e-3)
+
+
+def test_a_hem_to_the_knee_is_told_beside_the_stride_that_it_goes_round() -> None:
+    """Without a vent, too, though nothing has to pass it; at the top of its vents where it has some."""
+    plain, b = skirt(["skirt", ("closure", {"place": "back"})])
+    (told,) = (row for row in skirt_rows(plain, b) if row.name == "stride")
+    assert told.body == pytest.approx(stride_girth(b.body, b.body["knee_height"]), abs=5.0)
+    assert told.garment >= told.body
+    rows = proof_document(prove(plain, b), title="Skirt", mark="A1B2", unit="cm")["openings"]
+    assert {row["must_pass"] for row in rows if row["opening"] == "hem"} == {None}
+    (freed,) = (row for row in skirt_rows(vented(), b) if row.name == "stride")
+    assert "vents" in render(freed.title, "cm")
 
 
 def test_long_hems_want_about_a_metre_and_a_half() -> None:

@@ -15,6 +15,7 @@ from drafting.garment import Brief, Fate, Garment, Line, Piece, Role, hanging_pi
 from drafting.mending import situation
 from drafting.proof.checks.closures import stretch_of
 from drafting.proof.finding import Finding, Severity
+from drafting.record import dataclass
 from drafting.saying import about, say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -27,12 +28,26 @@ def _find_hemmed(garment: Garment) -> Iterator[Piece]:
     return (piece for piece in garment.pieces if piece.lines(role=Role.HEM))
 
 
-def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
-    """Warn of a hem below the middle of the thigh that is narrower than the wearer's stride there, or at its vents."""
+@dataclass(frozen=True, slots=True)
+class StepAtHem:
+    """What goes round a stride: ``girth`` of the hem or its band, stretched, and the stride that it ``needs`` to.
+
+    ``height`` is its own above the floor, ``free`` that up to which vents free it.
+    """
+
+    girth: float
+    height: float
+    free: float
+    what: str
+    needs: float
+
+
+def measure_stride(garment: Garment, brief: Brief) -> StepAtHem | None:
+    """Return what has least to spare for a stride at a hem below the middle of the thigh, None where there is none."""
     body = brief.body
     hems = list(_lines(garment, Role.HEM))
     if not hems:
-        return ()
+        return None
     y = sum(line.path.start.y + line.path.end.y for line in hems) / (2.0 * len(hems))
     height = body["waist_height"] + body["back_neck_point_to_waist"] + y
     vent = max((line.path.length for line in _vents(garment)), default=0.0)
@@ -40,14 +55,21 @@ def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     rings = [(girth, height, "hem"), *((reach, height - deep, "hem band") for reach, deep in _bands(garment, brief))]
     held = [ring for ring in rings if ring[1] <= middle_of_thigh(body)]
     if not held:
-        return ()
+        return None
     girth, height, what = min(held, key=lambda ring: ring[0] - stride_girth(body, ring[1] + vent))
-    free = height + vent
-    need = stride_girth(body, free)
+    return StepAtHem(girth, height, height + vent, what, stride_girth(body, height + vent))
+
+
+def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
+    """Warn of a hem below the middle of the thigh that is narrower than the wearer's stride there, or at its vents."""
+    step = measure_stride(garment, brief)
+    if step is None:
+        return ()
+    girth, height, need = step.girth, step.height, step.needs
     if girth >= need - TOLERANCE.sewn_length:
-        return () if vent else _judge_straight(body, girth, height)
-    top = walking_height(body, girth, height)
-    words = "at the top of its vents" if free > height else "there"
+        return () if step.free > height else _judge_straight(brief.body, girth, height)
+    top = walking_height(brief.body, girth, height)
+    words = "at the top of its vents" if step.free > height else "there"
     return (
         Finding(
             "stride.hem",
@@ -58,12 +80,12 @@ def check_stride(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
             say(
                 "the {what} goes round {girth}, and a stride {words} {need}: it will hobble the wearer (a "
                 "step of 0.41 of the stature, common practice)",
-                what=what,
+                what=step.what,
                 girth=tape(girth),
                 words=words,
                 need=tape(need),
             ),
-            say("make the {what} about {need} wider", what=what, need=about(need - girth)),
+            say("make the {what} about {need} wider", what=step.what, need=about(need - girth)),
             wanted=situation("hem-hobbles", height=about(top - height)),
         ),
     )

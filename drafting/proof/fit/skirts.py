@@ -1,4 +1,4 @@
-"""Skirts against the body: what front and back take out at the waist, and where the hem lies from the knee."""
+"""Skirts against the body: what front and back take out at the waist, where the hem lies, and whether one can walk."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side
 from drafting.garment.darts import darts_of, intake
+from drafting.proof.checks.stride import measure_stride
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.dart_points import FRONT_OF_SKIRT_DARTS, flat_below_waist
@@ -23,12 +24,16 @@ LEAST_TOLD = TradeValue(0.01, "share", "derived", "over a belly any share is usu
 
 
 def skirt_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
-    """What the front's darts take out of each half's, and the finished length beside the knee's height."""
+    """What the front's darts take out of each half's, the finished length beside the knee's height, and the stride."""
     skirt = skirt_pieces(garment)
     for side in (Side.LEFT, Side.RIGHT):
         yield from _darts(garment, skirt, side, brief)
     if skirt:
         yield from _hem(garment, skirt, brief)
+    step = measure_stride(garment, brief)
+    if step is not None:
+        says = "{what}, round a stride at the top of its vents" if step.free > step.height else "{what}, round a stride"
+        yield FitRow("stride", "hem", say(says, what=step.what), step.needs, step.girth)
 
 
 def _darts(garment: Garment, skirt: tuple[Piece, ...], side: Side, brief: Brief) -> Iterator[FitRow]:
