@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -12,22 +12,17 @@ from drafting.garment import Brief, Garment
 from drafting.garment.model import INTERFACING
 from drafting.lay.parts import Part
 from drafting.lay.plan import lay_batches, share_out
+from drafting.lay.search import SearchDepth
 from drafting.lay.spread import Lay
+from drafting.lay.widths import SAME_WIDTH, list_shop_widths
 from drafting.record import dataclass
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue
 from drafting.units import Unit
-
-SHOP_WIDTHS: Final[Mapping[str, tuple[TradeValue, ...]]] = {
-    "cm": trade_row((1150.0, 1400.0, 1500.0, 1600.0), "mm", "common practice", "115, 140, 150 and 160 cm"),
-    "in": trade_row((1143.0, 1397.0, 1524.0, 1574.8), "mm", "common practice", "45, 55, 60 and 62 in"),
-}
-"""In which cloth is sold."""
 
 COARSE: Final = TradeValue(10.0, "mm", "from memory")
 """About, of a cell in which a place for a part is sought here: half as fine as in a plan, and three times as fast."""
 
-SAME_WIDTH: Final = TradeValue(1.0, "mm", "derived", "a width is measured to the mm")
-"""Widths that differ by less are one."""
+QUICK = SearchDepth(0, float(COARSE))
 
 
 @dataclass(frozen=True, slots=True)
@@ -67,22 +62,27 @@ def list_cloth_to_buy(
 def _in_shop(
     garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, own: float | None, unit: Unit
 ) -> tuple[tuple[float, float | None], ...]:
-    """For each width the shortest lay found in it or in a narrower one: what lies on that lies on the wider, too."""
+    """For each width the shortest lay found in it or in a narrower one: what lies on that lies on the wider, too.
+
+    For a width narrower than the cloth's own it isn't told to be less than in that.
+    """
     found: dict[float, float | None] = {}
     least: float | None = None
     for width in sorted((cloth.width, *_other_widths(cloth.width, unit))):
         here = (
             own if width == cloth.width else _length(garment, parts, replace(cloth, width=width, flaws=()), kind, unit)
         )
+        if here is not None and own is not None and width < cloth.width:
+            here = max(here, own)
         least = here if least is None or here is None else min(least, here)
         found[width] = least
     return tuple((width, found[width]) for width in _other_widths(cloth.width, unit))
 
 
 def _other_widths(width: float, unit: Unit) -> Iterator[float]:
-    yield from (each for each in SHOP_WIDTHS["in" if unit == "in" else "cm"] if abs(each - width) >= SAME_WIDTH)
+    yield from (each for each in list_shop_widths(unit) if abs(each - width) >= SAME_WIDTH)
 
 
 def _length(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str, unit: Unit) -> float | None:
-    lay = lay_batches([(garment, parts)], cloth, kind, unit, tries=0, cell=COARSE)
+    lay = lay_batches([(garment, parts)], cloth, kind, unit, how=QUICK)
     return None if lay.too_wide else lay.buy

@@ -8,11 +8,15 @@ from collections.abc import Iterator, Sequence
 from drafting.lay.buying import ClothToBuy, list_cloth_to_buy
 from drafting.lay.folded import plan_folded_lays
 from drafting.lay.longer import list_unsearched, shorten_lays
-from drafting.lay.plan import Told, plan_lays
+from drafting.lay.plan import plan_lays
+from drafting.lay.search import SearchDepth, Told
 from drafting.lay.shared import ToLay, plan_shared_lays, tell_nearly_alike
 from drafting.lay.spread import Lay
 from drafting.record import dataclass
 from drafting.units import Unit
+
+THOROUGH = SearchDepth(narrower=True)
+"""As a plan is searched for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,11 +55,11 @@ def plan_cutting(made: Sequence[ToLay], unit: Unit, how: HowToLay, laying: Told,
     spared. Several garments aren't laid folded.
     """
     if len(made) > 1:
-        lays, notes = _search_longer(plan_shared_lays(made, unit, laying), unit, how, searching)
+        lays, notes = _search_longer(plan_shared_lays(made, unit, laying, THOROUGH), unit, how, searching)
         apart = (f"Laid apart: {told}" for told in tell_nearly_alike(made))
         return CuttingPlan(how, lays, alone=math.fsum(_lay_alone(made, unit, laying)), notes=(*apart, *notes))
     (one,) = made
-    single = plan_lays(one.garment, one.cut, one.brief, unit, laying)
+    single = plan_lays(one.garment, one.cut, one.brief, unit, laying, THOROUGH)
     on_fold = plan_folded_lays(one.garment, one.cut, one.brief, unit, laying)
     first, other = (on_fold, single) if how.folded else (single, on_fold)
     lays, notes = _search_longer(first, unit, how, searching)

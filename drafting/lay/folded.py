@@ -33,17 +33,8 @@ from drafting.lay.pack import (
 )
 from drafting.lay.parts import Part
 from drafting.lay.places import span_from_fold
-from drafting.lay.plan import (
-    CELL,
-    EFFORT,
-    GAP,
-    TRIES,
-    Told,
-    lay_batches,
-    need_cloth,
-    share_out,
-    to_buy,
-)
+from drafting.lay.plan import lay_batches, need_cloth, share_out, to_buy
+from drafting.lay.search import CELL, EFFORT, GAP, TRIES, Told
 from drafting.lay.spread import ClothSpread, LaidPart, Lay, Layers
 from drafting.proof.checks.cutting import SELVEDGES
 from drafting.record import dataclass

@@ -23,7 +23,8 @@ import numpy as np
 from drafting.errors import InputError, Problem
 from drafting.finishing.labels import name_cloth
 from drafting.geometry.cells import Floats
-from drafting.lay.plan import GAP, Told, need_cloth, to_buy
+from drafting.lay.plan import need_cloth, to_buy
+from drafting.lay.search import GAP, Told
 from drafting.lay.spread import LaidPart, Lay
 from drafting.trade import TradeValue
 from drafting.units import Unit
@@ -95,7 +96,11 @@ def _shorten(lay: Lay, seconds: int, unit: Unit, told: Told) -> Lay:
     (spread,) = lay.spreads
     needs, buy = need_cloth(length, lay.cloth), to_buy(length, lay.cloth, unit)
     return replace(
-        lay, spreads=(replace(spread, laid=laid, length=length),), needs=needs, buy=buy, spared=lay.buy - buy
+        lay,
+        spreads=(replace(spread, laid=laid, length=length),),
+        needs=needs,
+        buy=buy,
+        spared=lay.buy + lay.spared - buy,
     )
 
 

@@ -91,15 +91,17 @@ def has_room(each: Way, strip: ClothStrip) -> bool:
 
 
 def pack_shortest(
-    ways: Sequence[Sequence[Way]], strip: ClothStrip, tries: int, effort: Effort
+    ways: Sequence[Sequence[Way]], strip: ClothStrip, tries: int, effort: Effort, below: float = math.inf
 ) -> tuple[PartPlace, ...]:
     """Return where each part lies, by the shortest of some layings: parts heaviest first, by several weights.
 
     Each part lies in one of its ways, for each of which there must be room. One laying is always made; how many more
-    depends on ``tries`` and on the ``effort`` that is left.
+    depends on ``tries`` and on the ``effort`` that is left. Nothing is returned where none is shorter than ``below``
+    (mm).
     """
     rows = sum(max(way.rows for way in each) + strip.period[1] for each in ways)
     rows += strip.taken.bit_length() // strip.columns + 1
+    rows = rows if below == math.inf else min(rows, math.ceil(below / strip.cell[1]) + 1)
     best: tuple[PartPlace, ...] = ()
     seen = set()
     for order, leans in _orders(ways, tries):
@@ -110,7 +112,7 @@ def pack_shortest(
         found = _lay_in_order(ways, strip, order, leans, rows, effort)
         if found is not None:
             top = max(spot.row + spot.way.rows for spot in found)
-            if not best or top < rows:
+            if top_of(found, strip) < below and (not best or top < rows):
                 best, rows = found, top
         if not effort.may_go_on():
             break

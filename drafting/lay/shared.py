@@ -10,7 +10,8 @@ from drafting.finishing.cutpiece import CutPiece
 from drafting.finishing.labels import name_cloth
 from drafting.garment import Brief, Garment
 from drafting.lay.parts import Part
-from drafting.lay.plan import Told, lay_batches, share_out
+from drafting.lay.plan import FIRST, lay_batches, share_out
+from drafting.lay.search import SearchDepth, Told
 from drafting.lay.spread import Lay
 from drafting.record import dataclass
 from drafting.units import Unit
@@ -26,7 +27,9 @@ class ToLay:
     brief: Brief
 
 
-def plan_shared_lays(made: Sequence[ToLay], unit: Unit, told: Told = lambda _: True) -> tuple[Lay, ...]:
+def plan_shared_lays(
+    made: Sequence[ToLay], unit: Unit, told: Told = lambda _: True, how: SearchDepth = FIRST
+) -> tuple[Lay, ...]:
     """Return the lay of each cloth that any of the garments is cut from, in the order in which they come.
 
     Cloths are the same where all that their tickets say of them is; what one of them calls main another may call
@@ -36,7 +39,7 @@ def plan_shared_lays(made: Sequence[ToLay], unit: Unit, told: Told = lambda _: T
     for each in made:
         for kind, cloth, parts in share_out(each.garment, each.cut, each.brief, unit, each.owner):
             shared.setdefault(cloth, (kind, []))[1].append((each.garment, parts))
-    return tuple(lay_batches(batches, cloth, kind, unit, told) for cloth, (kind, batches) in shared.items())
+    return tuple(lay_batches(batches, cloth, kind, unit, told, how) for cloth, (kind, batches) in shared.items())
 
 
 NEARLY_ALIKE = 2

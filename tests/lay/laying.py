@@ -10,6 +10,8 @@ from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.job import draft_job, finish_job
 from drafting.lay import LaidPart, Lay, plan_lays
+from drafting.lay.plan import FIRST
+from drafting.lay.search import SearchDepth
 from tests.blocks_woven.people import POPLIN
 from tests.garments import JERSEY, RIB, singer
 from tests.laws.jobs import job_of, with_changes
@@ -34,10 +36,12 @@ def made(design: str, voice: str = "soprano") -> Made:
     return Made(garment, finish_job(job, garment)[0], job.brief)
 
 
-def lays(what: Made, stripe: Stripe | None = None, width: float | None = None) -> tuple[Lay, ...]:
+def lays(
+    what: Made, stripe: Stripe | None = None, width: float | None = None, how: SearchDepth = FIRST
+) -> tuple[Lay, ...]:
     """Its lays, on a main cloth with a stripe or of another width."""
     cloth = replace(what.brief.cloth, stripe=stripe, width=width or what.brief.cloth.width)
-    return plan_lays(what.garment, what.cut, replace(what.brief, cloth=cloth))
+    return plan_lays(what.garment, what.cut, replace(what.brief, cloth=cloth), how=how)
 
 
 def moved(each: LaidPart) -> tuple[float, float]:

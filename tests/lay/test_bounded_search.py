@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import pytest
 
-import drafting.lay.plan as plan
+import drafting.lay.search as search
 from drafting.cloth import Stripe
 from drafting.lay import Lay, plan_lays
 from drafting.lay.pack import Effort
@@ -24,7 +24,7 @@ def efforts(monkeypatch: pytest.MonkeyPatch) -> list[Effort]:
             found.extend([] if self in found else [self])
             return super().may_go_on()
 
-    monkeypatch.setattr(plan, "Effort", Counted)
+    monkeypatch.setattr(search, "Effort", Counted)
     return found
 
 
@@ -47,7 +47,7 @@ def test_the_work_does_not_grow_with_the_stripe(efforts: list[Effort]) -> None:
 def test_what_is_sought_for_a_catalogue_design_is_not_cut_short(efforts: list[Effort]) -> None:
     """The widest of designs with most parts, on a narrow cloth with a stripe, keeps within the bound."""
     lays(made("diagonal-overlay-dress"), Stripe(300.0), 900.0)
-    assert max(each.used for each in efforts) < plan.EFFORT
+    assert max(each.used for each in efforts) < search.EFFORT
 
 
 def test_a_bound_ends_the_search_with_a_whole_lay(efforts: list[Effort], monkeypatch: pytest.MonkeyPatch) -> None:
@@ -55,7 +55,7 @@ def test_a_bound_ends_the_search_with_a_whole_lay(efforts: list[Effort], monkeyp
     whole = lays(made("knit-top"), Stripe(100.0))[0]
     full = efforts[0].used
     efforts.clear()
-    monkeypatch.setattr(plan, "EFFORT", 1)
+    monkeypatch.setattr(search, "EFFORT", 1)
     short = [lays(made("knit-top"), Stripe(100.0))[0] for _ in range(2)]
     assert efforts[0].used < full / 5
     assert everything(short[0]) == everything(short[1])

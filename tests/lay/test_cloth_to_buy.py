@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
+from typing import Any
 
 import pytest
 
 from drafting.cloth import Stripe
-from drafting.lay import plan_lays
-from drafting.lay.buying import SHOP_WIDTHS, list_cloth_to_buy
+from drafting.lay import plan_lays, search
+from drafting.lay.buying import list_cloth_to_buy
+from drafting.lay.cutting import THOROUGH
+from drafting.lay.pack import ClothStrip, PartPlace, Way
 from drafting.lay.plan import SQUARED, to_buy
+from drafting.lay.widths import SHOP_WIDTHS
 from drafting.lay.words import describe_spreads, show_cloth_length
 from drafting.mending import Advice, Mend
 from tests.garments import JERSEY
@@ -119,3 +124,29 @@ def test_interfacing_is_laid_and_bought_as_a_cloth_of_its_own() -> None:
     brief = replace(what.brief, cloths={**what.brief.cloths, "interfacing": own})
     *_, wide = plan_lays(what.garment, what.cut, brief)
     assert (wide.kind, wide.cloth.width) == ("interfacing", 1500.0)
+
+
+def test_a_wider_cloth_never_needs_more_length() -> None:
+    """As it is planned: what is found on a narrower shop width is allowed on a wider cloth, where it lies as well."""
+    for stripe in (None, Stripe(60.0)):
+        found = [lays(made("knit-top"), stripe, width, THOROUGH)[0].length for width in (1400.0, 1500.0, 1510.0)]
+        assert found == sorted(found, reverse=True)
+
+
+def test_the_lay_of_a_narrower_cloth_is_taken_where_it_is_shorter(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Though the search on the whole width stops at a poor lay: parts keep to the narrower cloth's room."""
+    narrow = lays(made("basic-tee"), width=1400.0)[0]
+    searched = search.pack_shortest
+
+    def poor(ways: Sequence[Sequence[Way]], strip: ClothStrip, *rest: Any) -> tuple[PartPlace, ...]:
+        return searched(ways, replace(strip, taken=(1 << strip.columns * 200) - 1) if poor_on(strip) else strip, *rest)
+
+    def poor_on(strip: ClothStrip) -> bool:
+        return strip.columns * strip.cell[0] > 1450.0
+
+    monkeypatch.setattr(search, "pack_shortest", poor)
+    wide = lays(made("basic-tee"), None, 1500.0, THOROUGH)[0]
+    assert wide.length == pytest.approx(narrow.length)
+    assert wide.width == 1480.0
+    assert wide.spared > 0.0
+    assert max(float(each.ring[:, 0].max()) for each in wide.laid) <= narrow.width
