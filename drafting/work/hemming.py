@@ -151,7 +151,7 @@ def _vent_words(edges: str, knit: bool, deep: str, up: str, unit: Unit) -> Itera
     yield does(f"Turn {edges} in along the fold lines{deep and f', {deep}'}, and press.", TURNED_UP)
     yield f"Press the hem up along its fold line too{up and f', {up}'}."
     yield "Mitre each corner, before either is stitched: open both folds out again."
-    yield "Fold the corner slantwise, right sides together, the two creases on each other."
+    yield does("Fold the corner slantwise, right sides together, the two creases on each other.", Handling.MITRED)
     yield "Sew from the point where the creases cross to the raw edges, square to the slanting fold."
     yield f"Trim that to {show_length(MITRE_TRIMMED[unit], unit)}, turn the corner out, and press."
     stitch = "with the hem's stitch" if knit else "by lockstitch"

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
-from drafting.garment import Garment, Seam, Side
+from drafting.garment import Garment, Seam, Side, find_piece_laid
 from drafting.garment.deeds import Handling
 from drafting.output.layers.closing import draw_facing_ends, draw_zip
 from drafting.output.layers.edges import (
@@ -18,8 +18,10 @@ from drafting.output.layers.edges import (
 )
 from drafting.output.layers.fastening import draw_buttons, draw_hooks, draw_stand_over, draw_stands, draw_zip_strips
 from drafting.output.layers.joining import draw_joining, draw_turned
+from drafting.output.layers.mitres import draw_mitre
 from drafting.output.layers.passing import draw_pulled_through, draw_rolled_up, draw_slipped_round
 from drafting.output.layers.ply import NOTHING_DONE, WorkDone
+from drafting.output.layers.pockets import draw_pressed_under
 from drafting.output.layers.pressing import PRESSED
 from drafting.output.layers.rings import close_ring, draw_ends_joined
 from drafting.output.layers.sleeves import draw_put_in
@@ -44,7 +46,7 @@ def picture_step(
 def _draw_step(
     garment: Garment, step: WorkStep, letters: Letters, depths: Mapping[str, float], done: WorkDone
 ) -> Iterator[StepView]:
-    yield from _draw_handled(garment, step, letters, done)
+    yield from _draw_handled(garment, step, letters, depths, done)
     if Handling.STAND_MADE in step.said.handled:
         return
     if step.edges:
@@ -71,13 +73,17 @@ def _draw_step(
     elif step.turned:
         for seam in dict.fromkeys((step.turned[0], step.turned[-1])):
             yield from draw_turned(garment, seam, letters, done)
+    elif step.ready and find_piece_laid(garment, step.ready[0]):
+        yield from draw_pressed_under(garment, step.ready[0], letters)
     elif step.ready:
         yield from draw_made_ready(garment, step.ready, letters)
     elif step.taped:
         yield from draw_stays(garment, letters)
 
 
-def _draw_handled(garment: Garment, step: WorkStep, letters: Letters, done: WorkDone) -> Iterator[StepView]:
+def _draw_handled(
+    garment: Garment, step: WorkStep, letters: Letters, depths: Mapping[str, float], done: WorkDone
+) -> Iterator[StepView]:
     """The pictures of how cloth is handled beyond how plies lie."""
     for handling in step.said.handled:
         match handling:
@@ -97,12 +103,21 @@ def _draw_handled(garment: Garment, step: WorkStep, letters: Letters, done: Work
                 yield from draw_stands(garment, step.seams[0], letters)
             case Handling.STAND_OVER:
                 yield from draw_stand_over(garment, step.seams[0], letters)
-            case Handling.STRIP_BEHIND:
-                yield from draw_zip_strips(garment, letters, done)
-            case Handling.HOOKED:
-                yield from draw_hooks(garment, letters, done)
-            case Handling.BUTTONED:
-                yield from draw_buttons(garment, letters)
+            case Handling.MITRED:
+                yield from draw_mitre(garment, step.edges, letters, depths)
+            case _:
+                yield from _draw_fastened(garment, handling, letters, done)
+
+
+def _draw_fastened(garment: Garment, handling: Handling, letters: Letters, done: WorkDone) -> Iterator[StepView]:
+    """The pictures of what keeps an opening shut; none of what is shown with the plies."""
+    match handling:
+        case Handling.STRIP_BEHIND:
+            yield from draw_zip_strips(garment, letters, done)
+        case Handling.HOOKED:
+            yield from draw_hooks(garment, letters, done)
+        case Handling.BUTTONED:
+            yield from draw_buttons(garment, letters)
 
 
 def _find_shown(garment: Garment, seams: Sequence[Seam]) -> Seam:

@@ -48,6 +48,11 @@ class TurnedEdge:
         """The course of its stitching."""
         return move_aside(self.course, self.off - np.sign(self.off) * BESIDE_EDGE)
 
+    def find_corner(self, other: TurnedEdge) -> Points:
+        """Return where it meets another."""
+        ends = [(a, b) for a in self.course[[0, -1]] for b in other.course[[0, -1]]]
+        return np.asarray(min(ends, key=lambda pair: float(np.hypot(*(pair[0] - pair[1]))))[0])
+
     def leaving(self, corner: Points) -> tuple[Points, Points]:
         """The unit vectors along the edge away from a corner, and inwards there."""
         first = np.hypot(*(self.course[0] - corner)) < np.hypot(*(self.course[-1] - corner))
@@ -112,6 +117,14 @@ def _is_vent(garment: Garment, use: Use) -> bool:
     return garment.line(use).role in (Role.SIDE, Role.CENTRE)
 
 
+def find_turned_corners(
+    garment: Garment, run: Run, laid: Laid, depths: Mapping[str, float]
+) -> Iterator[tuple[TurnedEdge, TurnedEdge]]:
+    """Yield each edge of a run with the turned one round its corner, where they lie."""
+    for one, two in _turned_corners(garment, run):
+        yield _turn_edge(garment, (one,), laid, depths), _turn_edge(garment, (two,), laid, depths)
+
+
 def _turned_corners(garment: Garment, run: Run) -> Iterator[tuple[Use, Use]]:
     """Each edge of a run with the turned one round its corner: a vent's beside a hem, a hem beside a vent's."""
     for use in run:
@@ -146,8 +159,7 @@ def _turn_edge(garment: Garment, run: Run, laid: Laid, depths: Mapping[str, floa
 
 def _mitre(one: TurnedEdge, two: TurnedEdge) -> tuple[TurnedEdge, TurnedEdge]:
     """Two edges that meet at a corner, what is turned of each cut off at the line from there to where both end."""
-    ends = [(a, b) for a in one.course[[0, -1]] for b in two.course[[0, -1]]]
-    corner = min(ends, key=lambda pair: float(np.hypot(*(pair[0] - pair[1]))))[0]
+    corner = one.find_corner(two)
     (w1, n1), (w2, n2) = one.leaving(corner), two.leaving(corner)
     off = n2 * abs(two.off) - n1 * abs(one.off)
     along = (off[0] * w2[1] - off[1] * w2[0]) / (w1[0] * w2[1] - w1[1] * w2[0])

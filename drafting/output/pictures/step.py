@@ -127,7 +127,8 @@ def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) 
     for layer, points in zip(view.layers, outlines, strict=True):
         yield ClothArea(points, _grey(layer))
     top = max((layer.shift for layer in view.layers), default=0)
-    yield from (Course(place(course), 0.15, 0.3, (0.6, 0.9)) for course in view.joins)
+    joins = [Course(place(course, top), 0.15, 0.3, (0.6, 0.9)) for course in view.joins]
+    yield from joins
     notches = [(notch, place(np.array([(notch.x, notch.y)]), notch.shift)[0]) for notch in view.notches]
     strokes = [Course(course, 0.55, 0.0, (1.8, 0.9)) for course in _thin(place(c, top) for c in view.stitched)]
     strokes += [Course(np.concatenate([place(c[:1], top), place(c[1:])]), CLIP) for c in view.clips]  # in all layers
@@ -143,6 +144,7 @@ def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) 
     places = PicturePlaces(room, sample_courses([stroke.points for stroke in strokes]), edges)
     words = tuple(name_notches(notches, places))
     yield from words
+    places = replace(places, strokes=sample_courses([stroke.points for stroke in (*strokes, *joins)]))
     yield from name_layers(view.layers, outlines, places, words)
 
 
