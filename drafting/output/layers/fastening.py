@@ -114,8 +114,12 @@ def _draw_hook(course: Points) -> Iterator[Points]:
         yield from (leg + _ring(HOOK_WIDE * 0.6) for leg in legs)
 
 
+RING_POINTS: Final = 33
+"""Of a ring as it is drawn."""
+
+
 def _ring(radius: float) -> Array:
-    turns = np.linspace(0.0, 2.0 * np.pi, 17)
+    turns = np.linspace(0.0, 2.0 * np.pi, RING_POINTS)
     return np.stack([np.cos(turns), np.sin(turns)], axis=1) * radius
 
 
@@ -200,7 +204,8 @@ def draw_buttons(garment: Garment, letters: Letters) -> Iterator[StepView]:
             holed = {piece.name for piece in garment.pieces if buttonholes(piece.drills)}
             seams.sort(key=lambda seam: seam.plies[0][0].piece in holed)
             shut = _lap(garment, seams, closure.button, letters)
-            yield shut
+            buttons_alone = tuple(each for each in shut.fittings if len(each) == RING_POINTS)
+            yield replace(shut, fittings=buttons_alone)  # so small that a buttonhole through each is a blot
             if shut.focus is not None:
                 yield replace(shut, title="Upper end, enlarged", focus=shut.focus[:1], close=True)
 

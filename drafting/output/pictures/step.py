@@ -28,6 +28,9 @@ LIGHT, TONED, STRIP_LIGHT, TAPE = 1.0, 0.8, 0.94, 0.45
 ROUND_ABOUT: Final = 0.45
 """Of a seam's own extent that is shown to each side of it."""
 
+BESIDE_EDGES: Final = 0.2
+"""Of it, where edges are shown side by side: what is looked at are these and the lines between."""
+
 LEAST_ROUND: Final = 70.0
 """Of a piece that is shown to each side of a seam at least (mm)."""
 
@@ -94,7 +97,7 @@ def _frame_of(view: StepView) -> tuple[Points, Points]:
     low, top = focus.min(axis=0), focus.max(axis=0)
     if view.close:
         return _leave_out_blank(view, low - CLOSE_ROUND, top + CLOSE_ROUND)
-    margin = max(LEAST_ROUND, ROUND_ABOUT * float((top - low).max()))
+    margin = max(LEAST_ROUND, (BESIDE_EDGES if view.joins else ROUND_ABOUT) * float((top - low).max()))
     return np.maximum(low - margin, every.min(axis=0) - 14.0), np.minimum(top + margin, every.max(axis=0) + 14.0)
 
 
