@@ -7,6 +7,8 @@ shoulder dart      0.45 along the shoulder, down to the shoulder blade          
 shoulder point     shoulder length + ease from the side neck point, the dart closed     as measured
 underarm           on the side seam, at the scye depth                                  frame
 bust level         level with the bust points                                           the side seam is one line
+centre             straight; or taken in at the waist, from the bust's level to the     1 to 2 cm (common practice)
+                   hip's, where a seam there is asked for
 waist dart         upright over half of the half back width, up to where the front's    common practice
                    bust dart opens, at most up to the bust level
 second waist dart  midway between the first and the side, 35 mm shorter; the side stays common practice
@@ -105,7 +107,8 @@ def draw_side(frame: DartedFrame, underarm: float, upper: float, bust_level: flo
     A dart that is kept where the front has none leaves the waist's end as low as the front's, and so the underarms.
     """
     darts = waist_darts(frame, upper)
-    taken = sum(dart.intake for dart in darts)
+    centre = frame.suppression.centre
+    taken = sum(dart.intake for dart in darts) + centre
     through = Point(frame.bust_back, bust_level)
     if frame.hip is not None:
         side = Point(frame.waist_back + taken, frame.waist)
@@ -114,7 +117,7 @@ def draw_side(frame: DartedFrame, underarm: float, upper: float, bust_level: flo
     for _ in range(_SETTLES):
         flank = draw_flank(underarm, frame.lean, through, Point(x, y), None)
         line = draw_waist(frame.waist, frame.waist, darts, x, flank.waist_slope, rise)
-        over, higher = line.length - frame.waist_back, 0.0
+        over, higher = line.length - centre - frame.waist_back, 0.0
         if frame.suppression.back_alone:
             higher = draw_waist(frame.waist, frame.waist, (), x, flank.waist_slope).end.y - line.end.y
         if abs(over) + abs(higher) + abs(line.end.y - y) < TOLERANCE.same_point:
@@ -142,7 +145,7 @@ def split_back_dart(back: BackHalf, hollow: float) -> BackHalf:
     for _ in range(_SETTLES):
         darts = waist_darts(replace(f, suppression=taken), back.darts[0].upper)
         line = draw_waist(f.waist, f.waist, darts, one.end.x, back.flank.waist_slope, rise)
-        over, higher = line.length - f.waist_back, one.end.y - line.end.y
+        over, higher = line.length - taken.centre - f.waist_back, one.end.y - line.end.y
         if abs(over) + abs(higher) < TOLERANCE.same_point:
             return replace(back, frame=replace(f, suppression=taken), waist=line, darts=darts)
         taken = replace(taken, back=taken.back + over)

@@ -17,7 +17,7 @@ from collections.abc import Mapping
 from dataclasses import replace
 
 from blocks.arm import ROOM_TRIALS, room_needed
-from blocks.darted_back import back_lines, split_back_dart
+from blocks.darted_back import BackHalf, back_lines, split_back_dart
 from blocks.darted_bare import bare_side
 from blocks.darted_facts import DartedBodiceOptions, DartedSide, aims_of, facts_of, neck_base_of
 from blocks.darted_frame import ArmRoom, hollow_of_back, slopes, solve_neck, widths
@@ -36,11 +36,12 @@ from blocks.darted_underarm import (
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side, Stage, block
 from drafting.garment.seam import Run, Seam, Section, Use
+from drafting.redraw.centre_shape import CentreShape, shape_centre_back
 from drafting.redraw.split_darts import split_full_darts
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
-from drafting.work.kinds import DART, SHOULDER, SIDE
+from drafting.work.kinds import CENTRE, DART, SHOULDER, SIDE
 
 SIDE_MOVES = TradeValue(15.0, "mm", "from memory", "a side seam lies up to 2 cm behind the middle")
 """By which the side seam moves back or forward at most, for the armhole's back to be as long as its front and more."""
@@ -125,7 +126,7 @@ def _make_room(room: ArmRoom, half: DartedSide, needed: float) -> ArmRoom:
 def _draw_halves(
     brief: Brief, o: DartedBodiceOptions, ease: EaseTable, room: ArmRoom, first: Mapping[Side, FirstUnderarm]
 ) -> Mapping[Side, DartedSide]:
-    w = widths(brief, ease, room)
+    w = replace(widths(brief, ease, room), centre=o.centre_back)
     neck = solve_neck(brief, ease, w, o.to == "hip", o.set_back)
     left = draw_darted_side(brief, o, w, Side.LEFT, neck, first[Side.LEFT])
     if slopes(brief, Side.LEFT) == slopes(brief, Side.RIGHT):
@@ -219,7 +220,7 @@ def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
         "side_neck_point_height",
         "waist_to_hip",
     ),
-    kinds=(DART, SHOULDER, SIDE),
+    kinds=(DART, SHOULDER, SIDE, CENTRE),
     makes="bodice",
 )
 def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) -> Garment:
@@ -242,7 +243,13 @@ def draft_darted_bodice(garment: Garment, brief: Brief, o: DartedBodiceOptions) 
         aims=aims_of(brief, ease, halves),
         openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),
     )
-    return replace(split_full_darts(made), neck_base=neck_base_of(halves))
+    made = replace(split_full_darts(made), neck_base=neck_base_of(halves))
+    return shape_centre_back(made, _centre_shape(left.back, o)) if o.centre_back else made
+
+
+def _centre_shape(back: BackHalf, o: DartedBodiceOptions) -> CentreShape:
+    """How the centre back is shaped: from the bust's level down to the waist, and to the hip."""
+    return CentreShape(o.centre_back, back.bust_level, back.frame.waist, back.frame.hip)
 
 
 def _run_along(piece: Piece, name: str, against: bool) -> Run:

@@ -98,6 +98,15 @@ class DartedBodiceOptions:
         high=15.0,
     )
 
+    centre_back: float = option(
+        "How far each half is taken in at the waist by a seam at the centre back; 0 leaves it straight, without a seam "
+        "of its own.",
+        "length",
+        0.0,
+        low=0.0,
+        high=20.0,
+    )
+
     def shape_back(self, body: Body) -> Shaping:
         """Return the back shoulder's shaping for a body."""
         return shape_shoulder(body, self.back_shoulder == "dart", self.shoulder_dart, self.shoulder_ease)
@@ -232,6 +241,7 @@ def _dart_facts(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
             "rule",
             say("per half: the first {figure}, then a fifth, at most 50", figure=mm(20)),
         ),
+        Fact("waist_at_centre_back", taken.centre, "mm", "choice", "as asked for, by a seam there"),
         Fact("waist_dart_front", taken.front, "mm", "rule", "by how full the bust is in front; over a belly less"),
         Fact("waist_dart_back", taken.back, "mm", "rule", "what side seam and front leave"),
         Fact(

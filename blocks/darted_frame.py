@@ -135,7 +135,8 @@ class Widths:
     """Half girths (mm): ``bust`` with what it was raised by, ``waist``, ``hip``, and the across widths' halves.
 
     ``upper_chest`` is half of the girth at the underarm for the body alone, ``underarm`` with what the arm wants more,
-    ``across_given`` what each across width gave for the arm.
+    ``across_given`` what each across width gave for the arm, ``centre`` what the centre back of a half takes in at the
+    waist.
     """
 
     bust: float
@@ -149,6 +150,7 @@ class Widths:
     bust_raised: float
     waist_raised: float
     across_given: float
+    centre: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -300,9 +302,10 @@ def centre_waist(brief: Brief, w: Widths, hip: bool, set_back: float | None) -> 
 def share_waist(brief: Brief, w: Widths, hip: bool) -> Suppression:
     """Share out the waist's suppression by the body: where its front is full at the bust, and where it has a belly."""
     flat = flat_at_waist(brief.body)
-    taken = share(w.bust - w.waist, w.bust - 2.0 * w.bust_back, flat)
-    taken = keep_back_dart(taken, hollow_of_back(brief, w))
-    return spare_side(taken, w.hip - w.waist, flat) if hip else taken
+    taken = share(w.bust - w.waist - w.centre, w.bust - 2.0 * w.bust_back, flat)
+    taken = keep_back_dart(taken, hollow_of_back(brief, w) - w.centre)
+    taken = spare_side(taken, w.hip - w.waist - w.centre, flat) if hip else taken
+    return replace(taken, centre=w.centre)
 
 
 def hollow_of_back(brief: Brief, w: Widths) -> float:
@@ -334,7 +337,7 @@ def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shapi
         bust_front=bust_front,
         bust_back=w.bust_back,
         waist_front=bust_front - taken.side / 2.0 - taken.front,
-        waist_back=w.bust_back - taken.side / 2.0 - taken.back - taken.second,
+        waist_back=w.bust_back - taken.side / 2.0 - taken.back - taken.second - taken.centre,
         hip_front=w.hip / 2.0 + fuller / 2.0,
         hip_back=w.hip / 2.0 - fuller / 2.0,
         half_front=w.half_front,

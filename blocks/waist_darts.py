@@ -24,6 +24,7 @@ A waist that is wider than the bust has no darts, and the side seams run outward
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 
 from drafting.garment.darts import Dart, dart_name, draw_dart, draw_inner_dart
 from drafting.geometry import Point
@@ -87,17 +88,18 @@ _TURNS = 4  # the mouth's height settles in two or three
 
 @dataclass(frozen=True, slots=True)
 class Suppression:
-    """What each place takes in of a half's waist (mm): ``side`` over both edges, the darts' intakes."""
+    """What each place takes in of a half's waist (mm): ``side`` over both edges, the darts' intakes, a centre back."""
 
     side: float
     front: float = 0.0
     back: float = 0.0
     second: float = 0.0
+    centre: float = 0.0
 
     @property
     def whole(self) -> float:
         """All of it."""
-        return self.side + self.front + self.back + self.second
+        return self.side + self.front + self.back + self.second + self.centre
 
     @property
     def back_alone(self) -> bool:
@@ -184,7 +186,7 @@ def split_over_seat(taken: Suppression, hollow: float) -> Suppression:
     second = max((1.0 - FIRST_BACK_SHARE) * taken.back, LEAST_DART)
     if taken.second > 0.0 or taken.back - second < LEAST_DART or (1.0 - SEAT_AT_SIDE) * hollow <= FULL_SEAT:
         return taken
-    return Suppression(taken.side, taken.front, taken.back - second, second)
+    return replace(taken, back=taken.back - second, second=second)
 
 
 @dataclass(frozen=True, slots=True)

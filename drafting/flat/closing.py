@@ -116,7 +116,22 @@ class Rounding:
         return np.stack([-self.sign * self.cut * height * near, np.zeros(len(points))], axis=1)
 
 
-Shut = Gap | Rounding | Pull
+@dataclass(frozen=True, slots=True, eq=False)
+class Centred:
+    """A shaped centre: each half, at -x and at +x, moves to the middle by what its centre line stands off."""
+
+    courses: tuple[Points, Points]
+
+    def move(self, points: Points) -> Points:
+        """Return by how much each point moves to the middle."""
+        off = np.zeros_like(points)
+        for sign, course in zip((-1.0, 1.0), self.courses, strict=True):
+            own = points[:, 0] * sign > 0.0
+            off[own, 0] = np.interp(points[own, 1], course[:, 1], course[:, 0])
+        return -off
+
+
+Shut = Gap | Rounding | Pull | Centred
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -150,7 +165,7 @@ def find_gaps(garment: Garment, names: frozenset[str]) -> tuple[Shut, ...]:
     found = sorted(
         (gap for seam in garment.seams for gap in _seam_gaps(garment, seam, names)), key=lambda each: each.turn
     )
-    shut: list[Shut] = []
+    shut: list[Shut] = [*_find_centred(garment, names)]
     for each in found:
         gap = _make_gap(
             each, *(close_gaps(side, shut, piece) for side, piece in zip(each.sides, each.pieces, strict=True))
@@ -159,6 +174,22 @@ def find_gaps(garment: Garment, names: frozenset[str]) -> tuple[Shut, ...]:
         if each.outer:
             shut += _round_mouth(garment, names, gap, shut)
     return (*shut, *find_pulls(garment, names, lambda points: close_gaps(points, shut)))
+
+
+def _find_centred(garment: Garment, names: frozenset[str]) -> Iterator[Centred]:
+    """The shaped centre of a face's pieces, if it has one."""
+    lines = [
+        (garment.piece(name), line) for name in sorted(names) for line in garment.piece(name).lines(role=Role.CENTRE)
+    ]
+    if all(line.path.is_straight for _, line in lines):
+        return
+    halves: dict[bool, list[Points]] = {False: [], True: []}
+    for piece, line in lines:
+        points = line.path.points(np.linspace(0.0, line.path.length, _SHARES))
+        halves[sum(piece.outline.bounds[::2]) > 0.0].append(points)
+    if all(halves.values()):
+        left, right = (np.concatenate(halves[at_right]) for at_right in (False, True))
+        yield Centred((left[np.argsort(left[:, 1])], right[np.argsort(right[:, 1])]))
 
 
 def close_gaps(points: Points, gaps: Iterable[Shut], piece: str = "") -> Points:

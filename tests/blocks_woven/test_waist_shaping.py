@@ -23,16 +23,17 @@ from blocks.waist_darts import (
 )
 from drafting.body import Rules, make_body
 from drafting.cloth import Fit
-from drafting.garment import Garment, Role, Slit
+from drafting.garment import Garment, Girth, Role, Slit
 from drafting.garment.carry import drop_features
 from drafting.garment.darts import darts_of, intake
 from drafting.geometry import Point
 from drafting.proof import Severity
+from drafting.proof.checks.ease import measure_garment
 from drafting.proof.fit.sides import side_rows
 from drafting.proof.fit.waist_darts import waist_dart_rows
 from drafting.redraw.dart_points import LEAST_DART
 from drafting.redraw.shapes import Curve
-from tests.blocks_woven.people import bodice, brief_for, people, person, told
+from tests.blocks_woven.people import bodice, brief_for, faults, people, person, told
 
 DERANDOM = settings(derandomize=True, deadline=None, max_examples=150)
 
@@ -241,3 +242,22 @@ def test_a_man_with_a_belly_keeps_a_dart_in_the_back(to: str) -> None:
             min(line.path.bounds[1] for line in made.piece(face).lines(role=Role.SIDE)) for face in ("front", "back")
         ]
         assert ends[0] == pytest.approx(ends[1], abs=1.0)
+
+
+@pytest.mark.parametrize("to", ["waist", "hip"])
+def test_a_centre_back_is_shaped_by_a_seam(to: str) -> None:
+    """In by 1.2 cm at the waist, straight above the bust's level and at the hip; darts and sides take in as much less,
+    and the girths are the body's and the ease as before."""
+    brief = brief_for(person(168))
+    plain, made = bodice(brief, to=to), bodice(brief, to=to, centre_back=12.0)
+    assert not [f for f in faults(made, brief) if f.code not in {g.code for g in faults(plain, brief)}]
+    waist = -brief.body["back_neck_point_to_waist"]
+    for name, out in (("back-left", -1.0), ("back-right", 1.0)):
+        (seam,) = made.piece(name).lines(role=Role.CENTRE)
+        low, high = sorted((seam.path.start, seam.path.end), key=lambda end: end.y)
+        assert (high.x, low.x) == pytest.approx((0.0, 12.0 * out if to == "waist" else 0.0), abs=1e-6)
+        assert seam.path.nearest(Point(12.0 * out, waist))[1] < 0.5
+    taken = (drawn(each) + each.fact("waist_at_side") for each in (plain, made))
+    assert next(taken) - next(taken) == pytest.approx(12.0, abs=1e-6)
+    for girth in ("bust", "waist"):
+        assert measure_garment(made, Girth(girth)) == pytest.approx(measure_garment(plain, Girth(girth)), abs=0.01)

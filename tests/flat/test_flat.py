@@ -14,6 +14,7 @@ from drafting.cloth import Fit
 from drafting.flat import FlatKind, find_lines, find_piece
 from drafting.flat.laying import lay_face
 from drafting.garment import Brief, Face, Role, Side, Use
+from drafting.job import draft_job
 from drafting.output import PrintInfo, flat_svg
 from drafting.output.pictures.flat import SEEN, place_views, thin_courses
 from drafting.proof import prove
@@ -76,6 +77,16 @@ def test_darts_are_drawn_shut() -> None:
     for points in ends.reshape(-1, 2):
         near = np.hypot(*(ends.reshape(-1, 2) - points).T) < 1.0
         assert near.sum() >= 2
+
+
+def test_a_shaped_centre_back_is_drawn_shut_and_straight() -> None:
+    """Taken in at the waist, its halves meet down the middle all the same, where a zip holds them."""
+    shaped = f'builds_on = "sheath-dress"\nunit = "cm"\n{WEARER}[blocks.bodice]\ncentre_back = 1.5\n'
+    garment = draft_job(job_from(shaped))
+    lay = lay_face(garment, Face.BACK)
+    for piece in lay.base:
+        for line in piece.lines(role=Role.CENTRE):
+            assert np.abs(lay.course(piece, line)[:, 0]).max() < 0.5
 
 
 def test_the_wearers_left_is_at_the_viewers_right_in_front() -> None:

@@ -43,6 +43,7 @@ _MEANT: Mapping[Role, _Bends] = MappingProxyType(
         Role.SHOULDER: (1, 2),
         Role.CAP: (1, 2),
         Role.SIDE: (2, 3),
+        Role.CENTRE: (2, 3),
         Role.HEM: (2, 3),
     }
 )

@@ -25,7 +25,7 @@ from drafting.tolerance import TOLERANCE
 
 _LESS_AT_SIDE = (
     "the hips are full beside the bust, and no dart can take more, so that the side stands off below the waist: have a "
-    "waist seam, where the skirt's own darts take it out, or shape the centre back"
+    "waist seam, where the skirt's own darts take it out"
 )
 
 
