@@ -17,6 +17,7 @@ from drafting.cloth import Stripe
 from drafting.garment import Role
 from drafting.geometry import Point
 from drafting.lay import Lay, place_stripes
+from drafting.lay.search import SearchDepth
 from drafting.lay.words import describe_spreads
 from tests.lay.laying import Made, lays, made, moved
 
@@ -123,7 +124,7 @@ def test_matching_costs_cloth_but_no_more_than_a_repeat_a_row() -> None:
 def test_any_width_and_stripe_are_laid_or_told(design: str, width: float, repeat: float, direction: str) -> None:
     """Every part lies on the cloth, apart from the others and on its place of the stripe, or is told as too wide."""
     what = made(design)
-    lay = lays(what, Stripe(repeat, direction), width)[0]
+    lay = lays(what, Stripe(repeat, direction), width, SearchDepth(tries=0))[0]
     main = [piece for piece in what.cut if piece.cloth == "main"]
     assert len(lay.laid) + len(lay.too_wide) == sum(piece.quantity for piece in main)
     shapes = [shapely.Polygon(each.ring) for each in lay.laid]
