@@ -41,6 +41,7 @@ from drafting.garment import (
 )
 from drafting.garment.darts import Dart, darts_of
 from drafting.garment.deeds import TURNED_IN
+from drafting.garment.model import INTERFACING
 from drafting.geometry import Affine, Path, turn
 from drafting.mending import Mend
 from drafting.record import dataclass
@@ -228,7 +229,7 @@ def facing_piece(faced: Faced, opening: str, width: float) -> Piece:
         ring,
         grain=faced.piece.grain,
         notes=("Cut in interfacing too.",),
-        interfaced=True,
+        again=(INTERFACING,),
         laid=faced.piece.laid,
     )
 

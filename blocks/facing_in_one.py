@@ -33,6 +33,7 @@ from drafting.garment import (
     hanging_pieces,
 )
 from drafting.garment.deeds import TURNED_IN
+from drafting.garment.model import INTERFACING
 from drafting.redraw.onto import sew_edges
 from drafting.saying import Name, say
 from drafting.work.kinds import ENDS
@@ -110,7 +111,7 @@ def _draw_piece(garment: Garment, top: FacedTop, name: str, width: float) -> Pie
     title = say("{side} {face} facing", side=side, face=face) if apart else say("{face:capital} facing", face=face)
     faced = garment.piece(top.top[0].use.piece)
     notes = ("Cut in interfacing too.",)
-    return Piece(name, title, ring, grain=faced.grain, notes=notes, interfaced=True, laid=faced.laid)
+    return Piece(name, title, ring, grain=faced.grain, notes=notes, again=(INTERFACING,), laid=faced.laid)
 
 
 def _draw_line(edge: FacedEdge, opened: bool) -> Line:

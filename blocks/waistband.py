@@ -39,6 +39,7 @@ from drafting.garment import (
     tell_step,
 )
 from drafting.garment.deeds import ENCLOSED, ENDS_ENCLOSED, STRIP_FOLDED, Handling
+from drafting.garment.model import INTERFACING
 from drafting.garment.places import gathered_length
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -176,7 +177,7 @@ def band_piece(brief: Brief, o: WaistbandOptions, length: float, lap: float) -> 
     marks = _mark_button(length, lap, o.width)
     return Piece(
         "waistband", "Waistband", lines if lap else lines[1:], grain=grain, features=marks,
-        notes=("Cut in interfacing too.",) if woven else (), interfaced=woven,
+        notes=("Cut in interfacing too.",) if woven else (), again=(INTERFACING,) if woven else (),
     )  # fmt: skip
 
 

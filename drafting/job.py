@@ -17,7 +17,14 @@ from drafting.paper import SheetPlan, plan_sheet
 from drafting.proof import Proof, Severity, prove
 from drafting.record import dataclass
 from drafting.saying import Words, say
-from drafting.ticket.cutting import cloth_of_step, cut_named_pieces, cut_new_pieces, cutting_brief, refuse_unknown
+from drafting.ticket.cutting import (
+    cloth_of_step,
+    cut_named_pieces,
+    cut_new_pieces,
+    cut_pieces_again,
+    cutting_brief,
+    refuse_unknown,
+)
 from drafting.ticket.job import Job, Planned
 from drafting.ticket.laying import draft_as_laid, lay_pieces, refuse_unknown_grain
 from drafting.ticket.narrowed import find_narrowed
@@ -163,6 +170,7 @@ def _take_step(planned: Planned, garment: Garment, job: Job, turned: bool) -> Ga
     try:
         made = draft_as_laid(planned, garment, job, cutting_brief(brief, planned, job), options)
         made = cut_named_pieces(cut_new_pieces(garment, made, cloth_of_step(planned, job)), job)
+        made = cut_pieces_again(garment, made, planned, job)
         _refuse_undeclared(planned, garment, made)
         if planned.said and is_untouched(garment, made):
             mark_idle(planned.options)

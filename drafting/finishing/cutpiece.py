@@ -6,6 +6,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
 
+from drafting.garment.model import INTERFACING
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.trade import TradeValue
@@ -70,8 +71,8 @@ class CutPiece:
     ``on_fold`` whether the outline is half of the piece, laid on a fold of the cloth.
     ``how`` is the sentence printed on it ("cut 1, single layer, right side up"); ``labels`` are further lines.
     ``code`` is a short letter shown on small prints and on the page map ("A", "B", ...).
-    ``stands_for`` names every net piece this print serves (two for a mirrored pair). An ``interfaced`` one is cut in
-    interfacing too.
+    ``stands_for`` names every net piece this print serves (two for a mirrored pair). ``again`` names
+    the cloths that it is cut from once more.
     """
 
     name: str
@@ -89,12 +90,17 @@ class CutPiece:
     cloth: str
     grain: Point
     stands_for: tuple[str, ...]
-    interfaced: bool = False
+    again: tuple[str, ...] = ()
 
     @property
     def cut_path(self) -> Path:
         """The closed, anticlockwise cut outline."""
         return Path.join(*(edge.path for edge in self.outline))
+
+    @property
+    def interfaced(self) -> bool:
+        """Whether it is cut in interfacing too."""
+        return INTERFACING in self.again
 
     @property
     def is_strip(self) -> bool:

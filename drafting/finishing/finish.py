@@ -183,7 +183,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
         cloth=piece.cloth,
         grain=piece.grain,
         stands_for=tuple(group.names),
-        interfaced=piece.interfaced,
+        again=piece.again,
     )
 
 

@@ -24,7 +24,13 @@ def name_cloth(cloth: str) -> str:
     return cloth if cloth.endswith(("cloth", "interfacing", "lining")) else f"{cloth} cloth"
 
 
-"""How a cloth is called on a piece."""
+def tell_again(cloths: Sequence[str]) -> str:
+    """Return from which cloths a piece is cut once more, "" of one that isn't.
+
+    >>> tell_again(("interfacing", "lining"))
+    'in interfacing and lining'
+    """
+    return f"in {' and '.join(map(name_cloth, cloths))}" if cloths else ""
 
 
 def how_to_cut(quantity: int, mirrored: int, on_fold: bool, crosswise: bool, whole_mirrors: bool) -> str:

@@ -48,7 +48,7 @@ MAIN_CLOTH = "main"
 """The name of the cloth that all is cut from where nothing else is said."""
 
 INTERFACING = "interfacing"
-"""The name of what interfaced pieces are cut from once more."""
+"""The name of the cloth that stiffened pieces are cut from once more."""
 
 T = TypeVar("T")
 F = TypeVar("F", bound=Feature)
@@ -62,7 +62,8 @@ class Piece:
     the name of the cloth that it is cut from.
     ``features`` is all that lies within, of whatever kind; the levels, lengthen/shorten lines, drill marks, stay zones
     and slits among them have names of their own. They are changed by ``drafting.garment.carry`` alone.
-    An ``interfaced`` piece is cut in interfacing too. ``laid`` is how the maker lays it on the cloth, None as is usual.
+    ``again`` names the cloths that it is cut from once more, as interfacing and lining. ``laid`` is how the maker lays
+    it on the cloth, None as is usual.
     """
 
     name: str
@@ -74,9 +75,14 @@ class Piece:
     grain: Point = field(default_factory=lambda: Point(0.0, 1.0))
     features: tuple[Feature, ...] = ()
     notes: tuple[Words, ...] = ()
-    interfaced: bool = False
+    again: tuple[str, ...] = ()
     laid: Laying | None = None
     _kept: dict[Any, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
+
+    @property
+    def interfaced(self) -> bool:
+        """Whether it is cut in interfacing too."""
+        return INTERFACING in self.again
 
     def of_kind(self, kind: type[F]) -> tuple[F, ...]:
         """Return the features of one kind, in order; what is found once is kept."""

@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 
+import numpy as np
+
 from drafting.cloth import Cloth, Stripe
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
@@ -57,9 +59,10 @@ PlacedStripes = tuple[tuple[Stripe, float], ...]
 def place_stripes(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Mapping[str, PlacedStripes]:
     """Return, of each net piece of a striped cloth whose stripes are matched, these and its shifts against them."""
     found: dict[str, PlacedStripes] = {}
-    for _, cloth, parts in share_out(garment, cut, brief):
+    for kind, cloth, parts in share_out(garment, cut, brief):
         for stripe in list_matched(cloth):
-            for name, shift in place_against_stripe(garment, parts, stripe).moved.items():
+            own = [part for part in parts if part.piece.cloth == kind]
+            for name, shift in place_against_stripe(garment, own, stripe).moved.items():
                 found[name] = (*found.get(name, ()), (stripe, shift))
     return found
 
@@ -67,21 +70,23 @@ def place_stripes(garment: Garment, cut: Sequence[CutPiece], brief: Brief) -> Ma
 def share_out(
     garment: Garment, cut: Sequence[CutPiece], brief: Brief, unit: Unit = "cm", owner: str = ""
 ) -> Iterator[tuple[str, Cloth, Sequence[Part]]]:
-    """Yield the parts of each cloth that is cut, the main cloth's first, interfacing last: its kind, cloth, parts."""
+    """Yield the parts of each cloth that is cut, the main cloth's first, interfacing last: its kind, cloth, parts.
+
+    Of those are what is cut from it once more: it lies unseen beneath, so no stripe ties it.
+    """
     parts = parts_of(garment, cut, owner)
-    for kind, cloth in {MAIN_CLOTH: brief.cloth, **brief.cloths}.items():
-        of_kind = [part for part in parts if part.piece.cloth == kind]
-        if of_kind:
-            yield kind, cloth, of_kind
-    stiffened = [_grow_part(part, brief) for part in parts if part.piece.interfaced]
-    if stiffened:
-        yield INTERFACING, find_interfacing(brief, unit), stiffened
+    others = {name: cloth for name, cloth in brief.cloths.items() if name != INTERFACING}
+    for kind, cloth in {MAIN_CLOTH: brief.cloth, **others, INTERFACING: find_interfacing(brief, unit)}.items():
+        own = [part for part in parts if part.piece.cloth == kind]
+        again = [_cut_again(part, brief, cloth) for part in parts if kind in part.piece.again]
+        if own or again:
+            yield kind, cloth, [*own, *again]
 
 
-def _grow_part(part: Part, brief: Brief) -> Part:
-    """A part as large as the pattern that it is cut by, which is drawn for the cloth that it stiffens."""
-    growth = {MAIN_CLOTH: brief.cloth, **brief.cloths}[part.piece.cloth].growth
-    return replace(part, ring=part.ring * growth)
+def _cut_again(part: Part, brief: Brief, cloth: Cloth) -> Part:
+    """A part cut once more, from another cloth: as large as its pattern, which is drawn for the one it is cut from."""
+    drawn = np.array(brief.cloth_named(part.piece.cloth).growth)
+    return replace(part, ring=part.ring * (drawn / cloth.growth), tied=False)
 
 
 Batches = Sequence[tuple[Garment, Sequence[Part]]]

@@ -2,11 +2,14 @@
 
 What a cloth's ``cut`` names is a block, by its label in the ticket or by its own name, or a piece, by its name with or
 without its side: ``cut = ["cuffs", "sleeve"]``. What none names is cut from the main cloth.
+What its ``cut_again`` names is cut from it once more, by the same pattern: under ``[cloths.lining]``, ``cut_again =
+["front"]``.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from typing import Any
 
 from drafting.cloth import Cloth, Kind, Stripe, home_method
@@ -26,6 +29,9 @@ CLOTHS = "cloths"
 CUT = "cut"
 """The key of what is cut from a cloth."""
 
+CUT_AGAIN = "cut_again"
+"""The key of what is cut from a cloth once more."""
+
 NO_STRIPE = "none"
 
 MOST_CLOTHS = 12
@@ -34,11 +40,15 @@ MOST_CLOTHS = 12
 
 @dataclass(frozen=True, slots=True)
 class CutFrom:
-    """What a ticket cuts from a cloth that isn't the main one, as the ticket names it, and where it does."""
+    """What a ticket cuts from a cloth that isn't the main one, as the ticket names it, and where it does.
+
+    ``again``: besides the cloth that it is cut from.
+    """
 
     name: str
     cloth: str
     where: str
+    again: bool = False
 
     def is_called(self, *names: str) -> bool:
         """Whether it names one of these."""
@@ -77,15 +87,17 @@ def read_cloths(tree: Tree, top: Layer, problems: list[Problem]) -> tuple[Mappin
             found[name] = cloth
         listed = find_value(find_table(tables, name), CUT)
         if listed is not None and CutFrom(name, "", "").is_called(INTERFACING):
-            mend = "take it out: what is stiffened is cut from interfacing once more, without being named here"
+            mend = f"write {CUT_AGAIN}: nothing is cut from interfacing alone"
             problems.append(Problem(listed.where, show_read(listed.value), "", mend))
             continue
-        cut += _read_cut(listed, name, where, problems)
-    problems += _cut_twice(cut)
+        cut += _read_cut(listed, name, problems)
+        again = _read_cut(find_value(find_table(tables, name), CUT_AGAIN), name, problems)
+        cut += [replace(each, again=True) for each in again]
+    problems += _cut_twice(each for each in cut if not each.again)
     return found, tuple(cut)
 
 
-def _read_cut(found: TicketValue | None, cloth: str, where: str, problems: list[Problem]) -> list[CutFrom]:
+def _read_cut(found: TicketValue | None, cloth: str, problems: list[Problem]) -> list[CutFrom]:
     example = 'a list of blocks and pieces in quotes, such as ["cuffs", "sleeve"]'
     if found is None:
         return []
@@ -111,7 +123,7 @@ def _cut_twice(cut: Iterable[CutFrom]) -> list[Problem]:
 def read_cloth(asked: Tree, path: tuple[str, ...], top: Layer, problems: list[Problem]) -> Cloth | None:
     """Return the cloth that a table tells, None where it is wrong; ``path`` is where it stands in the ticket."""
     before = len(problems)
-    beside = ["stripe", FLAWS, *([CUT] if path[0] == CLOTHS else [])]
+    beside = ["stripe", FLAWS, *([CUT, CUT_AGAIN] if path[0] == CLOTHS else [])]
     values: dict[str, Any] = dict(read_values(asked, CLOTH_KEYS, problems, beside=beside))
     if find_value(asked, "stretch_across") is None and values.get("kind") != Kind.WOVEN:
         how = home_method(top.unit)

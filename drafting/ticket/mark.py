@@ -8,6 +8,7 @@ from hashlib import sha256
 from typing import Any
 
 from drafting.body import Body
+from drafting.ticket.cloths import CUT_AGAIN
 from drafting.ticket.job import Job
 
 MARK_LETTERS = "23456789ABCDEFGHJKLMNPQRSTUVWXYZ"
@@ -42,7 +43,7 @@ def _said_by(job: Job) -> tuple[Any, ...]:
         body.rules,
         str(job.brief.fit),
         cloths,
-        [(each.name, each.cloth) for each in job.cut_from],
+        [(each.name, each.cloth, *([CUT_AGAIN] if each.again else [])) for each in job.cut_from],
         [(each.name, each.laying) for each in job.grain],
         steps,
         sorted(job.finish.allowances.items()),

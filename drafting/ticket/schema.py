@@ -9,7 +9,7 @@ from drafting.body import measurements
 from drafting.garment.step import OptionInfo, Step, options_of
 from drafting.paper import PAPERS
 from drafting.ticket.catalogue import Catalogue
-from drafting.ticket.cloths import CLOTHS, CUT
+from drafting.ticket.cloths import CLOTHS, CUT, CUT_AGAIN
 from drafting.ticket.flaws import FLAWS
 from drafting.ticket.grain import GRAIN, TURNS
 from drafting.ticket.keys import CLOTH_KEYS, FIT, FLAW_KEYS, PAPER_KEYS, STRIPE_KEYS, seam_keys
@@ -83,7 +83,10 @@ def ticket_schema(catalogue: Catalogue) -> Schema:
             ),
             "paper": _paper_schema(),
         },
-        "$defs": {"cloth": cloth, "other": {**cloth, "properties": {**cloth["properties"], CUT: _cut()}}},
+        "$defs": {
+            "cloth": cloth,
+            "other": {**cloth, "properties": {**cloth["properties"], CUT: _cut(), CUT_AGAIN: _cut_again()}},
+        },
     }
 
 
@@ -147,8 +150,16 @@ def _leave_out() -> Schema:
 
 
 def _cut() -> Schema:
-    names = {"type": "array", "items": {"type": "string", "maxLength": LONGEST_NAME}}
-    return _add_sentence(names, 'What is cut from it: blocks and pieces by name, such as ["cuffs", "sleeve"].')
+    return _add_sentence(_NAMES, 'What is cut from it: blocks and pieces by name, such as ["cuffs", "sleeve"].')
+
+
+def _cut_again() -> Schema:
+    sentence = "What is cut from it once more, by the same pattern, as from a lining: blocks and pieces by name."
+    return _add_sentence(_NAMES, sentence)
+
+
+_NAMES: Schema = {"type": "array", "items": {"type": "string", "maxLength": LONGEST_NAME}}
+"""Of blocks and pieces."""
 
 
 def _wearer() -> Schema:

@@ -12,10 +12,9 @@ from typing import Any
 
 from drafting.garment import Fate, Garment, Role, Step
 from drafting.garment.heeding import read_of, was_idle
-from drafting.garment.model import INTERFACING
 from drafting.paper import Join
 from drafting.proof import Finding, Severity
-from drafting.ticket.cloths import CLOTHS, CUT
+from drafting.ticket.cloths import CLOTHS, CUT, CUT_AGAIN
 from drafting.ticket.job import Job, Planned
 
 CODE = "ticket.unheeded"
@@ -114,10 +113,10 @@ def _idle_cloths(job: Job, garment: Garment, said: Said) -> Idle:
     idle: dict[tuple[str, ...], tuple[str, str]] = {}
     for name in job.brief.cloths:
         keys = [key for key in said if key[:2] == (CLOTHS, name)]
-        used = any(piece.cloth == name or (name == INTERFACING and piece.interfaced) for piece in garment.pieces)
+        used = any(name in (piece.cloth, *piece.again) for piece in garment.pieces)
         if keys and not used:
             table = f"[{CLOTHS}.{name}]"
-            mend = f"name what is in its {CUT}, or take {table} out"
+            mend = f"name what is in its {CUT} or {CUT_AGAIN}, or take {table} out"
             idle[keys[0]] = ("nothing of this garment is cut from it", mend)
             continue
         why = "ease goes by the thickness of the main cloth alone"

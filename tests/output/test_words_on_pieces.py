@@ -92,7 +92,7 @@ def test_a_piece_too_small_for_words_shows_its_code() -> None:
 def test_a_piece_too_small_for_its_label_still_tells_how_often_to_cut_it() -> None:
     """And that it is cut in interfacing: who cuts it out looks at the piece, not at the list."""
     small = replace(
-        band("facing", "Facing", "H", 160.0, 45.0), interfaced=True, labels=("allowances included: " * 4,) * 6
+        band("facing", "Facing", "H", 160.0, 45.0), again=("interfacing",), labels=("allowances included: " * 4,) * 6
     )
     drawing = draw_sheet(plan_sheet((small,), PaperPlan()), INFO)
     assert drawing.crowded == ("facing",)

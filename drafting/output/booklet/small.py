@@ -9,7 +9,7 @@ from typing import Final
 import numpy as np
 
 from drafting.finishing import CutPiece
-from drafting.finishing.labels import name_cloth
+from drafting.finishing.labels import name_cloth, tell_again
 from drafting.garment.model import MAIN_CLOTH
 from drafting.geometry import are_inside, distances_to
 from drafting.output.layers.view import Points
@@ -70,9 +70,9 @@ def draw_small_pieces(cut: Sequence[CutPiece]) -> tuple[SmallPiece, ...]:
 
 
 def _how(piece: CutPiece) -> str:
-    """How it is cut, its cloth, where it is not the main one, and its interfacing told."""
+    """How it is cut, its cloth, where it is not the main one, and what it is cut from once more."""
     of = "" if piece.cloth == MAIN_CLOTH else f", {name_cloth(piece.cloth)}"
-    return f"{piece.how}{of}{'; and in interfacing' if piece.interfaced else ''}"
+    return f"{piece.how}{of}{f'; and {tell_again(piece.again)}' if piece.again else ''}"
 
 
 def _fit(points: Points) -> float:

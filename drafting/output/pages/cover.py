@@ -12,7 +12,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.finishing.cutpiece import CutPiece
-from drafting.finishing.labels import name_cloth, name_mark
+from drafting.finishing.labels import name_cloth, name_mark, tell_again
 from drafting.garment.model import MAIN_CLOTH
 from drafting.output.pages.advice import advise_making, advise_printing
 from drafting.output.pages.flat_picture import draw_flat_picture, flat_height
@@ -209,5 +209,5 @@ def list_piece(piece: CutPiece, crowded: bool, info: PrintInfo) -> str:
     """Return a piece's line in the list; with all that its label says, where the piece had no room for it."""
     labels = [label.rstrip(".") for label in piece.labels if label != name_mark(info.mark)] if crowded else []
     of = "" if piece.cloth == MAIN_CLOTH or labels else f", {name_cloth(piece.cloth)}"
-    interfaced = ", and in interfacing" if piece.interfaced and not labels else ""
-    return f"{piece.code}   {piece.title}: {'; '.join([f'{piece.how}{interfaced}{of}', *labels])}"
+    again = f", and {tell_again(piece.again)}" if piece.again and not labels else ""
+    return f"{piece.code}   {piece.title}: {'; '.join([f'{piece.how}{again}{of}', *labels])}"

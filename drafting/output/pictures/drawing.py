@@ -10,7 +10,7 @@ from typing import Final
 import numpy as np
 
 from drafting.finishing.cutpiece import CutPiece, Mark, letters_on_paper
-from drafting.finishing.labels import name_mark
+from drafting.finishing.labels import name_mark, tell_again
 from drafting.flat import FlatView
 from drafting.geometry import Point, is_inside
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sample_strokes
@@ -186,7 +186,7 @@ def _title(room: Room, piece: CutPiece, plan: SheetPlan, info: PrintInfo, crowde
     if found is not None:
         return found
     crowded.append(piece.name)
-    count = clean_line(f"{piece.how}, and in interfacing" if piece.interfaced else piece.how)
+    count = clean_line(f"{piece.how}, and {tell_again(piece.again)}" if piece.again else piece.how)
     for words, more in ((head, (count,)), (code, (count,)), (head, ()), (code, ())):
         found = set_block(room, blocks(words, more), xs, ys)
         if found is not None:

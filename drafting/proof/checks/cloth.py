@@ -9,9 +9,10 @@ import itertools
 from collections.abc import Iterator, Mapping, Sequence
 
 from drafting.cloth import Cloth, Kind, Refusal, Stripe, find_refusals
+from drafting.cloth.cloth import UNFELT_STRETCH
 from drafting.garment import Brief, Face, Garment, Piece, Role
 from drafting.garment.laying import cloth_as_laid, lie_alike, tell_sleeve_stripes
-from drafting.garment.model import MAIN_CLOTH
+from drafting.garment.model import INTERFACING, MAIN_CLOTH
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, list_sayings, say, show_share, tape
 from drafting.tolerance import TOLERANCE
@@ -23,7 +24,7 @@ def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
 
     Of each cloth it is noted what is to be minded before and while it is cut (common practice).
     """
-    used = {piece.cloth for piece in garment.pieces}
+    used = {name for piece in garment.pieces for name in (piece.cloth, *piece.again)}
     worn = {piece.cloth for piece in garment.pieces if piece.face is not Face.NONE}
     cloths = {MAIN_CLOTH: brief.cloth, **{name: cloth for name, cloth in brief.cloths.items() if name in used}}
     refused = (
@@ -33,7 +34,27 @@ def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
         for refusal in find_refusals(_as_worn(cloth, name, garment), garment.needs)
     )
     notes = (note for name, cloth in cloths.items() for note in _notes(name, cloth, garment))
-    return (*refused, *notes, *_find_grown_apart(garment, cloths))
+    return (*refused, *notes, *_find_stiffer(garment, brief), *_find_grown_apart(garment, cloths))
+
+
+def _find_stiffer(garment: Garment, brief: Brief) -> Iterator[Finding]:
+    """Cloths that pieces are cut from once more, and that hold the stretch back which these are drafted by."""
+    for name in dict.fromkeys(name for piece in garment.pieces for name in piece.again if name != INTERFACING):
+        cloth = brief.cloth_named(name)
+        over = [piece for piece in garment.pieces if name in piece.again and piece.face is not Face.NONE]
+        gives = max((brief.cloth_named(piece.cloth).stretch_round for piece in over), default=0.0)
+        least = gives - UNFELT_STRETCH
+        if cloth.stretch_round < least:
+            told = say(
+                "{name} stretches {share} round the body; what is cut from it once more is drafted for {more}",
+                name=name,
+                share=show_share(cloth.stretch_round),
+                more=show_share(gives),
+            )
+            mend = "take a cloth for it that gives as much, or hang it loose from the neck and cut it wider"
+            yield Finding(
+                "cloth.again", Severity.WARNING, _place(name), cloth.stretch_round, least, told, mend, "share"
+            )
 
 
 GROWN_APART = TradeValue(0.01, "share", "from memory", "a centimetre in a metre is eased in unseen")
@@ -94,8 +115,22 @@ CUTTING = "cloth.cutting"
 """The code of a note on how a cloth is to be cut."""
 
 
+def _tell_cut_again(name: str, garment: Garment) -> Iterator[Finding]:
+    """What is cut from a cloth once more, and how it is sewn (common practice: mounted, or made up by itself)."""
+    again = [piece.title for piece in garment.pieces if name in piece.again]
+    if again and name != INTERFACING:
+        words = say(
+            "{name}, cut once more: {titles}. Lay each on the wrong side of its piece, baste round within the "
+            "allowance, and sew both as one; or make up a loose lining of them",
+            name=name,
+            titles=list_sayings(again, "; "),
+        )
+        yield Finding(CUTTING, Severity.NOTE, _place(name), None, None, words, "", "")
+
+
 def _notes(name: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
     place, pieces = _place(name), [piece for piece in garment.pieces if piece.cloth == name]
+    yield from _tell_cut_again(name, garment)
     if cloth.shrink_along or cloth.shrink_across:
         yield _note_shrinkage(place, cloth)
     if cloth.kind is Kind.WOVEN and any(piece.laid and _is_askew(piece) for piece in garment.pieces):
