@@ -22,6 +22,7 @@ from drafting.garment import (
     Solve,
     Stage,
     block,
+    height_option,
     option,
     side_option,
 )
@@ -46,7 +47,7 @@ CUFF: Final = SeamKind("cuff", "seams of cuffs", tell_band, label="cuffs", turn=
 class CuffOptions:
     """Options of the shaped cuff."""
 
-    height: float = option("Finished height of the cuff.", "length", 70.0, low=20.0, high=200.0)
+    height: float = height_option("Finished height of the cuff.", 70.0, Role.WRIST, low=20.0, high=200.0)
     over_wrist: float = option(
         "How much wider than the arm the cuff is at its lower edge.",
         "length",

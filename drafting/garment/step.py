@@ -33,6 +33,7 @@ class Brief:
 
     ``cloth`` is the main cloth, ``cloths`` are the others by the maker's names for them. ``cut_from`` names the one
     that the step being taken cuts its own pieces from, ``pieces`` those of pieces that the maker names by themselves.
+    ``lengthened`` is by how much (mm) edges of a role are lengthened by what a later step sews to them, as by a cuff.
     """
 
     body: Body
@@ -41,6 +42,7 @@ class Brief:
     cloths: Mapping[str, Cloth] = dataclasses.field(default_factory=lambda: MappingProxyType({}), hash=False)
     cut_from: str = MAIN_CLOTH
     pieces: Mapping[str, str] = dataclasses.field(default_factory=lambda: MappingProxyType({}), hash=False)
+    lengthened: Mapping[Role, float] = dataclasses.field(default_factory=lambda: MappingProxyType({}), hash=False)
 
     @property
     def own_cloth(self) -> Cloth:
@@ -67,7 +69,8 @@ class OptionInfo:
     ``low`` and ``high`` are inside units (mm, radians, shares); None where there is no bound. A default of None
     means that a rule in the block decides, and the sentence says which. ``shapes`` is the role of the lines that it
     shapes and nothing else, where a later step may draw those anew (``Step.redraws``). ``one_of`` are the options of
-    which one is to be given, this among them. ``needed``: it must be given.
+    which one is to be given, this among them. ``needed``: it must be given. ``lengthens`` is the role of the edges that
+    are worn so much longer by it, the height of what is sewn to them: ``Brief.lengthened`` tells earlier steps of it.
     """
 
     name: str
@@ -80,6 +83,7 @@ class OptionInfo:
     shapes: Role | None = None
     one_of: tuple[str, ...] = ()
     needed: bool = False
+    lengthens: Role | None = None
 
 
 def option(
@@ -103,6 +107,12 @@ def option(
         raise ValueError(f'an option of the unit "{unit}" has {len(choices) or "no"} choices')
     told = {"sentence": sentence, "unit": unit, "low": low, "high": high, "choices": choices}
     return dataclasses.field(default=default, metadata={"option": told | {"shapes": shapes, "one_of": one_of}})
+
+
+def height_option(sentence: Words, default: float, lengthens: Role, *, low: float, high: float) -> Any:
+    """Return the field of an option that asks how high (mm) is what is sewn to edges of a role, and lengthens them."""
+    told = option(sentence, "length", default, low=low, high=high).metadata["option"]
+    return dataclasses.field(default=default, metadata={"option": told | {"lengthens": lengthens}})
 
 
 def side_option(sentence: str) -> Any:

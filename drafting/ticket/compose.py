@@ -11,7 +11,7 @@ from typing import Any
 from drafting.cloth import Cloth, Fit, Kind
 from drafting.errors import InputError, Problem
 from drafting.finishing import FinishPlan, hem_shortage, usual_hem
-from drafting.garment import SeamKind
+from drafting.garment import Role, SeamKind
 from drafting.garment.model import MAIN_CLOTH
 from drafting.garment.step import Brief, OptionInfo, Step, options_of
 from drafting.paper import Join, Orientation, PaperPlan, WidePaper, paper_named, wide_paper_named
@@ -70,7 +70,7 @@ def read_job(
         title=_words(tree, "title") or "Untitled",
         wearer=_words(find_table(tree, "wearer"), "name"),
         unit=top.unit,
-        brief=Brief(body, cloth, Fit(str(fit)), cloths),
+        brief=Brief(body, cloth, Fit(str(fit)), cloths, lengthened=_find_lengthened(steps)),
         steps=tuple(sorted(steps, key=lambda each: each.step.stage)),
         finish=replace(
             finish,
@@ -91,6 +91,12 @@ def read_job(
         said=said_in({key: value for key, value in tree.items() if key not in ("blocks", "wearer")}),
     )
     return mark_job(job)
+
+
+def _find_lengthened(steps: Iterable[Planned]) -> Mapping[Role, float]:
+    """By how much (mm) edges of a role are lengthened by what steps sew to them."""
+    told = ((info, planned.options) for planned in steps for info in planned.step.told().values() if info.lengthens)
+    return {info.lengthens: getattr(options, info.name) for info, options in told if info.lengthens}
 
 
 def _labels(layers: Iterable[Layer]) -> Iterator[str]:

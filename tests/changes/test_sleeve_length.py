@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -19,6 +20,7 @@ from drafting.redraw.sleeves import arm_length
 from tests.blocks_woven.people import brief_for, mean_person, sleeved
 from tests.changes.test_lengthen import same_pieces
 from tests.garments import BODY, SINGERS, SLEEVED, TOP, brief, build
+from tests.laws.jobs import WEARER, job_from
 
 FEW = settings(max_examples=12, derandomize=True, deadline=None)
 PLAIN = (*SLEEVED, (draft_neck_band, {}))
@@ -155,3 +157,23 @@ def test_a_tapering_sleeve_is_lengthened_at_its_line() -> None:
         after = change_sleeve_length.apply(before, asked, change_sleeve_length.options(by=40.0, at="line"))
         assert after.fact("sleeve_longer_left") == 40.0
         assert not [f for f in prove(after, asked).findings if f.severity is Severity.ERROR]
+
+
+def test_a_length_by_name_leaves_room_for_the_cuffs_that_follow() -> None:
+    """With them the sleeve of a knit top ends where it was drafted to, at the wrist; it ended a cuff below that."""
+    wearer = brief("alto")
+    cuffed = replace(wearer, lengthened={Role.WRIST: 70.0})
+    top = build(wearer, SLEEVED)
+    arm = arm_length(wearer)
+    step = change_sleeve_length
+    asked: tuple[tuple[dict[str, Any], float], ...] = (
+        ({"to": "long"}, arm - 70.0),
+        ({"to": "long", "cuff": 0.0}, arm),
+        ({"length": 500.0}, 430.0),
+    )
+    for options, length in asked:
+        new = step.apply(top, cuffed, step.options(**options))
+        told = {fact.name: fact.value for fact in new.facts}
+        assert told["sleeve_length_left"] == pytest.approx(length, abs=0.01)
+    job = job_from('builds_on = "knit-top"\nunit = "cm"\n[blocks.cuffs]\nheight = 5\n' + WEARER)
+    assert job.brief.lengthened == {Role.WRIST: 50.0}

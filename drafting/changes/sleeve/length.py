@@ -84,10 +84,11 @@ class SleeveLengthOptions:
         high=900.0,
         one_of=ONE_LENGTH,
     )
-    cuff: float = option(
-        "Height of a cuff that is to follow: a finished length or a length by name leaves room for it.",
+    cuff: float | None = option(
+        "Height of a cuff that is to follow: a finished length or a length by name leaves room for it; by rule that of "
+        "the garment's cuffs.",
         "length",
-        0.0,
+        None,
         low=0.0,
         high=200.0,
     )
@@ -256,7 +257,8 @@ def _tell_least(side: Side, by: float) -> Fact:
 
 def _wanted_length(brief: Brief, o: SleeveLengthOptions, bent: bool) -> float:
     """The length asked for, without the cuff that it leaves room for."""
-    return (o.length if o.length is not None else SLEEVE_LENGTHS[o.to] * arm_length(brief, bent)) - o.cuff
+    cuff = o.cuff if o.cuff is not None else brief.lengthened.get(Role.WRIST, 0.0)
+    return (o.length if o.length is not None else SLEEVE_LENGTHS[o.to] * arm_length(brief, bent)) - cuff
 
 
 def _refuse_narrow(brief: Brief, piece: Piece, before: float) -> None:
