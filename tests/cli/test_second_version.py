@@ -40,7 +40,8 @@ def second(folder: Path, more: str) -> None:
     (folder / "second.toml").write_text(f'title = "Second"\nbuilds_on = "first.toml"\nunit = "cm"\n{more}', "utf-8")
 
 
-SHORTER = '[[changes]]\nchange = "sleeve-length"\nto = "elbow"\n'
+SHORTER = '[[changes]]\nchange = "sleeve-length"\nto = "elbow"\ncuff = 0\n'
+"""A sleeve that is still larger than the pieces after it, so that all keep their letters."""
 
 
 def test_the_pieces_that_changed_are_printed_beside_the_whole(first: Path, capsys: Capture) -> None:
