@@ -150,7 +150,7 @@ def split_back_dart(back: BackHalf, hollow: float) -> BackHalf:
             return replace(back, frame=replace(f, suppression=taken), waist=line, darts=darts)
         taken = replace(taken, back=taken.back + over)
         rise += higher / one.end.x
-    raise unsettled_refusal()
+    return back
 
 
 def open_shoulder(frame: DartedFrame) -> tuple[Point, Dart | None]:

@@ -10,7 +10,7 @@ The whole suppression of a half block is (bust + ease - waist - ease) / 2 (deriv
                         gets a second dart
     over a belly        the waist has 2.5 cm more in front: the front few or none          from memory
     back dart           what is left; two where it is more than 35 mm, 11 to 9             common practice
-    to a waist seam     two in the back from 20 mm on, where the seat is so full that a    from memory
+    to a waist seam     two in the back from 21 mm on, where the seat is so full that a    from memory
                         skirt has two
     less than 1 cm      isn't worth a dart: the back takes the front's, the side its own   common practice
     a back without      where the seat is fuller than the waist it keeps a dart of 12 to   from memory
@@ -29,7 +29,7 @@ from dataclasses import replace
 from drafting.garment.darts import Dart, dart_name, draw_dart, draw_inner_dart
 from drafting.geometry import Point
 from drafting.record import dataclass
-from drafting.redraw.dart_points import FRONT_OF_WAIST_DARTS, LEAST_DART, SHAPED_FRONT, SIDE_MOST
+from drafting.redraw.dart_points import FRONT_OF_WAIST_DARTS, LEAST_DART, SHAPED_FRONT, SHARED_BY_TWO, SIDE_MOST
 from drafting.redraw.hemline import LEVEL_RISE
 from drafting.redraw.shapes import Curve, gentle_handle
 from drafting.trade import TradeValue, trade_row
@@ -184,7 +184,7 @@ def split_over_seat(taken: Suppression, hollow: float) -> Suppression:
     ``hollow`` is by how much (mm) a half back's hip is more than its waist. One stays where the second isn't worth it.
     """
     second = max((1.0 - FIRST_BACK_SHARE) * taken.back, LEAST_DART)
-    if taken.second > 0.0 or taken.back - second < LEAST_DART or (1.0 - SEAT_AT_SIDE) * hollow <= FULL_SEAT:
+    if taken.second > 0.0 or taken.back < SHARED_BY_TWO or (1.0 - SEAT_AT_SIDE) * hollow <= FULL_SEAT:
         return taken
     return replace(taken, back=taken.back - second, second=second)
 

@@ -45,6 +45,9 @@ second dart."""
 LEAST_DART = TradeValue(10.0, "mm", "common practice", "less than 1 cm is eased in, or another dart takes it")
 """Of intake at least of a dart that is drawn by rule."""
 
+SHARED_BY_TWO = TradeValue(21.0, "mm", "common practice", "1 cm each, and what the waist between them takes")
+"""Of intake in one waist dart of a back, from which two can share it."""
+
 BELLY = trade_row((0.82, 0.90), "share", "from memory", "of women's and men's waists to hips")
 """Of the hip that a waist is, from which on a belly leaves a front's waist darts less to take out, and all."""
 

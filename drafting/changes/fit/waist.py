@@ -97,7 +97,11 @@ def fit_sway_back(garment: Garment, brief: Brief, o: SwayBackOptions) -> Garment
         return garment
     halves = [find_half(garment, side, Face.BACK) for side in (Side.LEFT, Side.RIGHT)]
     if halves[0].piece.name != halves[1].piece.name:
-        raise CannotDraft("back", "the back is in two pieces", help="make this change before the back is parted")
+        raise CannotDraft(
+            "back",
+            "the back is in two pieces",
+            help="make this change before the back is parted; one drafted with a shaped centre can't have it",
+        )
     piece, folds = halves[0].piece, {}
     for half in halves:
         folds[half.flipped] = WaistFold.of(half, brief, o.by)

@@ -17,7 +17,7 @@ from itertools import pairwise
 from drafting.garment import Brief, Face, Garment, Run, Section
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
-from drafting.redraw.dart_points import LEAST_DART
+from drafting.redraw.dart_points import SHARED_BY_TWO
 from drafting.saying import Words, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -41,7 +41,7 @@ def _half(garment: Garment, section: Section) -> Iterator[FitRow]:
     if bodice and skirt:
         yield _apart(place, half, bodice, skirt)
         if line.face is Face.BACK:
-            yield _over(place, half, len(skirt) - len(bodice), len(bodice) == 1 and taken >= 2.0 * LEAST_DART)
+            yield _over(place, half, len(skirt) - len(bodice), len(bodice) == 1 and taken >= SHARED_BY_TWO)
     elif skirt:
         yield FitRow(
             "waist_seam_darts_alone",
