@@ -1,4 +1,4 @@
-"""The cautions for cutting, sewing and fitting: said once in each document and on the terminal, in these words."""
+"""The cautions for cutting, sewing and fitting: said once in each document; the terminal refers to them."""
 
 from __future__ import annotations
 
@@ -9,6 +9,9 @@ CAUTIONS = (
     "all of it from children."
 )
 """Wherever cutting and sewing are spoken of."""
+
+SEE_CAUTIONS = "Blades, pins, needles and hot irons hurt: read the cautions at the end of the plan."
+"""On the terminal, beside a document that tells them whole."""
 
 ON_THE_WEARER = (
     "Never cut on the wearer: take the toile off first; or else slip stiff card behind, and use blunt-tipped scissors, "

@@ -236,7 +236,7 @@ def _with_width(result: Result, width: str | None) -> Result:
 
 
 def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[Path]) -> None:
-    from drafting.cautions import CAUTIONS
+    from drafting.cautions import SEE_CAUTIONS
     from drafting.lay.words import describe_spreads
 
     lays, unit = laid.lays, result.job.unit
@@ -267,7 +267,7 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
     for number, step in enumerate(_next_steps(laid), start=1):
         print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
     print_lines()
-    print_lines(wrap_text(CAUTIONS, ""))
+    print_lines(wrap_text(SEE_CAUTIONS, ""))
 
 
 def _print_unlaid(laid: CuttingPlan) -> None:

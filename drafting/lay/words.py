@@ -158,6 +158,16 @@ def show_cloth_length(length: float, unit: Unit) -> str:
     return " ".join([*words, *([str(Fraction(rest, 8))] if rest else []), "yd"])
 
 
+def show_on_cloth(length: float, unit: Unit) -> str:
+    """Return a length as cloth is laid by: to the millimetre, so that lengths beside each other read alike.
+
+    >>> show_on_cloth(6.0, "cm"), show_on_cloth(38.0, "cm"), show_on_cloth(5.4, "mm"), show_on_cloth(12.7, "in")
+    ('0.6 cm', '3.8 cm', '5 mm', '1/2 in')
+    """
+    whole = round(length) + 0.0
+    return f"{whole / 10.0:.1f} cm" if unit == "cm" else show_length(whole if unit == "mm" else length, unit)
+
+
 def show_bought(length: float | None, unit: Unit) -> str:
     """Return how much is bought of a cloth in some width: None where a piece is too wide for it."""
     return "too narrow" if length is None else show_cloth_length(length, unit)
@@ -166,11 +176,13 @@ def show_bought(length: float | None, unit: Unit) -> str:
 def show_place(place: LaidPlace, unit: Unit) -> tuple[str, ...]:
     """Return where a part lies, as it is written into it on the plan."""
     side = "left" if place.laid.layers is Layers.SINGLE else "fold"
-    words = (f"{side} {show_length(place.selvedge, unit)}", f"end {show_length(place.end, unit)}")
+    words = (f"{side} {show_on_cloth(place.selvedge, unit)}", f"end {show_on_cloth(place.end, unit)}")
     if place.stripe is None:
         return words
-    whole = show_length(place.stripe, unit) == show_length(place.repeat, unit)  # a whole repeat above is on one, too
-    return (*words, f"stripe {show_length(0.0 if whole else place.stripe, unit)}")
+    whole = show_on_cloth(place.stripe, unit) == show_on_cloth(
+        place.repeat, unit
+    )  # a whole repeat above is on one, too
+    return (*words, f"stripe {show_on_cloth(0.0 if whole else place.stripe, unit)}")
 
 
 def _tell_places(spread: ClothSpread, across: LaidStripe | None) -> str:
@@ -329,7 +341,7 @@ def _tell_matches(laid: LaidStripe, unit: Unit) -> Iterator[str]:
     if meeting:
         yield f"They meet at: {'; '.join(f'{name}{_tell_beyond(met, unit)}' for name, met in meeting.items())}."
     if missing:
-        off = (f"{seam} by {show_length(most, unit)}" for seam, most in missing.items())
+        off = (f"{seam} by {show_on_cloth(most, unit)}" for seam, most in missing.items())
         yield f"They can't meet as well at: {'; '.join(off)}."
     for told in dict.fromkeys(map(str, laid.apart)):
         yield f"{told[:1].upper()}{told[1:]}."
@@ -346,8 +358,8 @@ def _name_centred(lay: Lay, laid: LaidStripe) -> str:
 
 
 def _tell_first(first: float, unit: Unit) -> str:
-    told = show_length(first, unit)
-    return "on the cut end" if told == show_length(0.0, unit) else f"{told} from the cut end"
+    told = show_on_cloth(first, unit)
+    return "on the cut end" if told == show_on_cloth(0.0, unit) else f"{told} from the cut end"
 
 
 def _tell_beyond(matches: Sequence[Match], unit: Unit) -> str:
@@ -355,11 +367,11 @@ def _tell_beyond(matches: Sequence[Match], unit: Unit) -> str:
     most = max(match.most for match in matches)
     reaches = [match.near for match in matches if match.near is not None]
     if most <= STRIPES_MEET or not reaches:
-        return "" if most <= STRIPES_MEET else f", then up to {show_length(most, unit)} apart"
-    low, high = (show_length(min(each), unit) for each in zip(*reaches, strict=True))
+        return "" if most <= STRIPES_MEET else f", then up to {show_on_cloth(most, unit)} apart"
+    low, high = (show_on_cloth(min(each), unit) for each in zip(*reaches, strict=True))
     return (
-        f" (no more than {show_length(NEARLY, unit)} apart from {low} below it to {high} above, elsewhere up to "
-        f"{show_length(most, unit)})"
+        f" (no more than {show_on_cloth(NEARLY, unit)} apart from {low} below it to {high} above, elsewhere up to "
+        f"{show_on_cloth(most, unit)})"
     )
 
 
