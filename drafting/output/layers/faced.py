@@ -47,7 +47,10 @@ def face_inside(
     sections = [each for each in _list_faced(garment, laid, done) if _measure_way(garment, each, laid, teeth[0]) < near]
     x, y = teeth[1] - teeth[0]
     beside = np.array([-y, x]) / np.hypot(x, y)
+    beyond = frozenset(_find_beyond(garment, laid)) if near == np.inf else frozenset()
     for name, lies in lay_facings(garment, sections, laid).items():
+        if name in beyond:
+            continue  # it would stand out where its other pieces aren't drawn
         points = outline_of(garment, name, lies) * (-1.0, 1.0)
         away = beside * np.sign(((points.mean(axis=0) - teeth[0]) * beside).sum())
         yield ClothLayer(clip_half(points, teeth[0] + away * ZIP_CLEAR, -away), letters.get(name, ""))
@@ -58,6 +61,13 @@ def _list_faced(garment: Garment, laid: Laid, done: WorkDone) -> Iterator[Sectio
     for section in (section for seam in garment.seams if seam.kind.lay.inside for section in seam.sections):
         if all((use.piece, use.line) in done.edges and use.piece in laid for use in section.plies[0]):
             yield section
+
+
+def _find_beyond(garment: Garment, laid: Laid) -> Iterator[str]:
+    """The facings that are sewn to other pieces too."""
+    for section in (section for seam in garment.seams if seam.kind.lay.inside for section in seam.sections):
+        if not all(use.piece in laid for use in section.plies[0]):
+            yield from (use.piece for use in section.plies[-1])
 
 
 def _measure_way(garment: Garment, section: Section, laid: Laid, to: Points) -> float:
