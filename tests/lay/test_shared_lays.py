@@ -54,7 +54,7 @@ def test_each_garment_keeps_its_own_stripes() -> None:
     (one, *others) = laid.matches
     askew = replace(main, stripes=(replace(laid, matches=(replace(one, off=5.0), *others)),))
     words = " ".join(describe_spreads(askew, "cm")[0].lines)
-    assert f"They can't meet as well at: {one.title}, {one.owner} by 0.50 cm" in words
+    assert f"They can't meet as well at: {one.title}, {one.owner} by 0.5 cm" in words
 
 
 def test_another_cloth_is_laid_by_itself() -> None:
