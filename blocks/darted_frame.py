@@ -303,16 +303,16 @@ def share_waist(brief: Brief, w: Widths, hip: bool) -> Suppression:
     """Share out the waist's suppression by the body: where its front is full at the bust, and where it has a belly."""
     flat = flat_at_waist(brief.body)
     taken = share(w.bust - w.waist - w.centre, w.bust - 2.0 * w.bust_back, flat)
-    taken = keep_back_dart(taken, hollow_of_back(brief, w) - w.centre)
+    belly = max(brief.body["waist_girth"] - BELLY[1] * brief.body["hip_girth"], 0.0)
+    # What a great belly has more is all in front: the back over the seat is as hollow as without it.
+    taken = keep_back_dart(taken, hollow_of_back(brief, w) + belly / 4.0 - w.centre)
     taken = spare_side(taken, w.hip - w.waist - w.centre, flat) if hip else taken
     return replace(taken, centre=w.centre)
 
 
 def hollow_of_back(brief: Brief, w: Widths) -> float:
-    """Return by how much (mm) a half back's hip is more than its waist: what a great belly has more is all in front."""
-    body = brief.body
-    belly = max(body["waist_girth"] - BELLY[1] * body["hip_girth"], 0.0)
-    return (w.hip - w.waist) / 2.0 + waist_forward(flat_at_waist(body)) + belly / 4.0
+    """Return by how much (mm) a half back's hip is more than its waist."""
+    return (w.hip - w.waist) / 2.0 + waist_forward(flat_at_waist(brief.body))
 
 
 def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shaping: Shaping) -> DartedFrame:
