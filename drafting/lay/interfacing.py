@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import Final
 
 from drafting.cloth import Cloth, Kind
@@ -18,9 +17,6 @@ INTERFACING_WIDTHS: Final = trade_table(
 
 
 def find_interfacing(brief: Brief, unit: Unit) -> Cloth:
-    """Return the ticket's ``[cloths.interfacing]``, or else interfacing as it is sold; its give runs one way.
-
-    It is cut by the pattern of what it stiffens, which is drawn for that cloth's wash and not for its own.
-    """
+    """Return the ticket's ``[cloths.interfacing]``, or else interfacing as it is sold; its give runs one way."""
     usual = Cloth(kind=Kind.WOVEN, stretch_across=0.0, width=INTERFACING_WIDTHS[unit], nap=True)
-    return replace(brief.cloths.get(INTERFACING, usual), cut_unwashed=False)
+    return brief.cloths.get(INTERFACING, usual)

@@ -78,9 +78,10 @@ def share_out(
     others = {name: cloth for name, cloth in brief.cloths.items() if name != INTERFACING}
     for kind, cloth in {MAIN_CLOTH: brief.cloth, **others, INTERFACING: find_interfacing(brief, unit)}.items():
         own = [part for part in parts if part.piece.cloth == kind]
-        again = [_cut_again(part, brief, cloth) for part in parts if kind in part.piece.again]
+        of = cloth if own else replace(cloth, cut_unwashed=False)  # no pattern is drawn for its wash
+        again = [_cut_again(part, brief, of) for part in parts if kind in part.piece.again]
         if own or again:
-            yield kind, cloth, [*own, *again]
+            yield kind, of, [*own, *again]
 
 
 def _cut_again(part: Part, brief: Brief, cloth: Cloth) -> Part:

@@ -54,6 +54,14 @@ def test_a_lining_that_gives_less_is_warned_of_and_holds_the_opening() -> None:
     assert held < reach - 10.0
 
 
+def test_what_is_only_cut_again_is_washed_before() -> None:
+    """The pattern is drawn for the wash of the cloth that the piece is cut from, so a lining can't be cut unwashed."""
+    job, garment, cut, _ = lined('cut_again = ["front"]\ncut_unwashed = true\nshrink_along = "5 %"')
+    _, lining = plan_lays(garment, cut, job.brief)
+    assert not lining.cloth.cut_unwashed
+    assert lining.cloth.growth == (1.0, 1.0)
+
+
 @pytest.mark.parametrize(
     ("cut", "says"),
     [
