@@ -18,7 +18,6 @@ from collections.abc import Callable
 from dataclasses import replace
 from functools import cache, partial
 
-from blocks.arm import width_at
 from blocks.darted_facts import DartedBodiceOptions, DartedSide
 from blocks.darted_frame import DartedFrame
 from blocks.darted_underarm import (
@@ -57,11 +56,17 @@ BARE_BUST_SHARE = TradeValue(0.5, "share", "from memory", "tapering to nothing a
 BARE_SIDE_MOVES = TradeValue(5.0, "mm", "from memory", "a side seam lies up to 2 cm behind the middle")
 """By which its side seam lies farther back at most than one's with sleeves, for the hollow of its front."""
 
+BARE_CUT_IN = TradeValue(10.0, "mm", "from memory", "0.5 to 1 cm inside a sleeved one's")
+"""By which the front of a sleeveless woven's armhole lies farther in at most, where it would be short or narrow."""
+
 TRIALS = 4
 """At most, in which what depends on a drawn armhole is set: two come within a tenth of a millimetre."""
 
 Draw = Callable[[float, float, float], DartedSide]
 """Draws a half, its underarm raised by a share of the rule, taken in by, and its side seam moved back by (mm)."""
+
+DrawCut = Callable[[float, float, float, float], DartedSide]
+"""The same, the front of its armhole cut in by so much (mm) before."""
 
 
 def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions, snug: DartedSide | None = None) -> DartedSide:
@@ -70,9 +75,11 @@ def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions, snug: Dart
     Both by less where the armhole would be less than ``BARE_BEYOND`` longer than the body's, or narrower than the arm;
     where the close fit's, ``snug``, is told, the underarm by as much as that, and no narrower.
     """
-    draw = cache(partial(_draw_bare, brief, half, o))
+    cutting: DrawCut = cache(partial(_draw_bare, brief, half, o))
+    cut = _cut_in(brief, cutting) if snug is None else snug.cut_in
+    draw = partial(cutting, cut)
     thick = brief.body["upper_arm_girth"] / math.pi
-    taken = min(max(half.width - thick - BARE_ARM_ROOM, 0.0), BARE_TAKEN_IN)
+    taken = min(max(half.width + cut - thick - BARE_ARM_ROOM, 0.0), BARE_TAKEN_IN)
     if snug is None:
         share = _share_raised(brief, draw, taken)
         taken *= share
@@ -83,7 +90,7 @@ def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions, snug: Dart
 
 
 def _draw_bare(
-    brief: Brief, half: DartedSide, o: DartedBodiceOptions, share: float, by: float, moved: float
+    brief: Brief, half: DartedSide, o: DartedBodiceOptions, cut: float, share: float, by: float, moved: float
 ) -> DartedSide:
     frame, raised = half.back.frame, share * BARE_RAISED
     underarm = half.back.arm.underarm.y + raised
@@ -91,22 +98,41 @@ def _draw_bare(
     frame = replace(
         frame,
         underarm=half.underarm - by,
+        half_front=frame.half_front - cut,
         bust_front=frame.bust_front + moved,
         bust_back=frame.bust_back - moved,
     )
     front, back, front_hole, back_hole = draw_with_holes(take_in(brief, frame, o, underarm, by), o, underarm)
-    slimmer = replace(half.widths, bust=front.frame.bust_front + back.frame.bust_back)
-    return DartedSide(front, back, front_hole, back_hole, slimmer, half.neck, None, raised=raised)
+    slimmer = replace(
+        half.widths,
+        bust=front.frame.bust_front + back.frame.bust_back,
+    )
+    return DartedSide(front, back, front_hole, back_hole, slimmer, half.neck, None, raised=raised, cut_in=cut)
+
+
+def _spare(brief: Brief, half: DartedSide, room: float) -> float:
+    """What a drawn armhole has beyond the least length or width (mm), whichever is less; ``room`` beside the arm."""
+    around, thick = brief.body["armscye_girth"], brief.body["upper_arm_girth"] / math.pi
+    length = half.front_hole.length + half.back_hole.length
+    return min(length - around - BARE_BEYOND, half.width - thick - room)
+
+
+def _cut_in(brief: Brief, draw: DrawCut) -> float:
+    """By how much the front of the armhole lies farther in, for it to be long and wide once raised and taken in."""
+
+    def spare(cut: float) -> float:
+        return _spare(brief, draw(cut, 1.0, BARE_TAKEN_IN, 0.0), BARE_ARM_ROOM)
+
+    if spare(0.0) >= 0.0 or spare(BARE_CUT_IN) <= 0.0:
+        return 0.0 if spare(0.0) >= 0.0 else float(BARE_CUT_IN)
+    return root(spare, 0.0, BARE_CUT_IN, within=TOLERANCE.same_point)[0]
 
 
 def _share_raised(brief: Brief, draw: Draw, taken: float) -> float:
     """How much of the rule an underarm is raised, and taken in, by what the body's armhole and the arm let it."""
-    around, thick = brief.body["armscye_girth"], brief.body["upper_arm_girth"] / math.pi
 
     def spare(share: float) -> float:
-        half = draw(share, share * taken, 0.0)
-        front, back = half.front_hole, half.back_hole
-        return min(front.length + back.length - around - BARE_BEYOND, width_at(front.path, back.path) - thick)
+        return _spare(brief, draw(share, share * taken, 0.0), 0.0)
 
     if spare(1.0) >= 0.0:
         return 1.0

@@ -16,11 +16,11 @@ import math
 from collections.abc import Mapping
 from dataclasses import replace
 
-from blocks.arm import ROOM_TRIALS, room_needed
+from blocks.arm import room_needed
 from blocks.darted_back import BackHalf, back_lines, split_back_dart
 from blocks.darted_bare import bare_side
 from blocks.darted_facts import DartedBodiceOptions, DartedSide, aims_of, facts_of, neck_base_of
-from blocks.darted_frame import ArmRoom, hollow_of_back, slopes, solve_neck, widths
+from blocks.darted_frame import ArmRoom, hollow_of_back, most_flattened, slopes, solve_neck, widths
 from blocks.darted_front import front_lines
 from blocks.darted_pieces import dart_seams, whole_piece
 from blocks.darted_underarm import (
@@ -56,6 +56,15 @@ ROOM_OVER = TradeValue(0.5, "mm", "derived", "what no tape shows")
 DEEPER_FOR_CAP = TradeValue(0.5, "times", "derived", "both of its sides grow longer by about as much")
 """Of what an armhole is longer for a cap, by which it is deeper."""
 
+SETTLED_BY = 12
+"""Trials at most, in which room and length of an armhole are found: most bodies need three to six."""
+
+DEEP_ENOUGH = TradeValue(20.0, "mm", "from memory", "1 to 4 cm")
+"""Below the armpit, to which a close underarm is lowered before the shoulders are drafted flatter."""
+
+MOST_FOR_LENGTH = TradeValue(5.0, "mm", "from memory", "an across back is 0 to 2.5 cm wider than the body's")
+"""Of the ease of half of a close across back or front, that is given up at most for the armhole's length."""
+
 DEPTH_TRIALS = 4
 """At most, in which a looser fit's underarm is set below the close one's: most need one, others two or three."""
 
@@ -74,11 +83,13 @@ def draw_halves(
     Where an armhole is too narrow the underarm is wider, and the side seams lean in below it. Where they lean as far as
     they may, the bust gets a little more ease; then across back and front give what they can, and then the bust again.
     """
-    room = ArmRoom()
+    told = next(iter(first.values())).lengthened
+    room = told or ArmRoom()
     halves = _draw_halves(brief, o, ease, room, first)
-    for _ in range(ROOM_TRIALS):
+    for _ in range(SETTLED_BY):
         tight = min(halves.values(), key=lambda half: half.width)
         better = _move_side(room, halves, brief.body["shoulder_length"])
+        better = _lengthen(brief, better, halves) if told is None else better
         if room_needed(brief) - tight.width > TOLERANCE.same_point:
             better = _make_room(better, tight, room_needed(brief) + ROOM_OVER)
         if better == room:
@@ -110,6 +121,20 @@ def _move_side(room: ArmRoom, halves: Mapping[Side, DartedSide], bone: float) ->
     return replace(room, moved_back=min(max(moved, -SIDE_MOVES), SIDE_MOVES))
 
 
+def _lengthen(brief: Brief, room: ArmRoom, halves: Mapping[Side, DartedSide]) -> ArmRoom:
+    """Where the underarm was lowered far for the armhole's length, flatten the shoulders, and narrow the across widths.
+
+    Both leave more armhole above the underarm: the shoulders first, then the ease of across back and front.
+    """
+    body, most = brief.body, most_flattened(brief)
+    deep = max(-half.back.arm.underarm.y for half in halves.values()) - body["scye_depth_length"] - DEEP_ENOUGH
+    flatter = min(max(room.flatter + deep / body["shoulder_length"], 0.0), most)
+    if abs(flatter - room.flatter) > TOLERANCE.tangent:
+        return replace(room, flatter=flatter)
+    longer = min(max(room.longer + deep, 0.0), MOST_FOR_LENGTH) if flatter == most else 0.0
+    return replace(room, longer=longer) if abs(longer - room.longer) > UNSEEN else room
+
+
 def _make_room(room: ArmRoom, half: DartedSide, needed: float) -> ArmRoom:
     """More room where an armhole should be as wide as ``needed`` (mm)."""
     short, w = needed - half.width, half.widths
@@ -127,9 +152,10 @@ def _draw_halves(
     brief: Brief, o: DartedBodiceOptions, ease: EaseTable, room: ArmRoom, first: Mapping[Side, FirstUnderarm]
 ) -> Mapping[Side, DartedSide]:
     w = replace(widths(brief, ease, room), centre=o.centre_back)
-    neck = solve_neck(brief, ease, w, o.to == "hip", o.set_back)
+    flatter = room.flatter
+    neck = solve_neck(brief, ease, w, o.to == "hip", o.set_back, flatter)
     left = draw_darted_side(brief, o, w, Side.LEFT, neck, first[Side.LEFT])
-    if slopes(brief, Side.LEFT) == slopes(brief, Side.RIGHT):
+    if slopes(brief, Side.LEFT, flatter) == slopes(brief, Side.RIGHT, flatter):
         return {Side.LEFT: left, Side.RIGHT: left}
     return {Side.LEFT: left, Side.RIGHT: draw_darted_side(brief, o, w, Side.RIGHT, neck, first[Side.RIGHT])}
 
@@ -158,12 +184,16 @@ def _draw_below(
 ) -> Mapping[Side, DartedSide]:
     """Draw both halves of a looser fit, their armholes ``by`` (mm) deeper than the ``tight`` ones' at least.
 
-    What counts is their lowest place: one dips in front below its underarm, and needn't by as much in both.
+    What counts is their lowest place.
     """
     halves, lower = tight, by
+    close = tight[Side.LEFT]
+    lengthened = ArmRoom(flatter=close.neck.flatter, longer=close.widths.longer)
     for _ in range(DEPTH_TRIALS):
         first = {
-            side: FirstUnderarm(half.back.arm.underarm.y - half.raised - lower, half.back.frame.dart)
+            side: FirstUnderarm(
+                half.back.arm.underarm.y - half.raised - lower, half.back.frame.dart, lengthened=lengthened
+            )
             for side, half in tight.items()
         }
         halves = draw_halves(brief, o, ease, first)

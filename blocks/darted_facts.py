@@ -116,7 +116,8 @@ class DartedBodiceOptions:
 class DartedSide:
     """One half of the body, front and back, its armhole, and the solve it was drawn by.
 
-    ``raised`` is by how much (mm) a sleeveless underarm lies above a sleeved one's, and is taken in.
+    ``raised`` is by how much (mm) a sleeveless underarm lies above a sleeved one's, and is taken in; ``cut_in`` how
+    much farther in its front lies.
     """
 
     front: FrontHalf
@@ -127,6 +128,7 @@ class DartedSide:
     neck: Neck
     solve: Solve | None
     raised: float = 0.0
+    cut_in: float = 0.0
 
     @property
     def across_back(self) -> float:
@@ -140,8 +142,8 @@ class DartedSide:
 
     @property
     def lowest(self) -> float:
-        """The height (mm, y) of the armhole's lowest place."""
-        return min(hole.path.bounds[1] for hole in (self.front_hole, self.back_hole))
+        """The height (mm, y) of the armhole's lowest place: the back's, which no bust dart turns on the paper."""
+        return self.back_hole.path.bounds[1]
 
     @property
     def back_longer(self) -> float:
@@ -269,6 +271,7 @@ def _given_way(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
             wanted - f.dart,
             "left in the armhole: no room for more beside the bust, or below the underarm",
         ),
+        ("armhole_cut_in", half.cut_in, "in front: no sleeve"),
         ("underarm_raised", half.raised, "and taken in at the side as much: no sleeve"),
         ("centre_front_off", long_waist - body["front_neck_point_to_waist"], "the front neck is held to a fair depth"),
     )

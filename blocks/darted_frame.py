@@ -67,6 +67,15 @@ most."""
 MEASURED_NARROWER = trade_row((0.0, 90.0), "mm", "from memory", "a front as wide as its back leaves the arms no room")
 """The same where the across front was measured: as it is, within what an armhole is drawn for."""
 
+FLATTENED, STILL_SLOPED = (
+    TradeValue(math.radians(3.0), "rad", "from memory", "its end 5 to 8 mm higher"),
+    TradeValue(math.radians(17.0), "rad", "from memory", "15 to 27 degrees in the books"),
+)
+"""By which a shoulder is drafted flatter at most, where the armhole is short for its depth; and what keeps its mean."""
+
+BACK_FOR_LENGTH = TradeValue(0.25, "times", "from memory", "the front is cut out more")
+"""Of what half of the across front gives for the armhole's length, that the back gives."""
+
 MOST_FRONT = TradeValue(12.0, "mm", "common practice", "1 cm")
 """Of a full bust that the front has at most beyond half of the girth."""
 
@@ -135,8 +144,8 @@ class Widths:
     """Half girths (mm): ``bust`` with what it was raised by, ``waist``, ``hip``, and the across widths' halves.
 
     ``upper_chest`` is half of the girth at the underarm for the body alone, ``underarm`` with what the arm wants more,
-    ``across_given`` what each across width gave for the arm, ``centre`` what the centre back of a half takes in at the
-    waist.
+    ``across_given`` what each across width gave for the arm, ``longer`` what half of the front gave for the armhole's
+    length, ``centre`` what the centre back of a half takes in at the waist.
     """
 
     bust: float
@@ -150,6 +159,7 @@ class Widths:
     bust_raised: float
     waist_raised: float
     across_given: float
+    longer: float
     centre: float = 0.0
 
 
@@ -159,13 +169,17 @@ class ArmRoom:
 
     ``underarm`` is how wide half of the girth is there, and ``across`` how wide the across back and front find it where
     they are to give for the arm, both 0 by the body alone; ``raised`` is how much more ease the bust has.
-    ``moved_back`` is by how much the side seam lies farther back, for the balance of the armhole.
+    ``moved_back`` is by how much the side seam lies farther back, for the balance of the armhole; ``flatter`` by how
+    much flatter (rad) the shoulders are drafted, and ``longer`` how much of its ease half of the across front gives
+    (mm), and the back less, both for its length.
     """
 
     underarm: float = 0.0
     across: float = 0.0
     raised: float = 0.0
     moved_back: float = 0.0
+    flatter: float = 0.0
+    longer: float = 0.0
 
 
 def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
@@ -178,6 +192,10 @@ def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
     half, chest = ((body[girth] + ease.bust) / 2.0 for girth in ("bust_girth", "upper_chest_girth"))
     half_front = front_across(brief, half_back, (arm.across or chest) - half_back, FRONT_EASE * ease.across_back / 2.0)
     room = narrow_across(brief, arm.across or chest, half_back, half_front, beyond=arm.across > 0.0)
+    across = (half_back - ease.across_back / 2.0, body["across_front_width"] / 2.0)
+    eased = [max(each - own, 0.0) for each, own in zip((room.back, room.front), across, strict=True)]
+    half_back = room.back - min(eased[0], BACK_FOR_LENGTH * arm.longer)
+    half_front = room.front - min(eased[1], arm.longer)
     wide = half + arm.raised / 2.0
     fuller = min(max((body["bust_girth"] - body["upper_chest_girth"]) / 4.0, 0.0), MOST_FRONT)
     back = max(wide / 2.0 - fuller - arm.moved_back, room.back + LEAST_SCYE)
@@ -192,11 +210,12 @@ def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
         underarm=arm.underarm or chest,
         waist=waist + raised,
         hip=(body["hip_girth"] + ease.hip) / 2.0,
-        half_back=room.back,
-        half_front=room.front,
+        half_back=half_back,
+        half_front=half_front,
         bust_raised=2.0 * (bust - half),
         waist_raised=2.0 * raised,
-        across_given=2.0 * room.given,
+        across_given=2.0 * (room.given + min(eased[0], BACK_FOR_LENGTH * arm.longer)),
+        longer=arm.longer,
     )
 
 
@@ -224,21 +243,31 @@ def bust_dart(brief: Brief) -> float:
     return intake if intake >= LEAST_DART else 0.0
 
 
-def slopes(brief: Brief, side: Side) -> tuple[float, float]:
-    """Return the drafted slopes of front and back shoulder (rad); a side measured apart has its own."""
-    mean = draft_slopes(brief.body, FLATTEST_BACK)[side]
+def most_flattened(brief: Brief) -> float:
+    """Return by how much (rad) both shoulders may be drafted flatter, so that the armhole is long enough."""
+    flattest = min(draft_slopes(brief.body, FLATTEST_BACK).values())
+    return min(max(flattest - STILL_SLOPED, 0.0), FLATTENED)
+
+
+def slopes(brief: Brief, side: Side, flatter: float = 0.0) -> tuple[float, float]:
+    """Return the drafted slopes of front and back shoulder (rad), ``flatter`` than by rule; each side has its own."""
+    mean = draft_slopes(brief.body, FLATTEST_BACK)[side] - flatter
     ahead = max(min(FRONT_STEEPER, SLOPES[1] - mean, mean - FLATTEST_BACK), 0.0)  # so the mean stays as it is
     return mean + ahead, mean - ahead
 
 
 @dataclass(frozen=True, slots=True)
 class Neck:
-    """The close round neck: half width, depth of the front, height of the front's side neck point (mm); its solve."""
+    """The close round neck: half width, depth of the front, height of the front's side neck point (mm); its solve.
+
+    It is square to shoulders that are ``flatter`` (rad) than by rule.
+    """
 
     width: float
     depth: float
     height: float
     solve: Solve
+    flatter: float = 0.0
 
 
 def bust_point(brief: Brief) -> Point:
@@ -248,7 +277,9 @@ def bust_point(brief: Brief) -> Point:
     return Point(body["bust_point_width"] / 2.0, below - body["back_neck_point_to_waist"])
 
 
-def solve_neck(brief: Brief, ease: EaseTable, w: Widths, hip: bool, set_back: float | None) -> Neck:
+def solve_neck(
+    brief: Brief, ease: EaseTable, w: Widths, hip: bool, set_back: float | None, flatter: float = 0.0
+) -> Neck:
     """Find the round neck whose seam, front and back together, measures neck base girth plus ease.
 
     Source: a high round neck's seam is 0 to 2 cm longer than the neck base (derived identity). The front's depth leaves
@@ -258,7 +289,7 @@ def solve_neck(brief: Brief, ease: EaseTable, w: Widths, hip: bool, set_back: fl
     target = body["neck_base_girth"] + ease.neck
     reach = body["side_neck_point_to_bust_point"]
     low = centre_waist(brief, w, hip, set_back) + body["front_neck_point_to_waist"]
-    apart = tuple(dict.fromkeys(slopes(brief, side) for side in _SIDES))
+    apart = tuple(dict.fromkeys(slopes(brief, side, flatter) for side in _SIDES))
 
     def draw(width: float) -> tuple[float, float, float]:
         aside = apex.x - width
@@ -284,7 +315,7 @@ def solve_neck(brief: Brief, ease: EaseTable, w: Widths, hip: bool, set_back: fl
             help="measure the neck base again",
         ) from None
     seam, depth, high = draw(width)
-    return Neck(width, depth, high, Solve("neck base", target, seam, calls))
+    return Neck(width, depth, high, Solve("neck base", target, seam, calls), flatter)
 
 
 _SIDES = (Side.LEFT, Side.RIGHT)
@@ -319,7 +350,7 @@ def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shapi
     """Place the heights and widths of one half from the body and its widths."""
     body, apex = brief.body, bust_point(brief)
     waist = -body["back_neck_point_to_waist"]
-    slope = slopes(brief, side)
+    slope = slopes(brief, side, neck.flatter)
     taken = share_waist(brief, w, hip)
     bust_front = w.bust - w.bust_back
     most = 2.0 * max(bust_front - apex.x, 0.0) * math.sin(WIDEST_BUST_DART / 2.0)

@@ -6,7 +6,8 @@ width           the side seams lean until it is the upper chest's and the bust's
                 and what the arm wants more
 depth, close    scye depth + ease, lowered until the armhole is 2.5 cm longer than the  2.5 to 4 cm; 1.05 to 1.25 of
                 body's, and 1.05 of it; for a fitted cap by up to 1.3 cm more, where    the body's (from memory)
-                the arm is thick
+                the arm is thick; to 3.5 cm below the armpit at most, if the armhole    1 to 4 cm (from memory)
+                is longer than the body's at all
 other fits      the close one's, and by so much deeper as their ease says               1 to 2.5 cm (from memory)
 """
 
@@ -18,12 +19,14 @@ from functools import cache, lru_cache
 
 from blocks.darted_back import BackHalf, draw_back
 from blocks.darted_facts import DartedBodiceOptions, DartedSide
-from blocks.darted_frame import DartedFrame, Neck, Widths, make_frame, raise_shoulder
+from blocks.darted_frame import ArmRoom, DartedFrame, Neck, Widths, make_frame, raise_shoulder
 from blocks.darted_front import FrontHalf, draw_front, level_bust, place_dart
 from blocks.neck import MOST_LENGTHENED
 from drafting.body import Body
+from drafting.cloth import Fit
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Side, Solve
+from drafting.garment.armholes import BELOW_ARMPIT
 from drafting.geometry import root
 from drafting.record import dataclass
 from drafting.redraw.dart_points import LEAST_DART
@@ -37,6 +40,9 @@ WOVEN_ARMHOLE_SHARE, WOVEN_ARMHOLE_BEYOND = (
     TradeValue(25.0, "mm", "from memory", "2.5 to 4 cm"),
 )
 """Of the armscye girth that the armhole seam of a woven with sleeves measures at least, and what it has beyond it."""
+
+LEAST_BEYOND = TradeValue(10.0, "mm", "from memory", "it goes round the body's")
+"""What the armhole has beyond the armscye girth at least, however deep it has to be for that."""
 
 CAP_ARMHOLE, CAP_ARM_EASE, CAP_BEYOND = (
     TradeValue(1.19, "times", "derived", "a cap 0.30 of its armhole high, eased by 6 %, drawn flattest"),
@@ -81,12 +87,14 @@ MOST_EASE_GIVEN = TradeValue(10.0, "mm", "from memory", "an across back is misse
 class FirstUnderarm:
     """Where an underarm is drawn first (mm, y), and what the bust dart takes in (mm) if a close fit has told it.
 
-    ``for_cap``: the armhole is to be long enough for a fitted cap.
+    ``for_cap``: the armhole is to be long enough for a fitted cap. ``lengthened`` is what was given for
+    its length, if a close fit has told it.
     """
 
     y: float
     dart: float | None = None
     for_cap: bool = False
+    lengthened: ArmRoom | None = None
 
 
 @lru_cache(maxsize=16)  # what one trial draws another asks for
@@ -212,19 +220,26 @@ def lower_underarm(
 ) -> tuple[float, Solve | None]:
     """Return the height (mm, y) at which the armhole is as long as it must be, the first at most, and the solve."""
     least, lowest = least_armhole(brief.body), frame.waist + LEAST_BELOW_ARM
+    deepest = min(first.y, -brief.body["scye_depth_length"] - dict(zip(Fit, BELOW_ARMPIT, strict=True))[brief.fit])
 
     @cache
     def length(y: float) -> float:
         front, back = draw_half(frame, o, y)
         return front.armhole().length + back.armhole().length
 
-    for wanted in (cap_armhole(brief.body), least) if first.for_cap else (least,):
-        if length(first.y) >= wanted - TOLERANCE.same_point:
-            return first.y, None
-        found = _lower_to(wanted, length, first.y, lowest)
-        if found is not None:
-            y, calls = found
-            return y, Solve(f"armhole, {frame.side}", wanted, length(y), calls)
+    wanted = cap_armhole(brief.body) if first.for_cap else least
+    floor = brief.body["armscye_girth"] + LEAST_BEYOND
+    if length(first.y) >= wanted - TOLERANCE.same_point:
+        return first.y, None
+    if length(deepest) >= wanted:
+        y, calls = root(lambda y: length(y) - wanted, deepest, first.y, within=TOLERANCE.same_point)
+        return y, Solve(f"armhole, {frame.side}", wanted, length(y), calls)
+    if length(deepest) >= floor - TOLERANCE.same_point:
+        return deepest, None
+    found = _lower_to(floor, length, deepest, lowest)
+    if found is not None:
+        y, calls = found
+        return y, Solve(f"armhole, {frame.side}", floor, length(y), calls)
     raise CannotDraft(
         "armscye_girth",
         say("an armhole of {least} doesn't fit between shoulder and waist", least=mm(least)),

@@ -12,7 +12,7 @@ from drafting.garment.surface import hanging_pieces
 from drafting.geometry import Path, turn
 from drafting.record import dataclass
 from drafting.sides import Face, Side
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 ARM_QUARTER, ARM_REST = (
     TradeValue(0.25, "share", "published", "US patent 4,899,448, claim 1"),
@@ -22,6 +22,10 @@ ARM_QUARTER, ARM_REST = (
 
 WOVEN_ARM_ROOM = TradeValue(15.0, "mm", "from memory")
 """By which a woven's armhole is at least wider than the arm is thick: it doesn't give way."""
+
+BELOW_ARMPIT = trade_row((35.0, 40.0, 45.0), "mm", "from memory", "1 to 4 cm, a close fit's less, a relaxed one's more")
+"""Below the body's armpit that a woven's armhole starts at most, close, semi-fitted and relaxed: a lower one lifts the
+side with the arm."""
 
 KNIT_ARM_ROOM = TradeValue(5.0, "mm", "from memory")
 """By which a knit's armhole is drafted wider than the arm is thick at least, so that a change has something to take."""
@@ -44,10 +48,11 @@ class ArmholeTaken:
     """Figures of one armhole (mm): its edge, its underarm below the nape, its width, and front and back of its edge.
 
     The width is what lies, front and back together, between the narrowest place across the body and the side seam at
-    the underarm: what is left for the thickness of the arm. A dart turned to the shoulder, or a panel seam from there,
-    turns the front's edge on paper and not on the body: the width is taken with the outer part of the shoulder turned
-    in line with the part at the neck. Not ``lies_flat`` is a front turned by a dart at its neck, armhole or centre,
-    gathered above, or parted at the armhole: its width isn't known. ``bare`` has no sleeve, and none is to come.
+    the underarm: what is left for the thickness of the arm. A bust dart turns the front's underarm on paper: the back
+    tells how deep it is. A dart turned to the shoulder, or a panel seam from there, turns the front's edge on paper and
+    not on the body: the width is taken with the outer part of the shoulder turned in line with the part at the neck.
+    Not ``lies_flat`` is a front turned by a dart at its neck, armhole or centre, gathered above, or parted at the
+    armhole: its width isn't known. ``bare`` has no sleeve, and none is to come.
     ``hollower`` is by how much the front bows more than the back off the line from underarm to shoulder; None where
     either is in parts.
     """
@@ -79,7 +84,7 @@ def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
     if not all(paths.values()):
         return None
     front, back = (math.fsum(path.length for path in paths[face]) for face in (Face.FRONT, Face.BACK))
-    depth = -min(path.bounds[1] for each in paths.values() for path in each)
+    depth = -min(path.bounds[1] for path in paths[Face.BACK])
     flat = all(_reaches_shoulder(piece) for piece, _ in found[Face.FRONT])
     by = _shoulder_turn(garment, side) if flat else 0.0
     width = _width([path.turned(by) for path in paths[Face.FRONT]]) + _width(paths[Face.BACK])

@@ -6,6 +6,7 @@ from collections.abc import Callable, Collection, Iterator, Mapping
 from dataclasses import replace
 from functools import partial
 
+from drafting.garment.armholes import take_armhole
 from drafting.garment.features import Level
 from drafting.garment.lines import Role
 from drafting.garment.model import Departure, Garment
@@ -121,6 +122,14 @@ def _take_caps(figure: str, garment: Garment) -> Taken:
             yield side.value, taken.share if figure == "height" else taken.ease
 
 
+def _take_depths(garment: Garment) -> Taken:
+    """How far below the back neck point each armhole lies."""
+    for side in (Side.LEFT, Side.RIGHT):
+        taken = take_armhole(garment, side)
+        if taken is not None:
+            yield side.value, taken.depth
+
+
 FIGURES = (
     Figure("bust", _take_bust),
     Figure("waist", partial(_take_level, "waist")),
@@ -128,8 +137,9 @@ FIGURES = (
     Figure("shoulder_slope", partial(_take_shoulders, "slope")),
     Figure("shoulder_length", partial(_take_shoulders, "length")),
     Figure("across", _take_across),
+    Figure("armhole_depth", _take_depths),
     Figure("cap_height", partial(_take_caps, "height")),
     Figure("cap_ease", partial(_take_caps, "ease")),
 )
-"""The figures that a change may name: levels, shoulders' slopes and lengths, how far out armholes lie, and of a cap its
-height (a share of its armhole) and its ease. Another it brings as a value."""
+"""The figures that a change may name: levels, shoulders' slopes and lengths, how far out armholes lie and how deep, and
+of a cap its height (a share of its armhole) and its ease. Another it brings as a value."""

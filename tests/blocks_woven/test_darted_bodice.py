@@ -14,7 +14,7 @@ from drafting.body import Body, Rules, make_body
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Piece, Role, Side, glue
-from drafting.garment.armholes import take_armhole
+from drafting.garment.armholes import BELOW_ARMPIT, take_armhole
 from drafting.garment.darts import darts_of, intake
 from drafting.proof import Severity, prove
 from drafting.work import make_up
@@ -209,12 +209,18 @@ def test_edges_run_on_smoothly_over_darts_and_seams() -> None:
 
 
 def test_armhole_is_at_least_the_arms_and_within_the_blocks() -> None:
-    """Armhole over armscye girth 1.05 to 1.30, and 0.36 to 0.54 of the bust (blocks 1.05 to 1.25, 0.43 to 0.51)."""
+    """Armhole over armscye girth 1.05 to 1.30, and 0.36 to 0.54 of the bust (blocks 1.05 to 1.25, 0.43 to 0.51).
+
+    Where it lies as low as it may (1 to 4 cm below the armpit), it is longer than the body's by 1 cm at least.
+    """
     for rules in ("women", "men"):
         for number in range(0, 880, 55):
             body = person(number, rules)
-            armhole = bodice(brief_for(body)).fact("armhole")
-            assert WOVEN_ARMHOLE_SHARE - 1e-6 <= armhole / body["armscye_girth"] <= 1.30
+            garment, around = bodice(brief_for(body)), body["armscye_girth"]
+            armhole, deep = garment.fact("armhole"), garment.fact("scye_depth") - body["scye_depth_length"]
+            lowest = deep >= BELOW_ARMPIT[1] - 1.5
+            assert armhole >= (around + 10.0 if lowest else WOVEN_ARMHOLE_SHARE * around) - 1e-6
+            assert armhole <= 1.30 * around
             assert 0.36 <= armhole / body["bust_girth"] <= 0.54
 
 
@@ -226,13 +232,14 @@ def test_armholes_of_the_survey_lie_as_blocks_do() -> None:
 
 
 def test_shoulders_are_as_drafts_have_them() -> None:
-    """As measured less 4 degrees, the front steeper; 22 and 18 for a slope of 24 (college block, from memory)."""
+    """As measured less 4 to 7 degrees, the front steeper; 22 and 18 for a slope of 24 (college block, from memory)."""
     for number in SOME:
         garment = bodice(brief_for(person(number)))
         front, back = (math.degrees(garment.fact(f"shoulder_slope_{face}")) for face in ("front", "back"))
         measured = math.degrees(person(number)["shoulder_slope"])
         assert back <= front
-        assert (back + front) / 2.0 == pytest.approx(max(measured - 4.0, min(15.0, measured - 1.0)))
+        ruled = max(measured - 4.0, min(15.0, measured - 1.0))
+        assert min(ruled, max(ruled - 3.0, 17.0)) - 1e-6 <= (back + front) / 2.0 <= ruled + 1e-6
     usual = make_body("her", people("women")[0] | {"shoulder_slope": math.radians(24.0)})
     college = slopes(brief_for(usual), Side.LEFT)
     assert [math.degrees(slope) for slope in college] == [pytest.approx(22.0), pytest.approx(18.0)]

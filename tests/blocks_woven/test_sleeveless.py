@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
 import pytest
 
 from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
-from drafting.body import Rules
+from drafting.body import Body, Rules
 from drafting.cloth import Fit
 from drafting.garment import Brief, Garment, Side
 from drafting.garment.armholes import take_armhole
@@ -85,7 +86,7 @@ def test_a_close_fit_that_thick_arms_dont_let_be_reached_is_warned_of() -> None:
 
 def test_taking_the_sleeves_off_draws_the_sleeveless_armhole() -> None:
     """As if none had ever been set in; with the sleeve of one side alone left out both stay as they are set in."""
-    brief = brief_for(person(650), Fit.RELAXED)
+    brief = brief_for(person(200), Fit.RELAXED)
     with_sleeves, without, one = (
         draft_job(with_changes(job_of("fitted-bodice"), changes, brief))
         for changes in ([], [("sleeveless", {})], [("sleeveless", {"side": "left"})])
@@ -115,9 +116,32 @@ def test_moving_an_underarm_keeps_the_back_of_the_armhole_the_longer(by: float) 
     assert after.back - after.front == pytest.approx(before.back - before.front, abs=3.0)
 
 
+@pytest.mark.parametrize("by", [-5.0, -10.0, -15.0])
+def test_an_underarm_is_raised_up_to_the_armpit_whatever_the_bust_dart_turns_up(by: float) -> None:
+    """A front's, turned up on the paper by its dart, isn't taken for one above the armpit; no level is off for it."""
+    brief = brief_for(person(200), Fit.SEMI)
+    proof = prove(draft_job(with_changes(job_of("fitted-bodice"), [("underarm", {"by": by})], brief)), brief)
+    rows = {row.name: row for row in proof.fit if row.name in ("bust_level", "armhole_depth")}
+    assert all(row.beyond == 0.0 for row in rows.values())
+
+
+@pytest.mark.parametrize("fit", tuple(Fit))
+def test_a_low_underarm_is_told_but_where_a_change_lowers_it(fit: Fit) -> None:
+    """A woven's lies 1 to 4 cm below the armpit (from memory), the looser the lower; lower by a change, it is meant."""
+    brief = brief_for(person(200), fit)
+    plain, lowered = (
+        draft_job(with_changes(job_of("fitted-bodice"), c, brief)) for c in ([], [("underarm", {"by": 30.0})])
+    )
+    one, two = (next(row for row in fit_rows(each, brief) if row.name == "armhole_depth") for each in (plain, lowered))
+    assert one.beyond == two.beyond == 0.0
+    assert two.meant == pytest.approx(two.garment - one.garment)
+    deep = replace(brief, body=Body("her", {**brief.body.values, "scye_depth_length": one.garment - one.most - 2.0}))
+    assert next(row for row in fit_rows(plain, deep) if row.name == "armhole_depth").beyond > 0.0
+
+
 def test_raising_a_long_armholes_underarm_as_advised_mends_it() -> None:
     """What the finding names is accepted, brings the armhole within its limit, and warns of nothing new."""
-    brief, lower = brief_for(person(606), Fit.SEMI), 10.0
+    brief, lower = brief_for(person(606), Fit.SEMI), 15.0
     proof = prove(draft_job(with_changes(job_of("fitted-bodice"), [("underarm", {"by": lower})], brief)), brief)
     row = next(row for row in proof.fit if row.name == "armhole_length")
     assert row.beyond > 0.0

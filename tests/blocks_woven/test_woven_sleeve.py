@@ -172,7 +172,7 @@ def test_right_sleeve_is_the_left_one_turned_over() -> None:
 
 
 def test_uneven_armholes_take_sleeves_of_their_own() -> None:
-    """One shoulder lower than the other: each cap is solved for its armhole."""
+    """One shoulder lower than the other: each cap is solved for its armhole, longer by 1/2 to 1 1/2 in (published)."""
     mean = mean_person()
     apart = {"shoulder_slope_left": math.radians(18.0), "shoulder_slope_right": math.radians(30.0)}
     brief = brief_for(Body("uneven", {**mean.values, **apart}))
@@ -181,7 +181,7 @@ def test_uneven_armholes_take_sleeves_of_their_own() -> None:
     for side in ("left", "right"):
         cap, armhole = cap_and_armhole(garment, side)
         assert cap - armhole == pytest.approx(garment.fact(f"cap_ease_{side}"), abs=0.01)
-        assert 25.0 <= cap - armhole <= 38.0
+        assert 13.0 <= cap - armhole <= 38.0
 
 
 def test_one_sleeve_leaves_the_other_armhole_open() -> None:

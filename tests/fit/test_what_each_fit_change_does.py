@@ -186,7 +186,7 @@ def test_a_forward_shoulder_gives_to_the_back_what_the_front_loses() -> None:
     after = changed(before, fit_forward_shoulder, by=10.0)
     lost, gained = (armhole(after, p) - armhole(before, p) for p in ("front", "back"))
     assert -15.0 < lost < -8.0
-    assert 8.0 < gained < 15.0
+    assert 8.0 < gained < 17.0
     assert lost + gained == pytest.approx(0.0, abs=1.5)
     for name in ("neckline-left", "neckline-right"):
         assert after.piece("front").line(name).path is before.piece("front").line(name).path

@@ -31,7 +31,7 @@ def overlaid(width: float = 100.0) -> Garment:
     return top.with_(pieces=[panel], seams=[replace(top.seam("shoulder-left"), sections=(section,), hangs=(2,))])
 
 
-UNFIT = {"fit.armhole_width", "fit.armhole_length"}
+UNFIT = {"fit.armhole_width", "fit.armhole_length", "fit.armhole_depth"}
 """What this sketch of a top, whose shoulders nearly reach its sides and whose armholes are deep, lacks on a body."""
 
 

@@ -58,9 +58,12 @@ def waist_of(half: Half, brief: Brief) -> float:
 
 
 def _refuse(half: Half, y: float, by: float, brief: Brief) -> None:
-    """Raise CannotDraft for an underarm raised above the armpit, where a block may have it, or lowered to the waist."""
+    """Raise CannotDraft for an underarm raised above the armpit, where a block may have it, or lowered to the waist.
+
+    The back tells how high it lies: a front's is turned up on the paper by its bust dart.
+    """
     armpit, lowest = -brief.body["scye_depth_length"], waist_of(half, brief) + UNDERARM_ABOVE_WAIST
-    if by < 0.0 and y > armpit + TOLERANCE.arc_length:
+    if by < 0.0 and half.face is Face.BACK and y > armpit + TOLERANCE.arc_length:
         raise CannotDraft(
             ("by", "scye_depth_length"), say("the {side} underarm would lie above the armpit", side=half.side),
             short_by=y - armpit, help="raise it less",
@@ -110,6 +113,7 @@ def lower_half(half: Half, brief: Brief, by: float) -> Half:
     "An underarm raised or lowered along the side seam, with its armhole drawn again.",
     Stage.SHAPE,
     needs=("scye_depth_length", "back_neck_point_to_waist"),
+    moves=("armhole_depth",),
     mends=(
         Mend("cap-low", 'lower the underarm: add the change "{change}", by = "{by}"'),
         Mend("armhole-long", 'raise the underarm: add the change "{change}", by = "-{by}"'),

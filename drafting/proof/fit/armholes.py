@@ -6,9 +6,10 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from drafting.cloth import Fit
+from drafting.body import Body
+from drafting.cloth import Fit, ease_for
 from drafting.garment import Brief, Face, Garment, Role, Side
-from drafting.garment.armholes import WOVEN_ARM_ROOM, ArmholeTaken, take_armhole, wanted_width
+from drafting.garment.armholes import BELOW_ARMPIT, WOVEN_ARM_ROOM, ArmholeTaken, take_armhole, wanted_width
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import BustPoint
 from drafting.mending import situation
@@ -44,6 +45,9 @@ SLEEVED_SHARE = TradeValue(0.05, "share", "from memory", "1.05 to 1.25 of the bo
 BARE_LONGER = TradeValue(10.0, "mm", "from memory", "1 to 2 cm")
 """By which a sleeveless woven's armhole is longer than the armscye girth at least; a faced edge doesn't stretch."""
 
+
+SHALLOWEST = TradeValue(10.0, "mm", "from memory", "1 to 4 cm")
+"""Below the body's armpit that a woven's armhole with a sleeve starts at least."""
 
 BARE_ARM_LEAST = TradeValue(3.0, "mm", "from memory")
 """By which a sleeveless woven's armhole is wider than the arm is thick at least: a narrower one rubs."""
@@ -81,20 +85,14 @@ def armhole_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) -> Iterator[FitRow]:
-    body, place = brief.body, f"armhole-{side}"
     stretches = garment.needs.stretch > 0.0
     shaped = any(piece.of_kind(BustPoint) or any(piece.lines(role=Role.STYLE)) for piece in garment.pieces)
     cut_in = 0.0 - sum(sum_departures(garment, "across", f"{face}-{side}") for face in (Face.FRONT, Face.BACK))
     row = _width(taken, side, brief, stretches=stretches, cut_in=cut_in)
     # A garment of rectangles leaves its armhole no width, and needs none.
     yield row if stretches or shaped else replace(row, least=None, most=None)
-    yield FitRow(
-        "armhole_depth",
-        place,
-        say("{side} armhole, depth below the back neck point", side=side),
-        body["scye_depth_length"],
-        taken.depth,
-    )
+    depth = _depth(taken, side, garment, brief)
+    yield depth if shaped and not stretches else replace(depth, least=None, most=None)
     yield _length(taken, side, brief, stretches=stretches, shaped=shaped, cut_in=cut_in)
     if taken.lies_flat:
         yield _balance(taken, side, stretches=stretches)
@@ -107,6 +105,52 @@ ACROSS = ("across_front_width", "across_back_width")
 
 TOO_LONG = Retake(("armscye_girth", "scye_depth_length"), "{again}; if both are right, choose a closer fit")
 """What to do about an armhole that is too long for the arm."""
+
+
+def _depth(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) -> FitRow:
+    """How deep an armhole is: below the armpit by little, or it lifts the side with the arm.
+
+    What a change lowers it by, or the ticket asks for, is meant; one that raises it brings it nearer to the body's. One
+    that is no longer than it must be is noted: it can't lie higher.
+    """
+    body, asked = brief.body, next((fact.value for fact in garment.facts if fact.name == "ease_scye_depth"), 0.0)
+    ruled = ease_for(brief.fit, brief.cloth, body).scye_depth
+    meant = max(sum_departures(garment, "armhole_depth", side.value), 0.0) + max(asked - ruled, 0.0)
+    most = dict(zip(Fit, BELOW_ARMPIT, strict=True))[brief.fit]
+    by = math.ceil(taken.depth - body["scye_depth_length"] - meant - most)
+    spare = taken.length - body["armscye_girth"] - least_beyond(taken, body)
+    forced = spare <= UNFELT and taken.depth > body["scye_depth_length"]
+    raised = 0 < by <= spare * RAISED_FOR_LENGTH
+    return FitRow(
+        "armhole_depth",
+        f"armhole-{side}",
+        say("{side} armhole, depth below the back neck point", side=side),
+        body["scye_depth_length"],
+        taken.depth,
+        meant,
+        0.0 if taken.bare else SHALLOWEST - UNFELT,
+        most,
+        severity=Severity.NOTE if forced else Severity.WARNING,
+        remedy=Retake(("scye_depth_length", "armscye_girth"), DEEP_OR_SHALLOW),
+        wanted=situation("armhole-long", by=about(by)) if raised else None,
+    )
+
+
+def least_beyond(taken: ArmholeTaken, body: Body) -> float:
+    """Return by how much (mm) a woven's armhole is longer than the armscye girth at least."""
+    return float(BARE_LONGER) if taken.bare else SLEEVED_SHARE * body["armscye_girth"]
+
+
+DEEP_OR_SHALLOW = (
+    "{again}: an armhole that is long for its depth has to lie lower; if both are right, lift the arm in the first "
+    "trial and look whether the side comes up with it"
+)
+"""What to do about an armhole whose depth and length don't go together."""
+
+
+LET_DOWN = "lower the underarm, or choose a looser fit"
+TOO_SHORT = Retake(("armscye_girth", "scye_depth_length"), "{again}; if both are right, choose a looser fit")
+"""What to do about an armhole that is short for the arm: a knit's, and a woven's at the depth that it may have."""
 
 
 def _balance(taken: ArmholeTaken, side: Side, *, stretches: bool) -> FitRow:
@@ -146,11 +190,15 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
     """How long an armhole is: it goes round the body's, unstretched too, in a woven with room to move.
 
     One that is cut in grows longer by about as much as it is cut in, front and back; its least stays.
+    One with hardly more room than to go round it is noted: by its depth it may have no more.
     """
     scye = brief.body["armscye_girth"]
-    room = BARE_LONGER if taken.bare else SLEEVED_SHARE * scye
+    room = least_beyond(taken, brief.body)
     mosts = dict(zip(Fit, BARE_MOST if taken.bare else SLEEVED_MOST, strict=True))
     most, longer = KNIT_MOST * scye if stretches else max(mosts[brief.fit], room), max(cut_in, 0.0)
+    noted = taken.length > scye + longer + most
+    if not stretches:
+        noted = scye + BARE_LONGER - UNFELT <= taken.length <= scye + room
     by = math.ceil((taken.length - scye - most) * RAISED_FOR_LENGTH)
     raised = 0 < by <= taken.depth - brief.body["scye_depth_length"] - ABOVE_ARMPIT
     return FitRow(
@@ -162,8 +210,8 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
         longer,
         least=(0.0 if stretches else float(room)) - longer,
         most=most if stretches or shaped else None,
-        severity=Severity.NOTE if stretches and taken.length > scye + longer + most else Severity.WARNING,
-        remedy=TOO_LONG if taken.length > scye + room else "lower the underarm, or choose a looser fit",
+        severity=Severity.NOTE if noted else Severity.WARNING,
+        remedy=TOO_LONG if taken.length > scye + room else LET_DOWN if stretches else TOO_SHORT,
         wanted=situation("armhole-long", by=about(by)) if raised and not stretches and shaped else None,
     )
 

@@ -7,6 +7,7 @@ from dataclasses import replace
 from typing import Final
 
 from drafting.garment import Brief, Face, Garment, Role, Side, hanging_pieces, level_heights
+from drafting.garment.armholes import BELOW_ARMPIT
 from drafting.garment.darts import darts_of
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import Gathers
@@ -104,8 +105,10 @@ def _moved_words(places: Sequence[str], by: float) -> Words:
 def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The bust's level in front, from the side neck point as it is measured; and in the back, level with the front's.
 
-    Where the underarm lies below the bust points, as of a loose top, the girth is taken close under the arms.
+    Where the underarm lies below the bust points, as of a loose top, the girth is taken close under the arms: where the
+    body's own rules would have the underarm, however high a change puts it.
     """
+    deepest = -brief.body["scye_depth_length"] - BELOW_ARMPIT[-1]
     fronts, backs = (_levels(garment, face) for face in (Face.FRONT, Face.BACK))
     body = brief.body["side_neck_point_to_bust_point"]
     for side in (Side.LEFT, Side.RIGHT):
@@ -117,7 +120,7 @@ def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         x = bust.x if side is Side.LEFT else -bust.x  # seen from outside: a back's left lies the other way
         front, back = _height_at(fronts, x), _height_at(backs, -x) if backs else 0.0
         under = _underarm(garment, side)
-        high = max(bust.y - under + UNDER_ARM, 0.0) if under is not None else 0.0
+        high = max(bust.y - min(under, deepest) + UNDER_ARM, 0.0) if under is not None else 0.0
         low = high if front < bust.y else 0.0
         title = say("{side} front, side neck point to the bust's level", side=side)
         yield _bust_row(f"front-{side}", title, body, neck.distance(Point(bust.x, front)), meant, low)

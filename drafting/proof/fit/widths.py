@@ -8,6 +8,7 @@ from dataclasses import replace
 
 from drafting.cloth import ease_for
 from drafting.garment import Aim, Brief, Face, Garment, Girth, Side, Width
+from drafting.garment.armholes import take_armhole
 from drafting.garment.departures import sum_departures
 from drafting.mending import situation
 from drafting.proof.checks.ease import latest_aims, measure_garment
@@ -62,6 +63,9 @@ BACK_TOO_NARROW = Retake(
 FRONT_OVER, FRONT_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, "mm", "from memory")
 """By which an across front that was measured may be wider or narrower than the body's, unwarned."""
 
+BARE_NARROWER = TradeValue(20.0, "mm", "from memory", "0.5 to 1 cm at each armhole")
+"""By which a sleeveless woven is narrower across the front: its armholes lie inside a sleeved one's."""
+
 FRONT_TOO_NARROW = Retake(
     ("across_front_width", "across_back_width"),
     "{again}: a front is drawn as wide as its back at most. If both are "
@@ -105,7 +109,7 @@ def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
         own,
         across,
         meant,
-        -FRONT_UNDER if measured else None,
+        -FRONT_UNDER - _bare_narrower(garment) if measured else None,
         max(FRONT_OVER, -meant) if measured else None,  # none that isn't wider than the body is told to be too wide
         severity=Severity.WARNING,
         remedy=FRONT_TOO_NARROW if across < own else FRONT_TOO_WIDE,
@@ -142,6 +146,12 @@ def _across_back(garment: Garment, aim: Aim, finished: float, asked: float) -> F
     if garment.needs.stretch > 0.0 or row.least is None or taken <= row.least:
         return row
     return replace(row, least=taken, remedy=BACK_TOO_NARROW) if row.off < taken else replace(row, least=taken)
+
+
+def _bare_narrower(garment: Garment) -> float:
+    """By how much (mm) a garment's front may be narrower for it to have no sleeves: a woven's."""
+    bare = any(taken is not None and taken.bare for taken in (take_armhole(garment, side) for side in Side))
+    return float(BARE_NARROWER) if bare and garment.needs.stretch <= 0.0 else 0.0
 
 
 def _sleeve(aim: Aim, finished: float, asked: float) -> FitRow:
