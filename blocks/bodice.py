@@ -32,6 +32,7 @@ from blocks.bodice_half import (
     balance_armhole,
     balance_halves,
     draw_half,
+    open_neck,
     solve_shoulder,
     solve_underarm,
 )
@@ -132,6 +133,7 @@ def frame(
         across_given=room.given,
         widest_front=max(room.front + room.given, (body["across_front_width"] + MOST_FRONT_EASE) / 2.0),
         front_lower=lower,
+        neck_opened=open_neck(body) if o.neck_widen is None else o.neck_widen,
         front_dropped=drop_front(body, neck) if hip - o.below_hip <= waist and not o.bust_dart else 0.0,
     )
 
@@ -157,7 +159,7 @@ def let_head_pass(brief: Brief, o: BodiceOptions, frames: Collection[BodiceFrame
     cloth, need = brief.cloth, brief.body["head_girth"] + HEAD_SPARE
 
     def spare(drop: float) -> float:
-        lines = [f.necklines((o.front_neck, drop), (o.back_neck, o.back_depth), o.neck_widen) for f in frames]
+        lines = [f.necklines((o.front_neck, drop), (o.back_neck, o.back_depth)) for f in frames]
         by = [slopes_to_run_on(line, f.slopes) for f, line in zip(frames, lines, strict=True)]
         around = math.fsum(
             draw_neckline(half, slope[face]).length
@@ -200,15 +202,15 @@ def draw_bodice_side(
     f = frame(brief, o, ease, side, base, more)
     own = draw_in_shoulder(body, ease)
     shoulder = solve_shoulder(f, o, -(body["scye_depth_length"] + ease.scye_depth), own)
-    if o.neck_widen > shoulder - SHORTEST_SHOULDER:
+    if f.neck_opened > shoulder - SHORTEST_SHOULDER:
         raise CannotDraft(
             "shoulder_length",
             say(
                 "a neckline opened by {neck_widen} leaves too little of a {shoulder} shoulder",
-                neck_widen=mm(o.neck_widen),
+                neck_widen=mm(f.neck_opened),
                 shoulder=mm(shoulder),
             ),
-            short_by=o.neck_widen - shoulder + SHORTEST_SHOULDER,
+            short_by=f.neck_opened - shoulder + SHORTEST_SHOULDER,
             help="open the neckline less",
         )
     underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
@@ -304,7 +306,7 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
         seams=body_seams(),
         facts=facts_of(brief, ease, halves),
         solves=solves,
-        aims=aims_of(brief, ease, halves, o.neck_widen),
+        aims=aims_of(brief, ease, halves),
         openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),
     )
     garment = replace(garment, needs=garment.needs.joined(KNIT_NEEDS), neck_base=neck_base_of(halves))

@@ -47,6 +47,8 @@ class BodiceFrame:
     """What (mm) the whole front is wider than by rule, for its armhole to be no longer than the back's."""
     widest_front: float = 0.0
     """Half of the across front at most, for that."""
+    neck_opened: float = 0.0
+    """How far (mm) the neckline is opened along each shoulder."""
     full: float = ROUNDS[1]
     """How hollow the front's armhole is drawn (``redraw.shapes.hollow``)."""
 
@@ -68,11 +70,11 @@ class BodiceFrame:
         """The slopes of the shoulder on both faces (rad)."""
         return {face: knit_slope(self.slope, face, self.base.ahead) for face in (Face.FRONT, Face.BACK)}
 
-    def necklines(self, front: tuple[str, float], back: tuple[str, float], opened: float) -> Mapping[Face, Neckline]:
+    def necklines(self, front: tuple[str, float], back: tuple[str, float]) -> Mapping[Face, Neckline]:
         """The necklines of both faces, each of a shape and so far below the neck base, opened along the shoulder."""
         asked = ((Face.FRONT, front, self.front_neck), (Face.BACK, back, 0.0))
         return {
-            face: Neckline(shape, self.along_shoulder(face, opened), Point(0.0, base - drop))
+            face: Neckline(shape, self.along_shoulder(face, self.neck_opened), Point(0.0, base - drop))
             for face, (shape, drop), base in asked
         }
 
@@ -152,7 +154,7 @@ def _shared_facts(f: BodiceFrame, ease: EaseTable, body: Body) -> Iterator[Fact]
         yield Fact(f"ease_{name}", value, "mm", "ease", ease.reasons.get(name, ""))
 
 
-def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide], neck_widen: float) -> tuple[Aim, ...]:
+def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide]) -> tuple[Aim, ...]:
     """Return the measures that the finished top is to have, but for those whose level a cropped one doesn't reach."""
     body, f, fit = brief.body, halves[Side.LEFT].frame, ease_for(brief.fit, brief.cloth, brief.body)
     wide = body["across_back_width"]
@@ -165,7 +167,7 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide], ne
         Aim(Width("across-back"), "across back", wide, across - wide, meant=-2.0 * f.across_given),
     ]
     for side, half in halves.items():
-        extra = half.shoulder - body["shoulder_length"] - neck_widen
+        extra = half.shoulder - body["shoulder_length"] - f.neck_opened
         aims.append(
             Aim(
                 LineLength(f"shoulder-{side}"),

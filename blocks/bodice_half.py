@@ -6,6 +6,7 @@ side seam moved until the armhole's back is longer than its front.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from dataclasses import replace
 
@@ -16,6 +17,7 @@ from blocks.arm import (
 from blocks.bodice_facts import BodiceFrame
 from blocks.bodice_pieces import BodiceHalf
 from blocks.side import SideSeam, draw_side
+from drafting.body import Body
 from drafting.cloth import EaseTable, Fit
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import (
@@ -76,6 +78,16 @@ FRONT_DROPS = {
 }
 """By which a front neckline of each shape lies below the neck base, where no one says."""
 
+NECK_WIDENS = trade_table(
+    {"women": 25.0, "men": 10.0}, "mm", "common practice", "a tee's neck 18 to 20 cm wide, a man's 16 to 18"
+)
+"""By which a neckline is opened along each shoulder, where no one says."""
+
+NECK_OPENS = trade_row(
+    (math.radians(25.0), math.radians(29.0)), "rad", "derived", "by drawing the necks of 1988: a closer one bends back"
+)
+"""Drafted slope of the steeper shoulder from which a man's neckline is opened more, and where as far as a woman's."""
+
 SIDE_MOVED = TradeValue(10.0, "mm", "from memory", "a side seam farther off its place is seen")
 """By which the side seam moves forward or back for that at most."""
 
@@ -106,9 +118,15 @@ class BodiceOptions:
     back_depth: float = option(
         "How far the back neckline lies below the neck base.", "length", 10.0, low=0.0, high=250.0, shapes=Role.NECKLINE
     )
-    neck_widen: float = option(
-        "How far along each shoulder the neckline is opened.", "length", 25.0, low=0.0, high=90.0
-    )
+    neck_widen: float | None = option(
+        say(
+            "How far along each shoulder the neckline is opened; by rule {women} by women's averages, {men} by men's, "
+            "and more over steep shoulders.",
+            women=cm(2.5),
+            men=cm(1),
+        ),
+        "length", None, low=0.0, high=90.0,
+    )  # fmt: skip
     below_hip: float = option(
         "How far the body's lower edge lies below the hip line (less than 0: above it).",
         "length",
@@ -135,6 +153,14 @@ class BodiceOptions:
     def front_drop(self) -> float:
         """How far the front neckline lies below the neck base (mm), where it isn't said what is usual for its shape."""
         return FRONT_DROPS[self.front_neck] if self.front_depth is None else self.front_depth
+
+
+def open_neck(body: Body) -> float:
+    """Return how far (mm) a neckline is opened along each shoulder by rule."""
+    least, most = NECK_WIDENS[body.rules], NECK_WIDENS["women"]
+    steep = max(neck.draft_slopes(body).values())
+    low, high = NECK_OPENS
+    return least + (most - least) * min(max((steep - low) / (high - low), 0.0), 1.0)
 
 
 def _draw_side(f: BodiceFrame, o: BodiceOptions, underarm: float, bust_level: float, move: float) -> SideSeam:
@@ -164,7 +190,7 @@ def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, sho
         across = place_across(*ends, slope, min(f.half_front, side.x_top - LEAST_SCYE))
         arm = ArmholeFrame(*ends, across.x, 0.0, slope, leave, full=f.full).at_level(across.y)
     armhole = draw_as_framed(arm, deepest_fair(arm, DEEPEST_KNIT))
-    lines = f.necklines((o.front_neck, o.front_drop), (o.back_neck, o.back_depth), o.neck_widen)
+    lines = f.necklines((o.front_neck, o.front_drop), (o.back_neck, o.back_depth))
     neckline = draw_neckline(lines[face], slopes_to_run_on(lines, f.slopes)[face])
     dropped = 0.0 if back else f.front_dropped
     return BodiceHalf(face, side, arm, armhole, neckline, lines[face], bust_level, dropped)

@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from blocks.bodice import draft_knit_bodice
+from blocks.bodice_half import open_neck
 from drafting.body import Body, make_body
 from drafting.cloth import Fit
 from drafting.errors import DraftingError
@@ -133,7 +134,7 @@ def _bust_height(garment: Garment, body: Body) -> float:
     """The bust points' height, as far from the side neck as measured; the neckline is opened by 25 mm from there."""
     shoulder = _line(garment, "front", "shoulder-left")
     inner, outer = sorted((shoulder.start, shoulder.end), key=lambda end: end.x)
-    neck, out = inner + (inner - outer).unit * 25.0, body["bust_point_width"] / 2.0
+    neck, out = inner + (inner - outer).unit * open_neck(body), body["bust_point_width"] / 2.0
     return neck.y - math.sqrt(body["side_neck_point_to_bust_point"] ** 2 - (out - neck.x) ** 2)
 
 

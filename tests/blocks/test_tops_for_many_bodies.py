@@ -14,11 +14,11 @@ import pytest
 
 from blocks.arm import KNIT_ACROSS_GIVES
 from blocks.bodice_ease import EASED_BY_RULE
-from blocks.bodice_half import ACROSS_GIVES, LEAST_BACK_LONGER, MOST_BACK_LONGER, BodiceOptions
+from blocks.bodice_half import ACROSS_GIVES, LEAST_BACK_LONGER, MOST_BACK_LONGER, open_neck
 from blocks.neck import KNIT_SEAM_AHEAD, MOST_SEAM_AHEAD, STEEPEST_FRONT
 from drafting.cloth import Fit
 from drafting.cloth.ease import close_reduction
-from drafting.garment import Girth, Width
+from drafting.garment import Girth, Role, Width
 from tests.blocks.surveyed import (
     LATER,
     MEN,
@@ -34,7 +34,7 @@ from tests.blocks.surveyed import (
     shown,
 )
 from tests.body.people import people
-from tests.garments import JERSEY
+from tests.garments import BODY, JERSEY, brief, build
 
 SEWN = 0.5
 
@@ -196,15 +196,14 @@ def test_front_and_back_shoulder_are_the_body_shoulder_less_the_opened_neck() ->
 
     In a close one they are drawn in by no more than the bust is.
     """
-    widen = BodiceOptions().neck_widen
 
     def agrees(each: Made) -> bool:
         front, back = each.got["shoulder-front"], each.got["shoulder-back"]
         share = 1.0 - close_reduction(JERSEY) if each.fit is Fit.CLOSE else 1.0
-        return abs(front - back) <= 1e-6 and front >= share * each.body["shoulder_length"] - widen - 1e-6
+        return abs(front - back) <= 1e-6 and front >= share * each.body["shoulder_length"] - open_neck(each.body) - 1e-6
 
     assert not outside(agrees)
-    longer = sorted(e.got["shoulder-front"] + widen - e.body["shoulder_length"] for e in drafted())
+    longer = sorted(e.got["shoulder-front"] + open_neck(e.body) - e.body["shoulder_length"] for e in drafted())
     share = sum(extra > 1e-6 for extra in longer) / len(longer)
     shown("shoulders made longer", {"share": f"{share:.1%}", "most": f"{max(longer):.1f} mm"})
     assert share < 0.05
@@ -291,3 +290,13 @@ def test_lines_are_fair(figure: str) -> None:
     shown(figure, {"unfair": len(unfair), "of": len(looked_at)})
     assert len(looked_at) > 350
     assert len(unfair) <= RARE.get(figure, 0.0) * len(looked_at), unfair[:5]
+
+
+def test_a_mans_tee_has_a_mans_neck() -> None:
+    """16 to 18 cm wide from seam to seam on a neck base of 38 to 42 cm (common practice)."""
+    for row in range(1, len(people(MEN)), 250):
+        body = person(MEN, row)
+        if 380.0 <= body["neck_base_girth"] <= 420.0 and body["shoulder_slope"] < math.radians(27.0):
+            front = build(brief(body), BODY).piece("front")
+            wide = max(line.path.bounds[2] for line in front.lines(role=Role.NECKLINE))
+            assert 160.0 <= 2.0 * wide <= 180.0, body.name

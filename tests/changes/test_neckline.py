@@ -9,7 +9,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from blocks.band import draft_neck_band
-from blocks.bodice_half import BodiceOptions
+from blocks.bodice_half import open_neck
 from blocks.darted_bodice import draft_darted_bodice
 from drafting.body import make_body
 from drafting.changes.design.neckline import USUAL_NECKLINES, shape_neckline
@@ -94,7 +94,7 @@ def test_a_wider_neck_shortens_both_shoulders_and_their_aims_by_as_much() -> Non
     for piece in ("front", "back"):
         for side in ("left", "right"):
             old, new = (g.piece(piece).line(f"shoulder-{side}").path.length for g in (before, after))
-            assert old - new == pytest.approx(40.0 - BodiceOptions().neck_widen, abs=1e-6)
+            assert old - new == pytest.approx(40.0 - open_neck(b.body), abs=1e-6)
     assert prove(after, b).passed
 
 
