@@ -1,13 +1,14 @@
 """The seal: how the program knows a file again that it made, and whether it is still as it was made.
 
 Each file is made with room for the seal in its first lines: a comment in a PDF and in drawings, the first key of a
-JSON document. Sealed, it says which command made it, the draft's mark, and how many bytes it has: a file that someone
-drew on or wrote in since hasn't that length any more, and is theirs.
+JSON document, a chunk of text in a PNG. Sealed, it says which command made it, the draft's mark, and how many bytes it
+has: a file that someone drew on or wrote in since hasn't that length any more, and is theirs.
 """
 
 from __future__ import annotations
 
 import re
+import zlib
 from typing import Final
 
 from drafting.record import dataclass
@@ -25,9 +26,11 @@ WORKING: Final = ".blockwright-unfinished"
 SEAL_WITHIN: Final = 256
 """Bytes from the start of a file within which its seal ends."""
 
+_PNG: Final = b"\x89PNG\r\n\x1a\n"
+
 _SEAL: Final = re.compile(
-    rb'\A(?:%PDF-1\.\d\n%[^\n]{4} |<\?xml[^\n]{0,80}\n<!-- |<!DOCTYPE html>\n<!-- |\{\n  "[$a-z]{1,20}": "|999\n)'
-    rb"Made by Blockwright (\w+), draft ([\w-]+), (\d+) bytes"
+    rb'\A(?:%PDF-1\.\d\n%[^\n]{4} |<\?xml[^\n]{0,80}\n<!-- |<!DOCTYPE html>\n<!-- |\{\n  "[$a-z]{1,20}": "|999\n'
+    rb"|\x89PNG\r\n\x1a\n[\s\S]{25}[\s\S]{4}tEXtComment\x00)Made by Blockwright (\w+), draft ([\w-]+), (\d+) bytes"
 )
 
 
@@ -50,7 +53,15 @@ def seal_file(data: bytes, command: str, draft: str = "") -> bytes:
     seal = f"{head}{size}{_BYTES}"
     if len(seal) != len(SEAL_ROOM):
         raise ValueError(f"a seal for {command} and {draft} has no room")
-    return data.replace(SEAL_ROOM.encode(), seal.encode(), 1)
+    sealed = data.replace(SEAL_ROOM.encode(), seal.encode(), 1)
+    return _sum_anew(sealed) if data.startswith(_PNG) else sealed
+
+
+def _sum_anew(picture: bytes) -> bytes:
+    """Return a PNG file with the check sum that the chunk of its seal has now."""
+    start = picture.index(b"tEXt")
+    end = start + 4 + int.from_bytes(picture[start - 4 : start], "big")
+    return picture[:end] + zlib.crc32(picture[start:end]).to_bytes(4, "big") + picture[end + 4 :]
 
 
 def read_seal(start: bytes) -> Seal | None:

@@ -48,6 +48,7 @@ LAYERS = {
     "proof": 7,
     "flat": 8,
     "lay": 8,
+    "worn": 8,
     "paper": 8,
     "output": 9,
     "ticket": 10,

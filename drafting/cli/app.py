@@ -25,7 +25,7 @@ from drafting.cli.terminal import (
 )
 from drafting.errors import DraftingError
 
-_COMMANDS = ("new", "make", "lay", "prove", "list", "schema")
+_COMMANDS = ("new", "make", "lay", "prove", "wear", "list", "schema")
 """In the order in which they are used."""
 
 

@@ -36,7 +36,7 @@ LARGEST_PROOF = 1_000_000
 """Bytes at most of an earlier draft's proof: those of the catalogue have 35 to 70 kB."""
 
 _PROOF = f"an earlier draft's proof.json, of at most {LARGEST_PROOF // 1000} kB"
-MAKE, LAY, PROVE, SCHEMA, LIST = "make", "lay", "prove", "schema", "list"
+MAKE, LAY, PROVE, SCHEMA, LIST, WEAR = "make", "lay", "prove", "schema", "list", "wear"
 """The commands that make files, as the seals of those name them."""
 
 

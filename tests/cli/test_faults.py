@@ -55,4 +55,4 @@ def test_a_misspelt_command_is_told_with_what_it_may_be(capsys: pytest.CaptureFi
     done = run(capsys, "lays")
     assert done.status == 2
     assert "Did you mean lay?" in done.err
-    assert "new, make, lay, prove, list, schema" in done.err
+    assert "new, make, lay, prove, wear, list, schema" in done.err

@@ -1,0 +1,158 @@
+"""The command ``wear``: the garment draped on a body of the wearer's measurements, before cloth is cut."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING, Final
+
+import click
+
+from drafting.cli.app import examples
+from drafting.cli.surroundings import after_writing
+from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_lines, print_note, print_table, wrap_text
+from drafting.cli.work import DEMO, FROM, WEAR, run_ticket, settle_read, ticket_or_demo
+from drafting.text import printable
+
+if TYPE_CHECKING:
+    from drafting.cloth import Cloth
+    from drafting.job import Result
+    from drafting.ticket import Job
+    from drafting.worn.telling import Document
+
+PICTURE: Final = "worn.png"
+FIGURES: Final = "worn.json"
+NEEDED: Final = ("numba", "scipy")
+"""The packages of the extra that drapes."""
+LARGEST: Final = 100_000
+"""Bytes at most of the figures that are kept."""
+
+
+@click.command(
+    "wear",
+    epilog=examples(
+        "blockwright wear alto.toml",
+        "blockwright wear alto.toml --out alto-worn",
+    ),
+)
+@click.argument("ticket", type=click.Path(path_type=Path), required=False)
+@DEMO
+@FROM
+@click.option(
+    "--out",
+    type=click.Path(path_type=Path, file_okay=False),
+    metavar="DIR",
+    help="The folder for the picture and its figures; TICKET-worn if nothing is named.",
+)
+@click.option("--again", is_flag=True, help="Drape it again though nothing has changed since the last time.")
+def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Path | None, again: bool) -> int:
+    """Drape the garment of TICKET on a body of the wearer's measurements, and show it.
+
+    Writes worn.png: the garment from the front, the side, the back and three quarters, and beneath how much of its
+    stretch the cloth gives. Tells how far it is stretched at bust, waist and hip. Takes half a minute, the first time
+    longer. What isn't draped yet is refused: men's bodies, skirts, overlays, darts.
+
+    Ends with status 1 if the drape is void: a seam that stayed open, an arm outside its armhole, cloth through the
+    body.
+    """
+    asked = ticket_or_demo(ticket, demo)
+    refuse_without_packages()
+    folder = out if out is not None else Path(f"{asked.stem}-worn")
+    from drafting.folder import refuse_foreign, refuse_place
+
+    refuse_place(folder)
+    refuse_foreign(folder, (PICTURE, FIGURES), (WEAR,))
+    result = run_ticket(asked, folders=folders, print_it=False)
+    refuse_men(result.job)
+    document = None if again else _read_kept(folder, _name_drape(result))
+    if document is None:
+        document = _drape(result, folder)
+    with after_writing("the picture", folder / PICTURE):
+        _print_worn(document, folder / PICTURE)
+    return NOT_PROVEN if document["voids"] else MADE
+
+
+def refuse_without_packages() -> None:
+    """Refuse to drape where the extra isn't installed (InputError)."""
+    import importlib.util
+
+    from drafting.errors import InputError, Problem
+
+    lacking = [name for name in NEEDED if importlib.util.find_spec(name) is None]
+    if lacking:
+        mend = "install what it needs with: python3 -m pip install 'blockwright[worn]'"
+        raise InputError([Problem("", f"draping needs {' and '.join(lacking)}", mend=mend)])
+
+
+def refuse_men(job: Job) -> None:
+    """Refuse a man's body (InputError): there is a woman's mesh alone."""
+    from drafting.errors import InputError, Problem
+
+    if job.brief.body.rules != "women":
+        allowed = "women, for now: there is no man's body to drape on yet"
+        raise InputError([Problem("wearer.averages", job.brief.body.rules, allowed)])
+
+
+def _read_kept(folder: Path, drape: str) -> Document | None:
+    """What was kept of this very garment on this very body; None where there is nothing, or it is of another."""
+    import json
+
+    from drafting.folder.ours import is_own
+    from drafting.ticket.ordinary import read_ordinary
+
+    if not folder.is_dir():
+        return None
+    settle_read(folder)
+    if not all(is_own(folder / name, (WEAR,)) for name in (PICTURE, FIGURES)):
+        return None
+    document: Document = json.loads(read_ordinary(folder / FIGURES, LARGEST))
+    return document if document.get("drape") == drape else None
+
+
+def _cloths_of(job: Job) -> dict[str, Cloth]:
+    from drafting.garment.model import MAIN_CLOTH
+
+    return {MAIN_CLOTH: job.brief.cloth, **job.brief.cloths}
+
+
+def _name_drape(result: Result) -> str:
+    from drafting.worn.telling import name_drape
+
+    return name_drape(result.garment, result.job.brief.body, _cloths_of(result.job))
+
+
+def _drape(result: Result, folder: Path) -> Document:
+    from drafting.errors import InputError, Problem
+    from drafting.folder import write_files
+    from drafting.saying import render
+    from drafting.seal import seal_file
+    from drafting.worn.dressing import dress_body
+    from drafting.worn.figures import take_figures
+    from drafting.worn.mesh import CannotWear
+    from drafting.worn.picture import write_png
+    from drafting.worn.scenes import paint_worn
+    from drafting.worn.telling import worn_document, write_document
+
+    job, progress = result.job, Progress()
+    cloths = _cloths_of(job)
+    try:
+        worn = dress_body(result.garment, job.brief.body, cloths, progress)
+        progress("painting")
+        document = worn_document(worn, take_figures(worn, job.brief.body, cloths), job.unit, _name_drape(result))
+        picture = write_png(paint_worn(worn, cloths))
+    except CannotWear as error:
+        raise InputError([Problem("", render(error.reason, job.unit), mend="print its flat instead: make")]) from None
+    finally:
+        progress.clear()
+    made = {PICTURE: picture, FIGURES: write_document(document)}
+    write_files(folder, {name: seal_file(data, WEAR, job.mark) for name, data in made.items()}, print_note, WEAR)
+    return document
+
+
+def _print_worn(document: Document, picture: Path) -> None:
+    from drafting.worn.telling import HEAD, level_rows, tell_worn
+
+    if level_rows(document):
+        print_table(level_rows(document), head=HEAD)
+    for sentence in tell_worn(document):
+        print_lines(wrap_text(sentence, "", ""))
+    print_lines(f"The picture is {printable(str(picture))}.")

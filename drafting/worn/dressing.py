@@ -1,0 +1,176 @@
+"""A garment put on a body: sewn round the trunk, its bands added, hung, the arms grown in, tugged down, let rest."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from typing import Final
+
+import numpy as np
+
+from drafting.body import Body
+from drafting.cloth import Cloth
+from drafting.garment import Garment
+from drafting.record import dataclass
+from drafting.worn.cloth import INERT, Moving, make_cloth, run_cloth, set_pace, stand_grids
+from drafting.worn.distance import make_grid
+from drafting.worn.fitting import FittedBody, fit_body
+from drafting.worn.mesh import FINE, GarmentMesh, mesh_garment, refine_points
+from drafting.worn.placing import Laid, edge_directions, place_added, place_pieces, sort_pieces
+from drafting.worn.pose import PosedBody, pose_body
+from drafting.worn.shape import METRE, Floats, Whole
+from drafting.worn.solver import Pace, Standing
+
+Telling = Callable[[str], None]
+
+_ARM_SHRUNK: Final = 0.015
+"""m that an arm is drawn in while its sleeve is sewn round it; body pieces don't meet it then."""
+_SEW: Final[Pace] = set_pace(1 / 1200, gravity=0.0, damping=6.0, friction=0.0)
+_GROW: Final[Pace] = set_pace(1 / 2400, gravity=0.0, damping=4.0, friction=0.05)
+"""Without weight: a sleeve that hangs from its armhole before there is an arm in it falls shut."""
+_TUG: Final[Pace] = set_pace(1 / 2400, gravity=1.0, damping=3.0, friction=0.05)
+_LET_GO: Final[Pace] = set_pace(1 / 2400, gravity=1.0, damping=3.0, friction=0.1)
+_SETTLE: Final[Pace] = set_pace(1 / 4800, gravity=1.0, damping=4.0, friction=0.1)
+_TUG_PULL: Final = 8.0
+"""N all round the hem: a pull with both hands that straightens a tee."""
+_REST: Final[Pace] = set_pace(1 / 4800, gravity=1.0, damping=8.0, friction=0.3)
+_SEW_TIME, _GROW_TIME, _TUG_TIME, _REST_TIME = 0.9, 0.8, 0.6, 1.2
+_LAST: Final = 0.1
+"""s at the end, in which cloth is watched whether it is at rest."""
+_COARSER: Final = 2.0
+"""Sewn and dressed is a mesh so much coarser than that which comes to rest."""
+_STAGES: Final = 24
+"""Into so many parts is the closing of seams and the growing of arms divided."""
+_EDGE: Final = 40.0
+"""mm around what is to be dressed for which the body's distance is known."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Worn:
+    """A garment as it hangs on a body.
+
+    ``open_seams`` gives the widest gap (mm) that was left in each seam as it was sewn, ``drift`` how far each point of
+    the cloth still moved in a second (mm), as a mean of the last tenth.
+    """
+
+    fitted: FittedBody
+    posed: PosedBody
+    standing: Standing
+    mesh: GarmentMesh
+    laid: Laid
+    cloth: Moving
+    open_seams: Mapping[int, float]
+    drift: Floats
+
+    @property
+    def points(self) -> Floats:
+        """Where each point of the mesh lies (mm)."""
+        out: Floats = METRE * self.cloth.x[self.cloth.point_of]
+        return out
+
+
+def dress_body(
+    garment: Garment, body: Body, cloths: Mapping[str, Cloth], telling: Telling = lambda _: None, step: float = FINE
+) -> Worn:
+    """Drape a garment on a body of these measurements; CannotWear where that can't be done yet."""
+    laid = sort_pieces(garment)
+    telling("shaping the body")
+    fitted = fit_body(body)
+    posed = pose_body(fitted, body)
+    standing = _stand_body(posed, laid)
+    pieces = (*laid.trunk, *laid.sleeves, *laid.added)
+    mesh = mesh_garment(garment, pieces, _COARSER * step)
+    telling("sewing")
+    at, gaps = _sew_up(mesh, laid, posed, standing, cloths)
+    telling("dressing")
+    coarse = make_cloth(mesh, at, cloths, {}, closed=True)
+    _hang_cloth(coarse, standing)
+    telling("letting it hang")
+    fine = mesh_garment(garment, pieces, step)
+    found = refine_points(mesh, fine, METRE * coarse.x[coarse.point_of])
+    cloth = make_cloth(fine, found, cloths, {}, closed=True, inert=INERT)
+    for pace in (_SETTLE, _REST):
+        run_cloth(cloth, standing, pace, round(_REST_TIME / pace.dt / 2.0))
+    before = cloth.x.copy()
+    run_cloth(cloth, standing, _REST, round(_LAST / _REST.dt))
+    drift = METRE * np.sqrt(((cloth.x - before) ** 2).sum(axis=1)) / _LAST
+    return Worn(fitted, posed, standing, fine, laid, cloth, gaps, drift)
+
+
+def _stand_body(posed: PosedBody, laid: Laid) -> Standing:
+    """The body's distance grids: the trunk down to below the longest piece, and both arms."""
+    nape = float(posed.nape[1])
+    longest = min(piece.outline.bounds[1] for piece in laid.trunk)
+    floor = max(nape + longest - 3.0 * _EDGE, 0.0)
+    kept = np.unique(posed.trunk_faces)
+    trunk = posed.trunk[kept]
+    trunk = trunk[(trunk[:, 1] > floor) & (trunk[:, 1] < nape + _EDGE)]
+    low, high = trunk.min(axis=0) - _EDGE, trunk.max(axis=0) + _EDGE
+    low[1], high[1] = floor, nape + _EDGE / 2.0
+    grids = [make_grid(posed.trunk, posed.trunk_faces, low, high)]
+    for arm in (posed.left, posed.right):
+        own = arm.points[np.unique(arm.faces)]
+        grids.append(make_grid(arm.points, arm.faces, own.min(axis=0) - _EDGE, own.max(axis=0) + _EDGE))
+    return stand_grids(grids)
+
+
+def _sew_up(
+    mesh: GarmentMesh, laid: Laid, posed: PosedBody, standing: Standing, cloths: Mapping[str, Cloth]
+) -> tuple[Floats, Mapping[int, float]]:
+    """Sew body pieces and sleeves round the body without arms, and put the bands on.
+
+    Returns where the points lie (mm), and the widest gap (mm) left in each seam, by its number.
+    """
+    placed = place_pieces(mesh, laid, posed)
+    count = sum(len(each.flat) for each in mesh.pieces if each.piece not in laid.added)
+    pairs = (mesh.sewn < count).all(axis=1)
+    kept = tuple(each for each in mesh.pieces if each.piece not in laid.added)
+    first = GarmentMesh(mesh.garment, kept, mesh.starts[: len(kept)], mesh.sewn[pairs], mesh.seam_of[pairs])
+    cloth = make_cloth(first, placed[:count], cloths, {}, closed=False)
+    sleeves = {piece.name for piece in laid.sleeves}
+    cloth.points.armed[:] = np.concatenate([np.full(len(p.flat), p.piece.name in sleeves) for p in kept])
+    armless = _draw_arms(standing, _ARM_SHRUNK)
+    gap = _measure_gaps(cloth)
+    steps = round(_SEW_TIME / _SEW.dt / _STAGES)
+    for i in range(_STAGES):
+        share = max(0.0, 1.0 - (i + 1) / (_STAGES - 6))
+        run_cloth(cloth, armless, _SEW, steps, gap * share)
+    left = METRE * _measure_gaps(cloth)
+    gaps = {int(n): float(left[first.seam_of == n].max()) for n in np.unique(first.seam_of)}
+    placed[:count] = METRE * cloth.x
+    return place_added(mesh, laid.added, placed, edge_directions(placed[:count], first.triangles)), gaps
+
+
+def _draw_arms(standing: Standing, by: float) -> Standing:
+    """The body with its arms drawn in to their middles by so much (m)."""
+    return standing._replace(shrunk=np.array([0.0, by, by]))
+
+
+def _measure_gaps(cloth: Moving) -> Floats:
+    out: Floats = np.sqrt(((cloth.x[cloth.sewn[:, 0]] - cloth.x[cloth.sewn[:, 1]]) ** 2).sum(axis=1))
+    return out
+
+
+def _hang_cloth(cloth: Moving, standing: Standing) -> None:
+    """Let the sewn garment hang, let the arms grow into it, tug it down, let it rest."""
+    steps = round(_GROW_TIME / _GROW.dt / _STAGES)
+    for i in range(_STAGES):
+        drawn = _ARM_SHRUNK * max(0.0, 1.0 - i / (_STAGES - 6))
+        run_cloth(cloth, _draw_arms(standing, drawn), _GROW, steps)
+    hem = cloth.point_of[hem_points(cloth.mesh)]
+    steps = round(_TUG_TIME / _TUG.dt / _STAGES)
+    for i in range(2 * _STAGES):
+        held = min(1.0, 2.0 - (i + 1) / _STAGES)  # let go slowly: cloth that snaps back lies in folds of its own
+        cloth.points.pull[hem] = held * _TUG_PULL / len(hem)
+        run_cloth(cloth, standing, _TUG if i < _STAGES else _LET_GO, steps)
+
+
+def hem_points(mesh: GarmentMesh) -> Whole:
+    """The points of a mesh that lie on the hem, or on the outer edge of its band."""
+    sewn = {(use.piece, use.line) for seam in mesh.garment.seams for use in seam.uses()}
+    out = [
+        start + each.places[line.name][1]
+        for each, start in zip(mesh.pieces, mesh.starts, strict=True)
+        for line in each.piece.ring
+        if line.opening == "hem" and (each.piece.name, line.name) not in sewn
+    ]
+    return np.unique(np.concatenate([np.zeros(0, dtype=np.int64), *out]))

@@ -1,0 +1,108 @@
+"""What a drape says in figures: how far cloth is stretched at each level, where levels lie, how level the hem is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from typing import Final
+
+import numpy as np
+
+from drafting.body import Body
+from drafting.cloth import Cloth
+from drafting.garment import Piece
+from drafting.record import dataclass
+from drafting.trade import TradeValue
+from drafting.worn.cloth import OFF_THE_BODY
+from drafting.worn.dressing import Worn, hem_points
+from drafting.worn.landmarks import BUST_POINT, SEAT, make_tape, take_girth
+from drafting.worn.shape import Floats, Whole
+
+LEVELS: Final = ("bust", "waist", "hip")
+
+MEAN_OFF = TradeValue(0.02, "share", "derived", "tubes on cylinders and cones beside their closed forms")
+"""By so much may a mean strain be wrong."""
+_HIGHEST: Final = 0.95
+
+
+@dataclass(frozen=True, slots=True)
+class LevelWorn:
+    """One level as worn: mean strain across the cloth there and the 95th percentile (shares; below 0 it is slack).
+
+    ``by_girth`` is the strain that girths alone make likely, ``has`` the stretch that the cloth has; ``height`` is
+    where it lies above the body's own level (mm), on average.
+    """
+
+    name: str
+    mean: float
+    highest: float
+    by_girth: float
+    has: float
+    height: float
+
+
+@dataclass(frozen=True, slots=True)
+class WornFigures:
+    """All figures of a drape: the levels, and the hem's lowest and highest place above the floor (mm)."""
+
+    levels: tuple[LevelWorn, ...]
+    hem_low: float
+    hem_high: float
+
+
+def take_figures(worn: Worn, body: Body, cloths: Mapping[str, Cloth]) -> WornFigures:
+    """Return what a sound drape says."""
+    hem = worn.points[hem_points(worn.mesh)][:, 1]
+    levels = tuple(_take_levels(worn, body, cloths["main"]))
+    return WornFigures(levels, float(hem.min()), float(hem.max()))
+
+
+def take_strains(worn: Worn) -> tuple[Floats, Floats]:
+    """Return for each triangle of the mesh how far its cloth is stretched across and along (shares)."""
+    x, t, rest = worn.cloth.x, worn.cloth.sheet.triangles, worn.cloth.sheet.rest
+    one, two = x[t[:, 1]] - x[t[:, 0]], x[t[:, 2]] - x[t[:, 0]]
+    across = one * rest[:, [0]] + two * rest[:, [2]]
+    along = one * rest[:, [1]] + two * rest[:, [3]]
+    return np.sqrt((across**2).sum(axis=1)) - 1.0, np.sqrt((along**2).sum(axis=1)) - 1.0
+
+
+def _take_levels(worn: Worn, body: Body, cloth: Cloth) -> Iterator[LevelWorn]:
+    across, _ = take_strains(worn)
+    points = worn.points
+    tape = make_tape(worn.fitted.shape.faces, worn.fitted.shape.part)
+    heights = {
+        "bust": float(worn.posed.points[BUST_POINT, 1]),
+        "waist": worn.posed.waist,
+        "hip": float(worn.posed.points[SEAT, 1]),
+    }
+    for name in LEVELS:
+        crossed, girth = _find_level(worn, name)
+        if not len(crossed):
+            continue
+        strain = across[crossed]
+        height = float(points[worn.mesh.triangles[crossed]][:, :, 1].mean())
+        hull = take_girth(worn.posed.points, tape.trunk, height)
+        round_it = hull + 2.0 * np.pi * OFF_THE_BODY
+        yield LevelWorn(
+            name, float(strain.mean()), float(np.quantile(strain, _HIGHEST)), float(round_it / girth - 1.0),
+            cloth.stretch_across, height - heights[name],
+        )  # fmt: skip
+
+
+def _find_level(worn: Worn, name: str) -> tuple[Whole, float]:
+    """The triangles that a level crosses on all body pieces, by number, and how long it is on them together (mm)."""
+    found: list[Whole] = [np.zeros(0, dtype=np.int64)]
+    girth, before = 0.0, 0
+    for each in worn.mesh.pieces:
+        for level in each.piece.levels:
+            if level.name == name and level.girth:
+                found.append(before + _cross_level(each.piece, each.flat, each.triangles, level.path.bounds))
+                girth += level.path.length
+        before += len(each.triangles)
+    return np.concatenate(found), girth
+
+
+def _cross_level(piece: Piece, flat: Floats, triangles: Whole, bounds: tuple[float, float, float, float]) -> Whole:
+    y = (bounds[1] + bounds[3]) / 2.0
+    above = flat[triangles][:, :, 1] > y
+    out: Whole = np.nonzero(above.any(axis=1) & ~above.all(axis=1))[0]
+    return out

@@ -1,0 +1,97 @@
+"""Where the tape lies on the mesh: its landmarks, and girths taken level round the trunk as a tape spans hollows."""
+
+from __future__ import annotations
+
+from typing import Final
+
+import numpy as np
+
+from drafting.record import dataclass
+from drafting.worn.shape import Floats, Whole
+
+NAPE, PIT, CROWN, CROTCH = 857, 1524, 881, 4358
+"""Vertices found by looking: the bone at the back of the neck, the hollow in front, the top of the head, the crotch."""
+SIDE_NECK, SHOULDER_POINT, BUST_POINT, SEAT = 8166, 8259, 8455, 10823
+"""Those of the left side: side neck point, the shoulder's bone, bust point, the seat's fullest."""
+SPINE: Final = (
+    857, 858, 1496, 1491, 1467, 1539, 1550, 1595, 1596, 1597, 3764, 3827, 1598, 1599, 1600, 3916, 3930, 3944, 3958,
+    3972, 3986, 4000, 4014, 4029, 4044, 4165, 4172, 4179,
+)  # fmt: skip
+"""The vertices down the middle of the back, from the nape."""
+
+TRUNK_PARTS: Final = (1, 2, 3, 4, 21, 22, 23, 24, 41, 42, 43, 44, 45, 46, 47, 48, 72, 73, 74, 98)
+"""Thighs, trunk, bust, shoulders, neck."""
+LEFT_ARM_PARTS: Final = (49, 50)
+LEFT_HAND_PARTS: Final = tuple(range(51, 72))
+RIGHT_ARM_PARTS: Final = (75, 76)
+RIGHT_HAND_PARTS: Final = tuple(range(77, 98))
+HEAD: Final = 99
+"""From this part on it is the head."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Tape:
+    """The edges of a mesh that a level tape may cross, and those of its left upper arm."""
+
+    trunk: Whole
+    arm: Whole
+
+
+def make_tape(faces: Whole, part: Whole) -> Tape:
+    """Return the edges of the trunk without arms and head, and those of the left upper arm."""
+    on_trunk = np.isin(part, TRUNK_PARTS)
+    on_arm = np.isin(part, (48, *LEFT_ARM_PARTS))
+    return Tape(_edges_of(faces[on_trunk[faces].all(axis=1)]), _edges_of(faces[on_arm[faces].all(axis=1)]))
+
+
+def _edges_of(faces: Whole) -> Whole:
+    pairs = np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]])
+    pairs.sort(axis=1)
+    return np.unique(pairs, axis=0)
+
+
+def cut_edges(points: Floats, edges: Whole, at: Floats, normal: Floats) -> Floats:
+    """Return the points, shape (n, 3), in which edges cross the plane through a point with a normal."""
+    height = ((points - at) * normal).sum(axis=1)
+    a, b = edges[:, 0], edges[:, 1]
+    crossed = (height[a] > 0.0) != (height[b] > 0.0)
+    a, b = a[crossed], b[crossed]
+    share = height[a] / (height[a] - height[b])
+    out: Floats = points[a] + share[:, None] * (points[b] - points[a])
+    return out
+
+
+def take_girth(points: Floats, edges: Whole, level: float) -> float:
+    """Return the length (mm) of a tape drawn level round the edges at a height: it spans what is hollow."""
+    cut = cut_edges(points, edges, np.array([0.0, level, 0.0]), np.array([0.0, 1.0, 0.0]))
+    return measure_hull(cut[:, [0, 2]])
+
+
+def measure_hull(flat: Floats) -> float:
+    """Return the length round the convex hull of points in a plane; 0 for fewer than three."""
+    if len(flat) < 3:
+        return 0.0
+    corners = flat[np.array(_hull_order(flat))]
+    return float(np.hypot(*(corners - np.roll(corners, 1, axis=0)).T).sum())
+
+
+def _hull_order(flat: Floats) -> list[int]:
+    from scipy.spatial import ConvexHull
+
+    return [int(i) for i in ConvexHull(flat).vertices]
+
+
+def find_waist(points: Floats, back_length: float) -> float:
+    """Return the height of the level that lies a taped length (mm) below the nape, down the back."""
+    spine = points[list(SPINE)]
+    run = np.concatenate([[0.0], np.cumsum(np.sqrt((np.diff(spine, axis=0) ** 2).sum(axis=1)))])
+    return float(np.interp(back_length, run, spine[:, 1]))
+
+
+def take_arm_girth(points: Floats, tape: Tape, shoulder: Floats, elbow: Floats, share: float) -> float:
+    """Return the girth of the left upper arm, square to it, a share of the way from the shoulder to the elbow."""
+    along = (elbow - shoulder) / np.sqrt(((elbow - shoulder) ** 2).sum())
+    cut = cut_edges(points, tape.arm, shoulder + share * (elbow - shoulder), along)
+    across = np.array([along[1], -along[0], 0.0]) / np.hypot(along[0], along[1])
+    other = np.cross(along, across)
+    return measure_hull(np.stack([(cut * across).sum(axis=1), (cut * other).sum(axis=1)], axis=1))

@@ -1,0 +1,172 @@
+"""Where pieces are put before they are sewn: body pieces round the trunk, sleeves round the arms, bands on edges.
+
+The body has no arms then, so that nothing can be caught on the wrong side of one.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from typing import Final
+
+import numpy as np
+
+from drafting.garment import Garment, Piece, Role
+from drafting.garment.surface import hanging_pieces, layers_within
+from drafting.record import dataclass
+from drafting.saying import say
+from drafting.sides import Face, Side
+from drafting.worn.mesh import CannotWear, GarmentMesh
+from drafting.worn.pose import HangingArm, PosedBody
+from drafting.worn.shape import Floats
+
+_ROOM: Final = 25.0
+"""mm between the trunk and the pieces round it."""
+_LIFT: Final = 30.0
+"""mm that body pieces hang above where they will come to lie, so that shoulders are sewn above the shoulder."""
+_TIP: Final = 30.0
+"""mm up the arm from its joint, where the crown of a cap is put."""
+_BEND_OVER: Final = 60.0
+"""mm up and down an arm over which its direction is taken, so that a sleeve is bent smoothly."""
+_SLEEVE_ROOM: Final = 1.02
+"""A sleeve's tube is put round the arm this much wider than it is."""
+
+
+@dataclass(frozen=True, slots=True)
+class Laid:
+    """The pieces to be draped: those put round the trunk, the sleeves, those that are added on once these are sewn."""
+
+    trunk: tuple[Piece, ...]
+    sleeves: tuple[Piece, ...]
+    added: tuple[Piece, ...]
+
+
+def sort_pieces(garment: Garment) -> Laid:
+    """Return the pieces of a garment by where they are put; CannotWear where one can't be put anywhere yet."""
+    within, hanging = layers_within(garment), hanging_pieces(garment)
+    outer = [piece for piece in garment.pieces if piece.name not in within]
+    trunk = tuple(p for p in outer if p.face is not Face.NONE and p.lines(role=Role.SIDE))
+    sleeves = tuple(p for p in outer if p.side is not Side.NONE and p.lines(role=Role.CAP))
+    added = tuple(p for p in outer if p.lines(role=Role.BAND))
+    for piece in outer:
+        known = piece in (*trunk, *sleeves, *added) and piece.name not in hanging
+        if not known or piece.lines(role=Role.DART) or piece.lines(role=Role.WAIST):
+            raise CannotWear(say("the {piece} can't be draped yet", piece=piece.title))
+    return Laid(trunk, sleeves, added)
+
+
+def place_pieces(mesh: GarmentMesh, laid: Laid, body: PosedBody) -> Floats:
+    """Return where the points of trunk and sleeves are put (mm); those of pieces added are left at 0."""
+    at = np.zeros((len(mesh.flat), 3))
+    low, high = _trunk_box(body)
+    widest = max((abs(x) for piece in laid.trunk for x in piece.outline.bounds[::2]), default=0.0)
+    for each, start in zip(mesh.pieces, mesh.starts, strict=True):
+        if each.piece in laid.trunk:
+            own = _wrap_trunk(each.flat, each.piece.face, low, high, widest, float(body.nape[1]) + _LIFT)
+        elif each.piece in laid.sleeves:
+            left = each.piece.side is Side.LEFT
+            crown = max(line.path.bounds[3] for line in each.piece.lines(role=Role.CAP))
+            own = _wrap_arm(each.flat, crown, body.left if left else body.right, 1.0 if left else -1.0)
+        else:
+            continue
+        at[start : start + len(own)] = own
+    return at
+
+
+def _trunk_box(body: PosedBody) -> tuple[Floats, Floats]:
+    """The box that holds the trunk from the nape to a little below the seat."""
+    points = body.trunk[np.unique(body.trunk_faces)]
+    nape = float(body.nape[1])
+    near = points[(points[:, 1] < nape) & (points[:, 1] > 0.55 * nape)]
+    return near.min(axis=0), near.max(axis=0)
+
+
+def _wrap_trunk(flat: Floats, face: Face, low: Floats, high: Floats, widest: float, nape: float) -> Floats:
+    """Bend a front or a back round an ellipse about the trunk, its middle at the middle."""
+    wide, deep = (high[0] - low[0]) / 2.0 + _ROOM, (high[2] - low[2]) / 2.0 + _ROOM
+    angles = np.linspace(0.0, math.pi / 2.0, 257)
+    steps = np.hypot(np.diff(wide * np.sin(angles)), np.diff(deep * np.cos(angles)))
+    run = np.concatenate([[0.0], np.cumsum(steps)])
+    larger = max(1.0, widest / float(run[-1]))
+    angle = np.interp(np.abs(flat[:, 0]) / larger, run, angles) * np.sign(flat[:, 0])
+    side = 1.0 if face is Face.FRONT else -1.0
+    middle = (high[2] + low[2]) / 2.0
+    x = side * wide * larger * np.sin(angle)
+    return np.stack([x, flat[:, 1] + nape, middle + side * deep * larger * np.cos(angle)], axis=1)
+
+
+def _wrap_arm(flat: Floats, crown: float, arm: HangingArm, sign: float) -> Floats:
+    """Roll a sleeve round an arm, bent as it is, the middle of its cap on top."""
+    down = crown - flat[:, 1] - _TIP
+    middle, along = _follow_core(arm, down)
+    outward = np.array([sign, 0.0, 0.0]) - along * sign * along[:, [0]]
+    outward /= np.sqrt((outward**2).sum(axis=1))[:, None]
+    forward = np.cross(along, outward) * sign
+    radius = _SLEEVE_ROOM * (flat[:, 0].max() - flat[:, 0].min()) / (2.0 * math.pi)
+    angle = (flat[:, 0] / radius / _SLEEVE_ROOM)[:, None]
+    out: Floats = middle + radius * (np.cos(angle) * outward - sign * np.sin(angle) * forward)
+    return out
+
+
+def _follow_core(arm: HangingArm, down: Floats) -> tuple[Floats, Floats]:
+    """The points so far down an arm's middle from its joint (mm), and its direction there."""
+    core = arm.core[1:]
+    run = np.concatenate([[0.0], np.cumsum(np.sqrt((np.diff(core, axis=0) ** 2).sum(axis=1)))])
+    held = np.clip(down, 0.0, run[-1])
+    points = np.stack([np.interp(held, run, core[:, k]) for k in range(3)], axis=1)
+    last = core[-1] - core[-2]
+    ends = np.where((down < 0.0)[:, None], arm.along, last / math.sqrt(float((last**2).sum())))
+    reach = _BEND_OVER
+    ahead, behind = (
+        np.stack([np.interp(np.clip(held + by, 0.0, run[-1]), run, core[:, k]) for k in range(3)], axis=1)
+        for by in (reach, -reach)
+    )
+    along = ahead - behind
+    along /= np.sqrt((along**2).sum(axis=1))[:, None]
+    return points + (down - held)[:, None] * ends, along
+
+
+def place_added(mesh: GarmentMesh, added: Sequence[Piece], at: Floats, neighbours: Floats) -> Floats:
+    """Return all points with those of the bands put where they run on from the edges that they are sewn to.
+
+    ``at`` are the points of what is sewn already (mm), ``neighbours`` for each of them the direction in which its
+    cloth runs on beyond its edge.
+    """
+    out = at.copy()
+    for each, start in zip(mesh.pieces, mesh.starts, strict=True):
+        if each.piece not in added:
+            continue
+        own = np.arange(start, start + len(each.flat))
+        partner = _find_partners(mesh, start, len(own))
+        if not partner:
+            raise CannotWear(say("the {piece} isn't sewn to what can be draped", piece=each.piece.title))
+        roots = np.array(sorted(partner))
+        base = each.flat[roots - start]
+        for i in own:
+            near = roots[np.argsort(((base - each.flat[i - start]) ** 2).sum(axis=1), kind="stable")[:1]]
+            height = math.dist(each.flat[near[0] - start], each.flat[i - start])
+            out[i] = at[partner[int(near[0])]] + height * neighbours[partner[int(near[0])]]
+    return out
+
+
+def _find_partners(mesh: GarmentMesh, start: int, count: int) -> dict[int, int]:
+    """For each point of a piece that is sewn to another piece, that point."""
+    out: dict[int, int] = {}
+    for a, b in mesh.sewn.tolist():
+        mine = [start <= p < start + count for p in (a, b)]
+        if mine == [True, False]:
+            out.setdefault(a, b)
+        elif mine == [False, True]:
+            out.setdefault(b, a)
+    return out
+
+
+def edge_directions(at: Floats, triangles: np.ndarray[tuple[int, int], np.dtype[np.int64]]) -> Floats:
+    """Return for each point of a mesh the direction (a unit vector) away from its own triangles' middle."""
+    out = np.zeros_like(at)
+    middle = at[triangles].mean(axis=1)
+    for i in range(3):
+        np.add.at(out, triangles[:, i], at[triangles[:, i]] - middle)
+    length = np.sqrt((out**2).sum(axis=1))
+    unit: Floats = out / np.maximum(length, np.finfo(float).tiny)[:, None]
+    return unit

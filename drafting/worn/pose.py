@@ -1,0 +1,198 @@
+"""The fitted mesh as it stands to be dressed: shoulders at their height, arms let down, and apart from the trunk."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import Final
+
+import numpy as np
+import numpy.typing as npt
+
+from drafting.body import Body
+from drafting.record import dataclass
+from drafting.trade import TradeValue
+from drafting.worn.fitting import FittedBody
+from drafting.worn.landmarks import (
+    LEFT_ARM_PARTS,
+    LEFT_HAND_PARTS,
+    NAPE,
+    RIGHT_ARM_PARTS,
+    RIGHT_HAND_PARTS,
+    SHOULDER_POINT,
+    SIDE_NECK,
+)
+from drafting.worn.shape import Floats, Whole
+
+ARMS_DOWN = TradeValue(math.radians(12.0), "rad", "derived", "tried on the mesh: the arms clear a fitted hip")
+"""The mesh's arms are let down from where it holds them."""
+
+_LEFT_SHOULDER, _RIGHT_SHOULDER = 48, 74
+_JOINT_IN, _JOINT_DOWN = 25.0, 35.0
+"""mm in and down from the shoulder point, where the arm turns."""
+_BEND: Final = (-45.0, 60.0)
+"""mm along the arm from the joint, within which the skin follows its turning."""
+_CUT = 10.0
+"""mm outwards from the joint to where the arm is parted from the trunk; it is held as far inwards."""
+_ACROSS = 0.9
+"""How much more outwards than along the arm the parting faces."""
+_NECK_KEPT = 60.0
+"""mm above the nape to which the neck is kept, for what is worn lies on it."""
+_SHORTEST, _LONGEST = 0.9, 1.3
+"""An arm is made no shorter and no longer than so many times what the mesh has."""
+_FADE = 150.0
+"""mm below the shoulder point, to where the trunk follows what moves its shoulder."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class HangingArm:
+    """One arm without its hand, closed within the shoulder: its points and triangles (mm).
+
+    ``joint`` is where it turns, ``along`` the direction of its upper arm; ``core`` points down its middle from within
+    the shoulder to the wrist.
+    """
+
+    points: Floats
+    faces: Whole
+    joint: Floats
+    along: Floats
+    core: Floats
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class PosedBody:
+    """The body (mm) as it is dressed.
+
+    ``points`` and ``faces`` are all of it; ``trunk`` are the vertices where the arms are drawn in, which
+    ``trunk_faces`` belong to; ``left`` and ``right`` the arms. ``nape`` is a height, as ``waist`` is.
+    """
+
+    points: Floats
+    faces: Whole
+    part: Whole
+    trunk: Floats
+    trunk_faces: Whole
+    left: HangingArm
+    right: HangingArm
+    nape: Floats
+    waist: float
+
+
+def pose_body(fitted: FittedBody, body: Body) -> PosedBody:
+    """Return the body as it stands to be dressed, each shoulder at its own height."""
+    part, faces = fitted.shape.part, fitted.shape.faces
+    points = _lift_shoulders(fitted.points, body)
+    trunk, tip = points.copy(), points[SHOULDER_POINT].copy()
+    arms = []
+    handless = faces[~np.isin(part, (*LEFT_HAND_PARTS, *RIGHT_HAND_PARTS))[faces].any(axis=1)]
+    for sign, parts, shoulder in (
+        (1.0, (*LEFT_ARM_PARTS, *LEFT_HAND_PARTS), _LEFT_SHOULDER),
+        (-1.0, (*RIGHT_ARM_PARTS, *RIGHT_HAND_PARTS), _RIGHT_SHOULDER),
+    ):
+        on_arm = np.isin(part, (*parts, shoulder)) & (sign * points[:, 0] > 0.0)
+        joint, along = _find_axis(points, tip * np.array([sign, 1.0, 1.0]), np.isin(part, parts))
+        _turn_down(points, on_arm, joint, along, sign)
+        down = _turn_vector(along, sign, ARMS_DOWN)
+        across = down + np.array([sign * _ACROSS, 0.0, 0.0])
+        across /= math.sqrt(float((across**2).sum()))
+        trunk[on_arm] = _draw_in(points[on_arm], joint, across)
+        core = _find_core(points[np.isin(part, parts[:2])], joint, down, across)
+        core = _lengthen_arm(points, on_arm, core, down, body["straight_arm_length"])
+        arms.append(_part_arm(points, handless, on_arm, across, HangingArm(points, handless, joint, down, core)))
+    kept = faces[(trunk[:, 1] < points[NAPE, 1] + _NECK_KEPT)[faces].all(axis=1)]
+    return PosedBody(points, faces, part, trunk, kept, arms[0], arms[1], points[NAPE], fitted.waist)
+
+
+def _part_arm(
+    points: Floats, faces: Whole, on_arm: npt.NDArray[np.bool_], across: Floats, arm: HangingArm
+) -> HangingArm:
+    """The arm by itself: what lies farther in than its end is drawn into the middle of that."""
+    out = points.copy()
+    beyond = ~on_arm | (((points - arm.joint) * across).sum(axis=1) < -2.0 * _CUT)
+    out[beyond] = arm.joint - 2.0 * _CUT * across
+    return replace(arm, points=out, faces=faces[~beyond[faces].all(axis=1)])
+
+
+def _find_core(points: Floats, joint: Floats, along: Floats, across: Floats) -> Floats:
+    """Points down the middle of an arm, from within the shoulder to the wrist."""
+    reach = ((points - joint) * along).sum(axis=1)
+    out = [joint - 2.0 * _JOINT_DOWN * across, joint]
+    for at in np.arange(2.0 * _BEND[1], float(reach.max()) - _CUT, _BEND[1] / 2.0):
+        near = points[np.abs(reach - at) < _JOINT_DOWN]
+        out.append((near.min(axis=0) + near.max(axis=0)) / 2.0)
+    return np.stack(out)
+
+
+def _lift_shoulders(points: Floats, body: Body) -> Floats:
+    """Move the shoulders to the heights measured, seen from the nape, each side by itself; what lies below follows."""
+    out = points.copy()
+    nape = float(points[NAPE, 1])
+    neck, tip = points[SIDE_NECK], points[SHOULDER_POINT]
+    side_neck = body["side_neck_point_height"] - body["back_neck_point_height"] - (float(neck[1]) - nape)
+    run = body["shoulder_length"] * math.cos(body["shoulder_slope"])
+    for sign, side in ((1.0, "left"), (-1.0, "right")):
+        lower = run * (math.tan(body[f"shoulder_slope_{side}"]) - math.tan(body["shoulder_slope"]))
+        point = body["shoulder_point_height"] - body["back_neck_point_height"] - (float(tip[1]) - nape) - lower
+        x = sign * points[:, 0]
+        by = np.interp(x, [0.0, neck[0] / 3, neck[0], tip[0]], [0.0, 0.0, side_neck, point])
+        high = _ease_between((points[:, 1] - tip[1] + _FADE) / _FADE)
+        beyond = _ease_between((x - 0.75 * tip[0]) / (0.35 * tip[0]))
+        out[:, 1] += (
+            by * (high + (1.0 - high) * beyond) * (x > 0.0) * _ease_between((nape + _FADE - points[:, 1]) / _FADE)
+        )
+    return out
+
+
+def _ease_between(share: Floats) -> Floats:
+    """From 0 to 1 without a corner."""
+    held = np.clip(share, 0.0, 1.0)
+    return held * held * (3.0 - 2.0 * held)
+
+
+def _find_axis(points: Floats, tip: Floats, on_arm: npt.NDArray[np.bool_]) -> tuple[Floats, Floats]:
+    """The joint about which an arm turns, and the direction of its upper arm (a unit vector) as the mesh holds it."""
+    near = on_arm & (np.abs(points[:, 1] - (tip[1] - 6.0 * _JOINT_DOWN)) < _JOINT_DOWN)
+    joint = tip - np.array([math.copysign(_JOINT_IN, tip[0]), _JOINT_DOWN, 0.0])
+    middle = (points[near].min(axis=0) + points[near].max(axis=0)) / 2.0
+    joint[2] = tip[2]
+    along = middle - joint
+    return joint, along / math.sqrt(float((along**2).sum()))
+
+
+def _turn_vector(vector: Floats, sign: float, angle: float) -> Floats:
+    c, s = math.cos(angle), math.sin(angle) * sign
+    return np.array([c * vector[0] + s * vector[1], -s * vector[0] + c * vector[1], vector[2]])
+
+
+def _turn_down(points: Floats, on_arm: npt.NDArray[np.bool_], joint: Floats, along: Floats, sign: float) -> None:
+    """Let an arm down, in place; its skin turns the more the farther from the joint."""
+    off = points[on_arm] - joint
+    reach = (off * along).sum(axis=1)
+    angle = ARMS_DOWN * _ease_between((reach - _BEND[0]) / (_BEND[1] - _BEND[0]))
+    c, s = np.cos(angle), np.sin(angle) * sign
+    points[on_arm] = joint + np.stack([c * off[:, 0] + s * off[:, 1], -s * off[:, 0] + c * off[:, 1], off[:, 2]], 1)
+
+
+def _lengthen_arm(points: Floats, on_arm: npt.NDArray[np.bool_], core: Floats, along: Floats, asked: float) -> Floats:
+    """Make an arm as long as it is taped from the shoulder point to the wrist, in place; return its middle then.
+
+    It is drawn out along its middle, and keeps its girths.
+    """
+    joint, middle = core[1], core[1:]
+    has = math.hypot(_JOINT_IN, _JOINT_DOWN) + float(np.sqrt((np.diff(middle, axis=0) ** 2).sum(axis=1)).sum())
+    more = min(max(asked / has, _SHORTEST), _LONGEST) - 1.0
+    reach = ((points[on_arm] - joint) * along).sum(axis=1)
+    runs = ((middle - joint) * along).sum(axis=1)
+    for k in range(3):
+        points[on_arm, k] += more * (np.interp(reach, runs, middle[:, k]) - joint[k])
+    return np.concatenate([core[:2], joint + (1.0 + more) * (middle[1:] - joint)])
+
+
+def _draw_in(points: Floats, joint: Floats, across: Floats) -> Floats:
+    """Push all of an arm that lies beyond its cut back onto it, so that the trunk is closed there."""
+    off = points - joint
+    reach = (off * across).sum(axis=1)
+    flat = off - reach[:, None] * across
+    kept = np.clip(1.0 - (reach - _CUT) / _FADE, 0.0, 1.0)  # what is far down the arm ends in the middle of the cut
+    out: Floats = joint + kept[:, None] * flat + np.minimum(reach, _CUT)[:, None] * across
+    return out

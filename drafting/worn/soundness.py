@@ -1,0 +1,111 @@
+"""Whether a drape may be believed: what voids it is told, and no figure is drawn from it then."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from itertools import pairwise
+from typing import Final
+
+import numpy as np
+
+from drafting.saying import Words, mm, say
+from drafting.trade import TradeValue
+from drafting.worn.dressing import Worn
+from drafting.worn.pose import PosedBody
+from drafting.worn.shape import METRE, Floats, Whole
+from drafting.worn.solver import Standing
+
+SEAM_OPEN = TradeValue(2.0, "mm", "derived", "a sixth of the mesh: nearer points are one point when they are joined")
+"""Wider apart after sewing, two edges of a seam aren't shut."""
+WITHIN = TradeValue(8.0, "mm", "from memory")
+"""Farther within the body, cloth lies through it; so far flesh gives way, as between arm and trunk."""
+AT_REST = TradeValue(30.0, "mm", "from memory")
+"""In a second at most does cloth at rest still move, all but its liveliest twentieth."""
+
+_LIVELIEST: Final = 0.95
+
+
+def find_voids(worn: Worn) -> tuple[Words, ...]:
+    """Return what voids a drape, in words; nothing where it may be believed."""
+    return (*_find_open(worn), *_find_crossed(worn), *_find_buried(worn), *_find_moving(worn))
+
+
+def _find_open(worn: Worn) -> Iterator[Words]:
+    for number, gap in worn.open_seams.items():
+        if gap > SEAM_OPEN:
+            title = worn.mesh.garment.seams[number].title
+            yield say("the {seam} stayed open by {gap}", seam=title, gap=mm(gap))
+
+
+def _find_crossed(worn: Worn) -> Iterator[Words]:
+    """The cores of the arms and of the trunk, which no cloth may cross: they go through the openings."""
+    corners = worn.points[worn.mesh.triangles]
+    for core, words in (
+        (worn.posed.left.core, say("the left arm isn't in its armhole")),
+        (worn.posed.right.core, say("the right arm isn't in its armhole")),
+        (trunk_core(worn.posed), say("cloth lies through the trunk")),
+    ):
+        if any(is_pierced(corners, a, b) for a, b in pairwise(core)):
+            yield words
+
+
+def trunk_core(posed: PosedBody) -> Floats:
+    """Return points down the middle of the trunk, from the neck to between the legs."""
+    points = posed.trunk[np.unique(posed.trunk_faces)]
+    low, high = float(posed.points[:, 1].max()) / 2.0, float(posed.nape[1]) + METRE / 50.0
+    out = []
+    for level in np.linspace(high, low, 16):
+        near = points[np.abs(points[:, 1] - level) < METRE / 50.0]
+        out.append([0.0, level, (near[:, 2].min() + near[:, 2].max()) / 2.0])
+    return np.array(out)
+
+
+def is_pierced(corners: Floats, a: Floats, b: Floats) -> bool:
+    """Tell whether the straight line from a to b goes through any triangle (Moeller and Trumbore 1997)."""
+    way = b - a
+    one, two = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
+    p = np.cross(way, two)
+    below = (one * p).sum(axis=1)
+    flat = np.abs(below) < np.finfo(float).tiny
+    below = np.where(flat, 1.0, below)
+    off = a - corners[:, 0]
+    u = (off * p).sum(axis=1) / below
+    q = np.cross(off, one)
+    v = (way * q).sum(axis=1) / below
+    t = (two * q).sum(axis=1) / below
+    return bool((~flat & (u >= 0) & (v >= 0) & (u + v <= 1) & (t >= 0) & (t <= 1)).any())
+
+
+def distances_from_body(standing: Standing, points: Floats) -> Floats:
+    """Return how far points (mm) lie from the body's skin (mm), below 0 within; far from it, as far as is known."""
+    from scipy.ndimage import map_coordinates
+
+    out = np.full(len(points), METRE)
+    for (first, *shape), start in zip(standing.table.tolist(), standing.starts, strict=True):
+        size = shape[0] * shape[1] * shape[2]
+        grid = standing.values[first : first + size].reshape(shape)
+        at = (points / METRE - start) / standing.cell
+        held = ((at >= 0.0) & (at <= np.array(shape) - 1.0)).all(axis=1)
+        found = map_coordinates(grid, at[held].T, order=1, output=np.float64)
+        out[held] = np.minimum(out[held], METRE * found)
+    return out
+
+
+def _find_buried(worn: Worn) -> Iterator[Words]:
+    deep = float(-distances_from_body(worn.standing, worn.points).min())
+    if deep > WITHIN:
+        yield say("cloth lies {deep} within the body", deep=mm(deep))
+
+
+def _find_moving(worn: Worn) -> Iterator[Words]:
+    lively = float(np.quantile(worn.drift, _LIVELIEST))
+    if lively > AT_REST:
+        yield say("the cloth hadn't come to rest: it moved {way} in a second", way=mm(lively))
+
+
+def edges_of(triangles: Whole) -> Whole:
+    """Return the edges of triangles that belong to one alone."""
+    pairs = np.sort(np.concatenate([triangles[:, [0, 1]], triangles[:, [1, 2]], triangles[:, [2, 0]]]), axis=1)
+    found, counts = np.unique(pairs, axis=0, return_counts=True)
+    out: Whole = found[counts == 1]
+    return out

@@ -1,0 +1,108 @@
+"""A tee draped from its ticket's figures to its picture, coarsely; and what is refused."""
+
+from __future__ import annotations
+
+import importlib.util
+import json
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from blocks.sleeve import draft_set_in_sleeve
+from drafting.worn import Worn, dress_body
+from drafting.worn.figures import take_figures
+from drafting.worn.soundness import find_voids
+from drafting.worn.telling import worn_document
+from tests.cli.running import PLAIN, run
+from tests.garments import BODY, JERSEY, brief, build, singer
+
+COARSE = 24.0
+
+
+@cache
+def worn() -> Worn:
+    """The soprano in a plain tee of jersey."""
+    sleeves = ((draft_set_in_sleeve, {"of_arm": 0.38}),)
+    return dress_body(build(brief(), BODY, sleeves), singer("soprano"), {"main": JERSEY}, step=COARSE)
+
+
+def test_the_body_has_the_wearers_girths() -> None:
+    """Each within 5 mm, which is as near as two tapings of one person are."""
+    taken = {each.name: each.off for each in worn().fitted.taken}
+    assert {name for name, off in taken.items() if name.endswith("girth") and abs(off) > 5.0} == set()
+    assert not worn().fitted.missed
+
+
+def test_a_tee_is_draped_and_not_void() -> None:
+    """Its seams shut, its arms in their armholes, at rest, about as far down as it was drafted."""
+    assert find_voids(worn()) == ()
+    figures = take_figures(worn(), singer("soprano"), {"main": JERSEY})
+    assert [level.name for level in figures.levels] == ["bust", "waist", "hip"]
+    for level in figures.levels:
+        assert level.mean - max(level.by_girth, 0.0) == pytest.approx(0.0, abs=0.04)
+        assert abs(level.height) < 60.0
+
+
+def test_a_drape_that_is_void_says_so_and_nothing_else() -> None:
+    """An arm outside its armhole: no figure is drawn from it."""
+    made = worn()
+    kept = made.cloth.x.copy()
+    try:
+        made.cloth.x[:, 0] += 0.25
+        figures = take_figures(made, singer("soprano"), {"main": JERSEY})
+        told = worn_document(made, figures, "cm", "")
+        assert any("arm isn't in its armhole" in words for words in told["voids"])
+        assert told["levels"] == []
+    finally:
+        made.cloth.x[:] = kept
+
+
+def test_both_sides_hang_alike() -> None:
+    """A garment and a body that are the same left and right: the hem's middle lies at the middle."""
+    assert np.median(worn().points[:, 0]) == pytest.approx(0.0, abs=4.0)
+
+
+def test_men_are_refused_for_now(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """There is no man's body yet, and a woman's would lie."""
+    ticket = tmp_path / "tenor.toml"
+    ticket.write_text(PLAIN.replace('averages = "women"', 'averages = "men"'), encoding="utf-8")
+    ran = run(capsys, "wear", str(ticket), "--out", str(tmp_path / "out"))
+    assert ran.status == 2
+    assert "wearer.averages" in ran.err
+    assert not (tmp_path / "out").exists()
+
+
+def test_without_its_packages_it_says_what_to_install(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """In one sentence, before anything is drafted."""
+    monkeypatch.setattr(importlib.util, "find_spec", lambda name: None)
+    ran = run(capsys, "wear", "--demo", "--out", str(tmp_path / "out"))
+    assert ran.status == 2
+    assert "numba" in ran.err
+    assert "blockwright[worn]" in ran.err
+
+
+def test_what_is_kept_is_told_again(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """A garment that hasn't changed isn't draped again; one that has is."""
+    draped = []
+
+    def drape_coarsely(*words: object, **_: object) -> Worn:
+        draped.append(words)
+        return worn()
+
+    monkeypatch.setattr("drafting.worn.dressing.dress_body", drape_coarsely)
+    monkeypatch.setattr("drafting.worn.scenes._TALL", 60)
+    ticket = tmp_path / "soprano.toml"
+    ticket.write_text(PLAIN, encoding="utf-8")
+    words = ("wear", str(ticket), "--out", str(tmp_path / "out"))
+    first, second = run(capsys, *words), run(capsys, *words)
+    assert (first.status, first.out, len(draped)) == (0, second.out, 1)
+    assert set(json.loads((tmp_path / "out" / "worn.json").read_text())) >= {"drape", "levels", "voids"}
+    ticket.write_text(PLAIN.replace("upper_arm_girth = 29", "upper_arm_girth = 30"), encoding="utf-8")
+    assert run(capsys, *words).status == 0
+    assert len(draped) == 2
