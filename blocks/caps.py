@@ -5,7 +5,8 @@ the underarm and its height fix the third (derived), but for what its curves giv
 sleeve at one height. Height, width and cap ease are found together. What gives way for an arm that is thick for its
 armhole, in this order: the height within its kind; the curves, down to the flattest; the width, a little narrower, and
 the height, a little below its kind, both at once; and then the height with the ease, in proportion, so that the ease
-lies at its most only where there is hardly a cap left. For a thin arm: the height within its kind; the width, a little
+lies at its most only where there is hardly a cap left. A woven's cap, which is eased in, has its most ease before it is
+much lower than its kind. For a thin arm: the height within its kind; the width, a little
 wider, with the ease, down to the least; the height above its kind; and at last the width, as far as it takes.
 """
 
@@ -46,6 +47,9 @@ BY_RULE: Final = "rule"
 BELOW_KIND = TradeValue(0.02, "share", "from memory", "a fitted cap 0.30 of the armhole at least")
 """Of the armhole by which a cap becomes lower than its kind, while the sleeve becomes a little narrower for it."""
 
+BELOW_EASED = TradeValue(0.01, "share", "from memory", "a fitted cap 0.31 to 0.34 of the armhole")
+"""The same of a cap that is eased in first, as far as it may be: a woven's."""
+
 MOST_WIDER = TradeValue(30.0, "mm", "from memory", "a tee's sleeve 5 to 8 cm wider than the arm")
 """By which a sleeve becomes wider than asked before its cap is drawn higher than its kind is."""
 
@@ -79,7 +83,8 @@ class CapWanted:
     """What a cap is solved for (mm): the armhole's front and back, the sleeve's widths and length, the heights.
 
     ``eases`` are the least, usual and most by which the cap is longer than its armhole, ``front_share`` of which the
-    front has; ``narrowest`` is how narrow the sleeve may become for its cap's sake; ``low`` and ``high`` are what its
+    front has; where ``eased_first`` its ease is at its most before the cap is lower than its kind by more than a
+    little; ``narrowest`` is how narrow the sleeve may become for its cap's sake; ``low`` and ``high`` are what its
     kind may be high, ``highest`` is what any cap may be.
     """
 
@@ -94,6 +99,7 @@ class CapWanted:
     low: float
     high: float
     highest: float
+    eased_first: bool = False
 
     @property
     def lowest(self) -> float:
@@ -202,11 +208,12 @@ def list_trials(wanted: CapWanted) -> tuple[CapTrial, ...]:
     """
     least, usual, most = wanted.eases
     width, narrowest = wanted.width, wanted.narrowest
-    lower = max(wanted.low - BELOW_KIND * (wanted.front + wanted.back), wanted.lowest)
+    below, fuller = (BELOW_EASED, most) if wanted.eased_first else (BELOW_KIND, usual)
+    lower = max(wanted.low - below * (wanted.front + wanted.back), wanted.lowest)
     wider = width + MOST_WIDER
     return (
         CapTrial(wanted.lowest, FLATTEST, most, narrowest),
-        CapTrial(lower, FLATTEST, usual, narrowest),
+        CapTrial(lower, FLATTEST, fuller, narrowest),
         CapTrial(wanted.low, FLATTEST, usual, width),
         CapTrial(wanted.low, 1.0, usual, width),
         CapTrial(wanted.high, 1.0, usual, width),

@@ -81,20 +81,20 @@ FRONT_CAP_EASE = TradeValue(0.45, "share", "common practice")
 """Of the cap ease that the front has: the back of the arm needs more."""
 
 CAP_EASES: Final = {
-    "fitted": trade_row((0.045, 0.0625, 0.07), "share", "from memory", "4 to 7 %; 1 in for an armhole of 16 in"),
-    "shirt": trade_row((0.03, 0.04, 0.045), "share", "from memory", "3 to 5 %"),
+    "fitted": trade_row((0.045, 0.0625, 0.069), "share", "from memory", "4 to 7 %; 1 in for an armhole of 16 in"),
+    "shirt": trade_row((0.035, 0.045, 0.05), "share", "from memory", "3 to 5 %"),
     "tee": trade_row((0.03, 0.03, 0.04), "share", "from memory"),
 }
 """Of the armhole, by which a cap of each kind is longer: at least, by rule, and at most; more puckers."""
 
 EASE_LENGTHS: Final = {
     "fitted": trade_row((13.0, 38.0), "mm", "published", "1 1/2 in at most, textbooks"),
-    "shirt": trade_row((13.0, 19.0), "mm", "published", "shirts and blouses 1/2 to 3/4 in, as quoted"),
+    "shirt": trade_row((13.0, 22.0), "mm", "from memory", "1/2 to 3/4 in of shirts, as quoted; 7/8 of wide ones"),
     "tee": trade_row((13.0, 19.0), "mm", "from memory"),
 }
 """What that comes to at least and at most."""
 
-NARROWER_ARM = TradeValue(10.0, "mm", "from memory", "over the upper arm 1 1/2 to 2 in")
+NARROWER_ARM = TradeValue(12.0, "mm", "from memory", "over the upper arm 1 1/2 to 2 in")
 """By which a woven sleeve has less ease over the upper arm than its fit asks, for its cap to be as high as its kind."""
 
 BELOW_ELBOW = TradeValue(120.0, "mm", "from memory")
@@ -243,7 +243,7 @@ def wish_cap(arm: Arm, front: float, back: float) -> CapWanted:
     low, high = EASE_LENGTHS[arm.cap]
     by_rule = [min(max(share * (front + back), low), high) for share in CAP_EASES[arm.cap]]
     eases = pick_eases(by_rule, arm.cap_ease)
-    return CapWanted(front, back, FRONT_CAP_EASE, eases, arm.width, arm.narrowest, arm.wrist, length, *heights)
+    return CapWanted(front, back, FRONT_CAP_EASE, eases, arm.width, arm.narrowest, arm.wrist, length, *heights, True)
 
 
 def solve_cap(brief: Brief, arm: Arm, front: float, back: float) -> SolvedCap:

@@ -67,8 +67,9 @@ LIMITS: dict[str, Limits] = {
     "back armhole beyond front": (0.0, INF),
     "across back beyond the body's, sleeved": (0.0, 25.0),
     "across front beyond the body's, sleeved": (0.0, 25.0),
-    "cap / armhole, woven, times": (0.30, 0.36),
-    "cap / armhole, knit, times": (0.20, 0.25),
+    "cap / armhole, fitted, times": (0.30, 0.36),
+    "cap / armhole, shirt, times": (0.23, 0.27),
+    "cap / armhole, tee, times": (0.20, 0.25),
     "cap ease, woven": _limits(CAP_LONGER[Kind.WOVEN]),
     "cap ease, knit": _limits(CAP_LONGER[Kind.KNIT]),
     "bust dart's mouth below the underarm": _limits(MOUTH_BELOW_UNDERARM),
@@ -146,7 +147,7 @@ def _armhole(tape: Tape, garment: Garment, body: Body, woven: bool) -> Iterator[
     yield "armhole / body's, sleeved, times", (front + back) / body["armscye_girth"]
     yield "armhole width beyond arm/4 + 4 cm, sleeved", width - (arm / 4.0 + 40.0)
     yield "armhole width less bust/8", width - body["bust_girth"] / 8.0
-    yield f"cap / armhole, {cloth}, times", caps[0] / (front + back)
+    yield f"cap / armhole, {tape.cap_kind()}, times", caps[0] / (front + back)
     yield f"cap ease, {cloth}", caps[1] - front - back
     if body.rules == "women":
         yield "armhole / bust, women, sleeved, times", (front + back) / body["bust_girth"]

@@ -14,6 +14,7 @@ from itertools import groupby, pairwise
 import shapely
 
 from drafting.garment import BustPoint, Face, Garment, Line, Piece, Role, Side, hanging_pieces
+from drafting.garment.features import SleeveCap
 
 XY = tuple[float, float]
 
@@ -155,6 +156,11 @@ class Tape:
         lines = [line for piece in self.garment.pieces for line in piece.lines(role=Role.CAP, side=side)]
         ys = [p[1] for line in lines for p in points_of(line)]
         return (max(ys) - min(ys), length_of(lines)) if lines else None
+
+    def cap_kind(self, side: Side = Side.LEFT) -> str:
+        """What kind of cap a sleeve says it has: its design's, or a change's."""
+        sleeves = [piece for piece in self.garment.pieces if piece.lines(role=Role.CAP, side=side)]
+        return next((cap.kind for piece in sleeves for cap in piece.of_kind(SleeveCap)), "fitted")
 
     def darts(self, pieces: Iterable[Piece]) -> Iterator[DartTaken]:
         """The darts of pieces that open at an edge."""

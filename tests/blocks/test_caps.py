@@ -80,6 +80,16 @@ def test_a_thick_arm_leaves_a_fitted_cap_its_height() -> None:
     assert cap.ease == pytest.approx(26.0)
 
 
+def test_a_cap_that_is_eased_in_takes_its_most_ease_before_it_is_low() -> None:
+    """A woven's, for an arm of 30 cm in an armhole of 40.5: 0.31 of that, eased by 7 % at most (from memory)."""
+    plain = wanted("fitted", 405.0, 347.0, (18.0, 25.0, 28.0))
+    cap, low = draw_cap(replace(plain, eased_first=True)), draw_cap(plain)
+    assert 0.31 <= cap.height / 405.0 < 0.32
+    assert low.ease == pytest.approx(25.0)
+    assert 25.0 < cap.ease <= 28.0
+    assert cap.height > low.height + 1.0
+
+
 def test_all_three_hold_where_the_trades_figures_meet() -> None:
     """An armhole of half as much again as the arm, 5 cm of ease: a fitted cap of a third, the width as asked."""
     cap = drawn("fitted", 440.0, 293.0 + 50.0, 30.0)
@@ -146,10 +156,10 @@ def _armhole(garment: Garment) -> float:
 
 
 def test_a_shirts_cap_has_a_shirts_ease() -> None:
-    """1/2 to 3/4 in (shirts and blouses, as quoted); a fitted one's within 4 to 7 % of its armhole (from memory)."""
+    """1/2 to 3/4 in, a wide one's 7/8 (as quoted); a fitted one's within 4 to 7 % of its armhole (from memory)."""
     asked = replace(brief("soprano"), cloth=POPLIN, cloths={"rib": POPLIN})
     for kind, (least, most) in (("shirt", (0.03, 0.05)), ("fitted", (0.04, 0.07))):
         plies = (garment := woven_sleeved(asked, cap=kind)).seam("armhole-left").plies
         hole, cap = (garment.run_length(ply) for ply in plies)
         assert least * hole < cap - hole < most * hole
-        assert cap - hole <= {"shirt": 19.0, "fitted": 38.0}[kind]
+        assert cap - hole <= {"shirt": 22.0, "fitted": 38.0}[kind]
