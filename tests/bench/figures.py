@@ -63,6 +63,7 @@ LIMITS: dict[str, Limits] = {
     "armhole width beyond arm/4 + 4 cm, sleeved": (0.0, INF),
     "armhole width beyond the arm's thickness, knit": (0.0, INF),
     "armhole width beyond the arm's thickness, woven": (15.0, INF),
+    "armhole width beyond the arm's thickness, sleeveless woven": (0.0, INF),
     "armhole width less bust/8": (-15.0, 15.0),
     "back armhole beyond front": (0.0, INF),
     "across back beyond the body's, sleeved": (0.0, 25.0),
@@ -137,8 +138,8 @@ def _armhole(tape: Tape, garment: Garment, body: Body, woven: bool) -> Iterator[
     if underarm is None or width is None:
         return
     arm, cloth = body["upper_arm_girth"], "woven" if woven else "knit"
-    if not _turned(tape):
-        yield f"armhole width beyond the arm's thickness, {cloth}", width - arm / math.pi
+    worn = cloth if caps or not woven else "sleeveless woven"
+    yield f"armhole width beyond the arm's thickness, {worn}", width - arm / math.pi
     yield "back armhole beyond front", back - front
     if caps is None:
         return
@@ -155,11 +156,6 @@ def _armhole(tape: Tape, garment: Garment, body: Body, woven: bool) -> Iterator[
         across = tape.across(face)
         if across is not None and name in body:
             yield f"across {face} beyond the body's, sleeved", across - body[name]
-
-
-def _turned(tape: Tape) -> bool:
-    """Whether a dart was turned into the front's shoulder, so that its armhole is turned in the body's frame."""
-    return len(tape.lines(Face.FRONT, Role.SHOULDER, Side.LEFT)) > 1
 
 
 def _darts(tape: Tape, garment: Garment) -> Iterator[Figure]:

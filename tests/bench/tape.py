@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from itertools import groupby, pairwise
 
 import shapely
+import shapely.affinity
 
 from drafting.garment import BustPoint, Face, Garment, Line, Piece, Role, Side, hanging_pieces
 from drafting.garment.features import SleeveCap
@@ -97,15 +98,35 @@ class Tape:
         return [p for line in self.lines(face, Role.ARMHOLE, side) for p in points_of(line)]
 
     def armhole_width(self, side: Side = Side.LEFT) -> float | None:
-        """From the narrowest place across to the underarm, front and back together."""
+        """From the narrowest place across to the side seam's upper end, front and back together.
+
+        A front whose outer part of the shoulder is turned on paper, by a dart or a panel seam, is laid back first.
+        """
         width = 0.0
         for face in (Face.FRONT, Face.BACK):
-            found = self.armhole(face, side)
-            if not found:
+            lines = self.lines(face, Role.ARMHOLE, side)
+            if not lines:
                 return None
-            low = min(found, key=lambda p: p[1])
-            width += abs(low[0]) - min(abs(p[0]) for p in found)
+            turned = shapely.affinity.rotate(
+                shapely.MultiLineString([points_of(line) for line in lines]),
+                self._shoulder_turn(face, side),
+                origin=(0.0, 0.0),
+                use_radians=True,
+            )
+            ends = [part.coords[i] for part in turned.geoms for i in (0, -1)]
+            low = min(ends, key=lambda p: p[1])
+            nearest, _, farthest, _ = turned.bounds
+            width += low[0] - nearest if low[0] > 0.0 else farthest - low[0]
         return width
+
+    def _shoulder_turn(self, face: Face, side: Side) -> float:
+        """The angle (rad) by which the outer part of a shoulder is out of line with the part at the neck."""
+        angles = []
+        for line in self.lines(face, Role.SHOULDER, side):
+            a, b = sorted((points_of(line)[i] for i in (0, -1)), key=lambda p: abs(p[0]))
+            angles.append((abs(a[0]), math.atan2(b[1] - a[1], b[0] - a[0])))
+        inner, outer = min(angles)[1], max(angles)[1]
+        return math.remainder(inner - outer, 2.0 * math.pi)
 
     def underarm(self, face: Face = Face.BACK) -> XY | None:
         """Where the left armhole ends below: the back's, for a bust dart may tilt the front's."""
