@@ -8,6 +8,7 @@ from functools import cache
 from drafting.body import measurements
 from drafting.garment.step import options_of
 from drafting.ticket import find_catalogue
+from drafting.ticket.cloths import CUT_AGAIN
 from drafting.ticket.keys import CLOTH_KEYS, FIT, PAPER_KEYS, STRIPE_KEYS, seam_keys
 from drafting.ticket.shape import TICKET, WEARER
 
@@ -60,4 +61,4 @@ def _known_keys() -> frozenset[str]:
     steps += [catalogue.change(name, "") for name in catalogue.changes]
     infos = [*CLOTH_KEYS, *PAPER_KEYS, *STRIPE_KEYS, *seam_keys(catalogue.kinds()), FIT]
     infos += [info for step in steps for info in options_of(step.options)]
-    return frozenset({*TICKET, *WEARER, *measurements(), *(info.name for info in infos)})
+    return frozenset({CUT_AGAIN, *TICKET, *WEARER, *measurements(), *(info.name for info in infos)})
