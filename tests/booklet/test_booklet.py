@@ -198,6 +198,19 @@ def test_the_page_stands_alone_and_can_be_ticked_off(design: str) -> None:
     assert {attrs.get("scope") for tag, attrs in reader.tags if tag == "th"} == {"col", "row", "rowgroup"}
 
 
+def test_a_telephone_keeps_pictures_in_sight_above_the_words_and_over_none() -> None:
+    """On a narrow page the row sticks to the window's top, opaque, before the words; captions are no wider than it."""
+    page = booklet_html(booklet_of("tank-top")).decode()
+    narrow = page[page.index("@media(max-width") : page.index("@media(min-width")]
+    rules = dict(re.findall(r"([.\w> :-]+)\{([^{}]*)\}", narrow.partition("{")[2]))
+    row = rules[".pictures"].replace("\n", "").split(";")
+    assert {"position:sticky", "top:0", "background:var(--page)", "overflow-x:auto"} <= {*row}
+    assert not any(each.startswith(("bottom", "pointer-events")) for each in row)
+    assert rules[".step>div:first-child"] == "display:contents"  # so that the row, of order 0, comes before the words
+    assert rules[".step ul"] == "order:1"
+    assert rules[".pictures figcaption"] == "width:0;min-width:100%"
+
+
 def test_what_a_user_writes_is_escaped_on_the_page() -> None:
     """A title with signs of HTML in it stands there as it was written."""
     page = booklet_html(booklet_of("tank-top", '<b>Top</b> & "co"')).decode()

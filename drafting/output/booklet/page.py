@@ -25,9 +25,10 @@ ON_SCREEN: Final = "On a telephone, pass a step's pictures sideways. Tick each s
 """What the page says of itself."""
 
 NARROW_HIGH: Final = 33
-"""Of a telephone's window, the height (per cent) that pictures take at most, which stay in sight below their words.
+"""Of a telephone's window, the height (per cent) that pictures take at most.
 
-Above one that is lower than its neighbours these are seen: its figure alone hides them, not the row.
+There they stand between what meets and the words, and stay in sight, opaque, while the words pass below them: only
+what is read already goes beneath the row. A caption is as wide as its picture, and breaks.
 """
 
 WIDE_HIGH: Final = 80
@@ -55,9 +56,12 @@ ol.steps>li:has(input:checked){{background:var(--done)}}
 .meets{{font-weight:600}}
 .step{{display:grid;gap:.6rem 1.2rem;align-items:start}}
 .pictures{{display:flex;flex-wrap:wrap;gap:.8rem;margin:.4rem 0}}
-@media(max-width:43.9rem){{.pictures{{position:sticky;bottom:0;flex-wrap:nowrap;overflow-x:auto;
-scroll-snap-type:x proximity;align-items:flex-end;margin:0 -1rem;padding:0 .6rem;gap:0;pointer-events:none}}
-.pictures figure{{flex:none;padding:.4rem;scroll-snap-align:center;background:var(--page);pointer-events:auto}}
+@media(max-width:43.9rem){{.step{{display:flex;flex-direction:column;align-items:stretch;gap:0}}
+.step>div:first-child{{display:contents}}.step ul{{order:1}}
+.pictures{{position:sticky;top:0;z-index:1;flex-wrap:nowrap;overflow-x:auto;scroll-snap-type:x proximity;
+margin:0 -1rem;padding:0 .6rem;gap:0;background:var(--page);border-bottom:1px solid var(--rule)}}
+.pictures figure{{flex:none;padding:.4rem;scroll-snap-align:center;min-width:9rem}}
+.pictures figcaption{{width:0;min-width:100%}}
 .pictures svg{{width:min(84vw,{NARROW_HIGH}vh*var(--shape))}}
 .pictures .where svg{{width:9rem}}}}
 @media(min-width:44rem){{.step{{grid-template-columns:minmax(0,5fr) minmax(0,6fr)}}
