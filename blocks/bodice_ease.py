@@ -1,7 +1,8 @@
 """The ease of a knit body: over the hip by what becomes of its hem, and over the bust along the front's side.
 
 A turned hem with nil ease catches on the hip, and the back above it folds. It has ease there; in a close fit, which is
-smaller than the hip, the body clings evenly from the waist down, and its hem lies clear of the hip's fullest.
+smaller than the hip, the body clings evenly from the waist down, as far as its waist still passes over the bust, and
+its hem lies clear of the hip's fullest.
 
 A front without darts is as long as the back along the side. Where the way over the bust is longer than the cloth's
 stretch bridges, the front is drawn out between bust and waist, and eased onto the back there (common practice); what it
@@ -16,6 +17,7 @@ from dataclasses import replace
 from blocks.knit_dart import open_bust_darts, short_over_bust
 from drafting.body import Body
 from drafting.cloth import EaseTable, Fit, ease_for
+from drafting.cloth.ease import least_waist_ease
 from drafting.garment import Brief, Garment
 from drafting.geometry import Point
 from drafting.redraw.fit_bust_knit import draw_out_front
@@ -62,7 +64,8 @@ def bodice_ease(garment: Garment, brief: Brief) -> EaseTable:
         return ease
     if brief.fit is Fit.CLOSE:
         share = min(0.0, ease.hip) / brief.body["hip_girth"]
-        waist = min(ease.waist, share * brief.body["waist_girth"])
+        clings = max(share * brief.body["waist_girth"], least_waist_ease(brief.cloth, brief.body))
+        waist = min(ease.waist, clings)
         return replace(ease, waist=waist, reasons={**ease.reasons, "waist": _CLINGS}) if waist < ease.waist else ease
     least = TURNED_HIP_EASE[brief.fit]
     return ease if ease.hip >= least else replace(ease, hip=least, reasons={**ease.reasons, "hip": _HANGS})

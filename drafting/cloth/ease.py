@@ -204,10 +204,14 @@ def _close_knit(values: dict[str, float], reasons: dict[str, Words], cloth: Clot
         reasons[place] = f"close knit: {show_share(share * part)} less than the body, {limit}"
 
 
+def least_waist_ease(cloth: Cloth, body: Girths) -> float:
+    """Return the ease (mm) that the waist of a knit has at least: stretched, it passes over the bust."""
+    return (body["bust_girth"] + DRAWN_ON_SPARE) / (1.0 + cloth.stretch_round) - body["waist_girth"]
+
+
 def _drawn_on(values: dict[str, float], reasons: dict[str, Words], cloth: Cloth, body: Girths) -> None:
     """Give the waist of a knit that is drawn on over the bust what its stretch doesn't give."""
-    reach = 1.0 + cloth.stretch_round
-    lacks = (body["bust_girth"] + DRAWN_ON_SPARE) / reach - body["waist_girth"]
+    lacks = least_waist_ease(cloth, body)
     if lacks > values["waist"]:
         values["waist"] = lacks
         reasons["waist"] = say(

@@ -1,19 +1,18 @@
-"""Closures: what a zip or buttons let pass, and the waists that no closure opens, through which the bust must pass."""
+"""Closures: what a zip or buttons let pass, and the stands that they are sewn to."""
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from drafting.cloth import Cloth, Kind
-from drafting.garment import Brief, Closure, Face, Garment, Level, Piece, Role, Seam
+from drafting.cloth import Cloth
+from drafting.garment import Brief, Closure, Face, Garment, Level, Piece, Seam, hanging_pieces
 from drafting.garment.closure import buttonholes
 from drafting.garment.laying import cloth_as_laid
 from drafting.garment.model import MAIN_CLOTH
-from drafting.mending import Situation, situation
+from drafting.mending import situation
 from drafting.proof.finding import Finding, Severity
-from drafting.saying import Name, Saying, list_sayings, say, show_share, tape
+from drafting.saying import Name, Saying, list_sayings, say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -32,7 +31,8 @@ def stretch_of(cloth: Cloth, *pieces: Piece) -> float:
     return cloth_as_laid(cloth, pieces).stretch_round
 
 
-def _find_worn(garment: Garment) -> Iterator[Piece]:
+def find_worn(garment: Garment) -> Iterator[Piece]:
+    """Yield the pieces that are worn round the body, of the main cloth."""
     return (piece for piece in garment.pieces if piece.face is not Face.NONE and piece.cloth == MAIN_CLOTH)
 
 
@@ -42,15 +42,15 @@ def closures(garment: Garment) -> tuple[Seam, ...]:
 
 
 def check_closures(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
-    """Judge that the hips pass where a skirt's closure ends, and the bust through a waist that none opens."""
-    return (*_ends(garment, brief), *_narrow_waist(garment, brief))
+    """Judge that the hips pass where a skirt's closure ends."""
+    return tuple(_ends(garment, brief))
 
 
 def _ends(garment: Garment, brief: Brief) -> Iterator[Finding]:
     passes = [closure.passes for closure in garment.closures if closure.passes is not None]
     if not passes:
         return
-    reach = passes[-1] * (1.0 + stretch_of(brief.cloth, *_find_worn(garment)))
+    reach = passes[-1] * (1.0 + stretch_of(brief.cloth, *find_worn(garment)))
     hip = brief.body["hip_girth"]
     if reach < hip - TOLERANCE.sewn_length:
         yield Finding(
@@ -68,59 +68,16 @@ def _ends(garment: Garment, brief: Brief) -> Iterator[Finding]:
         )
 
 
-def _narrow_waist(garment: Garment, brief: Brief) -> Iterator[Finding]:
-    """A waist that nothing opens is drawn over the bust: a waist seam, or the waist of a woven bodice."""
-    waist, where = _waist_seam(garment), "waist seam"
-    if not waist and brief.cloth.kind is Kind.WOVEN and "waist" not in garment.openings:
-        waist, where = math.fsum(level.path.length for level in _waists(garment)), "waist"
-    stretch, bust = stretch_of(brief.cloth, *_find_worn(garment)), brief.body["bust_girth"]
-    reach = waist * (1.0 + stretch)
-    if not waist or reach >= bust - TOLERANCE.sewn_length or opens_waist(garment):
-        return
-    yield Finding(
-        "openings.pass",
-        Severity.ERROR,
-        where,
-        reach,
-        bust,
-        say(
-            "the {where} measures {waist}; stretched by {stretch} it reaches {reach}, and the bust, "
-            "{bust}, must pass: it can't be pulled on",
-            where=where,
-            waist=tape(waist),
-            stretch=show_share(stretch),
-            reach=tape(reach),
-            bust=tape(bust),
-        ),
-        "give the waist more ease" + ("" if brief.cloth.kind is Kind.WOVEN else ", or use a cloth with more stretch"),
-        wanted=_open_waist(garment),
-    )
-
-
-def _open_waist(garment: Garment) -> Situation:
-    """What opens a waist: a closure, or of one that ends above it, more of its length."""
-    for closure in garment.closures:
-        return situation("closure-short-at", "let more of the seam open", place=str(closure.place))
-    return situation("opening-tight", places=quote_places(("back", "left", "right")))
-
-
 def quote_places(places: Iterable[str]) -> Saying:
     """Say where an opening may be made, as one writes it in a ticket: "back", "left" or "right"."""
     return list_sayings((f'"{place}"' for place in places), last=" or ")
 
 
-def _waist_seam(garment: Garment) -> float:
-    """The whole length of the seam that joins a bodice to a skirt (mm); 0 where there is none."""
-    return math.fsum(garment.run_length(seam.plies[0]) for seam in garment.seams if _joins_waists(garment, seam))
-
-
-def _joins_waists(garment: Garment, seam: Seam) -> bool:
-    """Whether a seam sews a waist to a waist; what finishes the edge of one, as a waistband, doesn't."""
-    return not seam.kind.by_edge and all(garment.line(use).role is Role.WAIST for use in seam.uses())
-
-
-def _waists(garment: Garment) -> Iterator[Level]:
-    return (lv for piece in garment.pieces for lv in piece.levels if lv.name == "waist" and lv.girth)
+def waist_levels(garment: Garment) -> Iterator[Level]:
+    """Yield the levels of the waist that go round the body, but for those of a layer that hangs."""
+    hanging = hanging_pieces(garment)
+    worn = (piece for piece in garment.pieces if piece.name not in hanging)
+    yield from (lv for piece in worn for lv in piece.levels if lv.name == "waist" and lv.girth)
 
 
 def check_stand(garment: Garment, cut: Sequence[CutPiece]) -> tuple[Finding, ...]:
@@ -177,7 +134,7 @@ def _stands(seam: Seam, cut: Sequence[CutPiece]) -> Mapping[str, float]:
 
 def opens_waist(garment: Garment) -> bool:
     """Whether a closure opens the waist: its edges pass from bodice to skirt, or pass the height of the waist."""
-    heights = [level.path.start.y for level in _waists(garment)]
+    heights = [level.path.start.y for level in waist_levels(garment)]
     for seam in closures(garment):
         run = seam.plies[0]
         if len({use.piece for use in run}) > 1:

@@ -18,6 +18,7 @@ from drafting.garment.model import INTERFACING
 from drafting.garment.places import gathered_length
 from drafting.mending import Situation, situation
 from drafting.proof.checks.closures import check_closures, closures, opens_waist, quote_places, stretch_of
+from drafting.proof.checks.waists import check_waists, waist_rows, wanted_spare
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import OpeningRow
 from drafting.record import dataclass
@@ -34,13 +35,6 @@ GROWS_LOWERED_POINT = TradeValue(0.9, "times", "derived", "measured, 0.6 to 1.4"
 more."""
 
 
-SPARE_SHARE = TradeValue(0.02, "share", "from memory")
-"""What an opening has to spare, as a share of what must pass: with less it passes on paper, not on the wearer."""
-
-SPARE_MOST = TradeValue(10.0, "mm", "from memory")
-"""To spare, that is enough for anything."""
-
-
 @dataclass(frozen=True, slots=True)
 class _Passing:
     """What has to pass an opening: its girth (mm), and the girth below which it can't even be forced."""
@@ -51,7 +45,7 @@ class _Passing:
 
 
 def opening_rows(garment: Garment, brief: Brief, openings: Iterable[Opening]) -> tuple[OpeningRow, ...]:
-    """Return a row for the edge of each opening, and for each layer of the seam that finishes it."""
+    """Return a row for the edge of each opening, each layer of its seam, and the waist of what is pulled on."""
     rows: list[OpeningRow] = []
     for opening in openings:
         if opening.hangs:
@@ -59,7 +53,7 @@ def opening_rows(garment: Garment, brief: Brief, openings: Iterable[Opening]) ->
         passing = _passing(opening.name, garment, brief)
         made = [_row(opening, edge, run, garment, brief, passing) for edge, run in _edges(garment, opening)]
         rows += _distinct(made)
-    return tuple(rows)
+    return (*rows, *waist_rows(garment, brief))
 
 
 def _distinct(rows: Iterable[OpeningRow]) -> Iterator[OpeningRow]:
@@ -200,9 +194,11 @@ def _hem(garment: Garment, brief: Brief) -> _Passing:
 
 def check_openings(garment: Garment, brief: Brief, rows: Iterable[OpeningRow]) -> tuple[Finding, ...]:
     """Judge the rows: each edge, stretched, passes what must pass it; and the armholes go round the arms."""
-    found = (_judge(row, garment, brief) for row in rows)
+    waists = waist_rows(garment, brief)
+    found = (_judge(row, garment, brief) for row in rows if row not in waists)
     return (
         *(finding for finding in found if finding),
+        *check_waists(garment, brief, waists),
         *_armholes(garment, brief),
         *check_closures(garment, brief),
     )
@@ -242,7 +238,7 @@ def _judge_spare(row: OpeningRow, garment: Garment, brief: Brief) -> Finding | N
     """Tell of an opening that passes with next to nothing to spare; a hem that is worn on the hips needs none."""
     if _kind(row) == "hem":
         return None
-    spare = min(SPARE_SHARE * row.must_pass, SPARE_MOST)
+    spare = wanted_spare(row.must_pass)
     if row.reach >= row.must_pass + spare - TOLERANCE.sewn_length:
         return None
     ample = replace(row, must_pass=row.must_pass + spare)

@@ -1,0 +1,115 @@
+"""Waists that no closure opens: as the garment is pulled on, the bust passes through.
+
+A waist seam, or the level of the waist of a body that has none, is held against the bust as an opening is. A skirt's
+own waist is one of its openings, and isn't told here.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator
+
+from drafting.cloth import Kind
+from drafting.garment import Brief, Garment, Role, Seam
+from drafting.mending import Situation, situation
+from drafting.proof.checks.closures import find_worn, opens_waist, quote_places, stretch_of, waist_levels
+from drafting.proof.finding import Finding, Severity
+from drafting.proof.rows import OpeningRow
+from drafting.saying import Words, about, say, show_share, tape
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
+
+SPARE_SHARE = TradeValue(0.02, "share", "from memory")
+"""What an opening has to spare, as a share of what must pass: with less it passes on paper, not on the wearer."""
+
+SPARE_MOST = TradeValue(10.0, "mm", "from memory")
+"""To spare, that is enough for anything."""
+
+
+def wanted_spare(must_pass: float) -> float:
+    """Return what an opening is to have beyond what must pass it (mm)."""
+    return min(SPARE_SHARE * must_pass, SPARE_MOST)
+
+
+def waist_rows(garment: Garment, brief: Brief) -> tuple[OpeningRow, ...]:
+    """Return a row for the waist that a garment is pulled on through; none where a closure opens it, or it has none."""
+    waist, edge = _waist_seam(garment), "waist seam"
+    if not waist and "waist" not in garment.openings:
+        waist, edge = math.fsum(level.path.length for level in waist_levels(garment)), "waist"
+    if not waist or opens_waist(garment):
+        return ()
+    stretch, bust = stretch_of(brief.cloth, *find_worn(garment)), brief.body["bust_girth"]
+    return (OpeningRow("waist", edge, waist, stretch, waist * (1.0 + stretch), "the bust", bust),)
+
+
+def check_waists(garment: Garment, brief: Brief, rows: Iterable[OpeningRow]) -> Iterator[Finding]:
+    """Judge the rows: the bust passes, with something to spare."""
+    for row in rows:
+        if row.reach < row.must_pass - TOLERANCE.sewn_length:
+            yield _refuse(row, garment, brief)
+        elif row.spare < wanted_spare(row.must_pass) - TOLERANCE.sewn_length:
+            yield _note(row, garment, brief)
+
+
+def _refuse(row: OpeningRow, garment: Garment, brief: Brief) -> Finding:
+    return Finding(
+        "openings.pass",
+        Severity.ERROR,
+        row.edge,
+        row.reach,
+        row.must_pass,
+        say(
+            "the {where} measures {waist}; stretched by {stretch} it reaches {reach}, and the bust, "
+            "{bust}, must pass: it can't be pulled on",
+            where=row.edge,
+            waist=tape(row.length),
+            stretch=show_share(row.stretch),
+            reach=tape(row.reach),
+            bust=tape(row.must_pass),
+        ),
+        _advise(row, brief),
+        wanted=_open_waist(garment),
+    )
+
+
+def _note(row: OpeningRow, garment: Garment, brief: Brief) -> Finding:
+    return Finding(
+        "openings.spare",
+        Severity.NOTE,
+        row.edge,
+        row.reach,
+        row.must_pass + wanted_spare(row.must_pass),
+        say(
+            "the {where} opens to {reach}, and the bust, {bust}, must pass: it is pulled on with next to nothing to "
+            "spare",
+            where=row.edge,
+            reach=tape(row.reach),
+            bust=tape(row.must_pass),
+        ),
+        _advise(row, brief),
+        wanted=_open_waist(garment),
+    )
+
+
+def _advise(row: OpeningRow, brief: Brief) -> Words:
+    """What would let the bust pass: ease, and of a knit more stretch."""
+    short = (row.must_pass + wanted_spare(row.must_pass)) / (1.0 + row.stretch) - row.length
+    cloth = "" if brief.cloth.kind is Kind.WOVEN else ", or use a cloth with more stretch"
+    return say(f"give the waist about {{short}} more ease{cloth}", short=about(short))
+
+
+def _open_waist(garment: Garment) -> Situation:
+    """What opens a waist: a closure, or of one that ends above it, more of its length."""
+    for closure in garment.closures:
+        return situation("closure-short-at", "let more of the seam open", place=str(closure.place))
+    return situation("opening-tight", places=quote_places(("back", "left", "right")))
+
+
+def _waist_seam(garment: Garment) -> float:
+    """The whole length of the seam that joins a bodice to a skirt (mm); 0 where there is none."""
+    return math.fsum(garment.run_length(seam.plies[0]) for seam in garment.seams if _joins_waists(garment, seam))
+
+
+def _joins_waists(garment: Garment, seam: Seam) -> bool:
+    """Whether a seam sews a waist to a waist; what finishes the edge of one, as a waistband, doesn't."""
+    return not seam.kind.by_edge and all(garment.line(use).role is Role.WAIST for use in seam.uses())
