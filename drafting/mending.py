@@ -46,6 +46,7 @@ SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "piece-apart": (),
         "piece-too-wide": ("face",),
         "bust-dart-full": ("dart",),
+        "darts-near": ("dart", "take"),
         "front-short": (),
         "front-shallow": ("by",),
         "armhole-long": ("by",),

@@ -130,16 +130,17 @@ def _is_full(piece: Piece, dart: Dart) -> bool:
 
 def work_on_whole_darts(garment: Garment, work: Callable[[Garment], Garment]) -> Garment:
     """Return what is made of the garment with every dart whole that was split by rule; full ones are split again."""
-    by_rule = {fact.name for fact in garment.facts if fact.source == BY_RULE}
     for piece in garment.pieces:
         for dart in darts_of(piece):
-            if _intake_fact(dart) in by_rule and (first := _first_of(piece, dart)):
+            if (first := first_by_rule(garment, piece, dart)) is not None:
                 garment = join_into(garment, dart, dart_of(garment.piece(piece.name), first.name))
     return split_full_darts(work(garment))
 
 
-def _first_of(piece: Piece, second: Dart) -> Dart | None:
-    """The dart that a second one was split off from."""
+def first_by_rule(garment: Garment, piece: Piece, second: Dart) -> Dart | None:
+    """Return the dart that a second one was split off from by rule; None of one that wasn't."""
+    if not any(fact.name == _intake_fact(second) and fact.source == BY_RULE for fact in garment.facts):
+        return None
     for one in darts_of(piece):
         if one.side is second.side and second.stem.startswith(f"{one.stem}-"):
             return one

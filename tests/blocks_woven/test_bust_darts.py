@@ -168,18 +168,35 @@ def test_a_dart_beside_the_neck_is_folded_before_the_shoulder_is_judged(to: str)
         assert now == pytest.approx(was, abs=1e-6)
 
 
-@pytest.mark.parametrize(
-    ("to", "told"), [("", "what it takes in"), ("shoulder 0.5", "what it would take in at the side")]
-)
-def test_a_dart_is_said_to_lie_where_it_does(to: str, told: str) -> None:
-    """Only one that opens elsewhere than in the side is told by what it would take in there; a waist dart never is."""
+def test_a_dart_is_told_by_its_mouth_and_held_by_its_angle() -> None:
+    """Turned to the shoulder it takes in more at its longer mouth, and may by as much more."""
     number = WOMEN[3]
     garment, brief = made(number), brief_for(person(number))
-    if to:
-        garment = move_dart.apply(garment, brief, MoveDartOptions(to=to))
-    said = {str(row.title) for row in fit_rows(garment, brief) if row.name == "dart_intake"}
-    assert f"left bust dart, {told}" in said
-    assert all(each.endswith(", what it takes in") for each in said if "bust" not in each)
+    turned = move_dart.apply(garment, brief, MoveDartOptions())
+    before, after = (
+        next(row for row in fit_rows(each, brief) if row.name == "dart_intake" and "dart-bust-left" in row.place)
+        for each in (garment, turned)
+    )
+    now = bust_dart(turned)
+    assert now is not None
+    assert after.garment == pytest.approx(intake(now))
+    most, was = after.bounds[1], before.bounds[1]
+    assert most is not None
+    assert was is not None
+    assert most / was == pytest.approx(after.garment / before.garment, rel=0.1)
+
+
+def test_a_dart_that_a_fuller_bust_splits_is_told_and_none_beside_it_passes() -> None:
+    """The second opens in the shoulder at 0.45 by rule; the first turned to 0.5 has its mouth under 2.5 cm from it."""
+    number = WOMEN[3]
+    brief = brief_for(person(number))
+    split = fit_full_bust.apply(made(number), brief, FullBustOptions(by=30.0))
+    near = move_dart.apply(split, brief, MoveDartOptions())
+    told, warned = ({f.code: f for f in prove(each, brief).findings} for each in (split, near))
+    assert told["fit.dart_split"].severity == "note"
+    assert '"bust-2"' in str(told["fit.dart_split"].sentence)
+    assert "fit.dart_mouths" not in told
+    assert warned["fit.dart_mouths"].severity == "warning"
 
 
 @pytest.mark.parametrize("to", ["side 0.6", "side 0.85"])

@@ -47,7 +47,10 @@ class MoveDartOptions:
     "move-dart",
     "A dart turned to another place on the outline, where it takes in as much.",
     Stage.SHAPE,
-    mends=(Mend("toile-bust-point-elsewhere", 'to = where it shall lie, as "shoulder 0.5"'),),
+    mends=(
+        Mend("toile-bust-point-elsewhere", 'to = where it shall lie, as "shoulder 0.5"'),
+        Mend("darts-near", 'to have one of them elsewhere: change = "{change}", dart = "{dart}" or "{take}"'),
+    ),
 )
 def move_dart(garment: Garment, brief: Brief, o: MoveDartOptions) -> Garment:
     """Turn the dart on each side asked for."""

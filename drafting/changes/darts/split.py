@@ -58,6 +58,7 @@ def split_dart(garment: Garment, brief: Brief, o: SplitDartOptions) -> Garment:
     "join-darts",
     "Two darts of a piece joined: one is closed, and the other takes in as much more.",
     Stage.SHAPE,
+    mends=(Mend("darts-near", 'to have one again: change = "{change}", dart = "{dart}", take = "{take}"'),),
 )
 def join_darts(garment: Garment, brief: Brief, o: JoinDartsOptions) -> Garment:
     """Join the darts on each side asked for."""

@@ -99,7 +99,8 @@ class SmallBustOptions:
 
 @change(
     "full-bust",
-    "More room for a fuller bust: the front slashed through the bust point and spread.",
+    "More room for a fuller bust: the front slashed through the bust point and spread. Half of a dart that would be "
+    "too deep then opens in the shoulder.",
     Stage.FIT,
     needs=("bust_point_width",),
     mends=(

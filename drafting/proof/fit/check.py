@@ -8,6 +8,7 @@ from dataclasses import replace
 from drafting.body import Body
 from drafting.garment import Brief, Garment
 from drafting.proof.finding import Finding
+from drafting.proof.fit.dart_mouths import tell_split_darts
 from drafting.proof.fit.levels import tell_moved_levels
 from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow, figure_words
@@ -18,7 +19,8 @@ from drafting.sides import sideless
 
 def check_fit(garment: Garment, brief: Brief, rows: Iterable[FitRow]) -> tuple[Finding, ...]:
     """Judge the rows: each that passes its bound is told, and where a change means a level to lie elsewhere."""
-    return (*_tell_off((row for row in rows if row.beyond), brief.body), *tell_moved_levels(garment, brief))
+    off = _tell_off((row for row in rows if row.beyond), brief.body)
+    return (*off, *tell_moved_levels(garment, brief), *tell_split_darts(garment))
 
 
 def _tell_off(rows: Iterable[FitRow], body: Body) -> Iterator[Finding]:

@@ -6,8 +6,8 @@
     its mouth below the underarm            5 to 8 cm                        from memory
     intake of one dart of a skirt           2.5 to 3.5 cm; beyond, one more  common practice
 
-A dart at the bust that opens elsewhere than in the side is judged by what it would take in there: a longer one opens
-wider at the same angle. One low in the side (a French dart) may open where it does.
+A dart at the bust that opens elsewhere than in the side may take in as much more as it is longer: it opens wider at the
+same angle. One low in the side (a French dart) may open where it does.
 """
 
 from __future__ import annotations
@@ -28,7 +28,6 @@ from drafting.proof.lengths import take_over_bust
 from drafting.redraw.dart_points import MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, points_at_bust, set_back_for
 from drafting.redraw.heights import is_skirt
 from drafting.saying import say
-from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import STYLE
 
@@ -83,15 +82,14 @@ def hold_intake(name: str, place: str, dart: Dart, most: float, mend: str) -> Fi
 def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:
     place, taken = _place(piece, dart), _taken_at_side(piece, dart)
     asked = set_back_for(intake(dart))
-    beside = taken < intake(dart) - TOLERANCE.sewn_length
-    title = "{title}, what it would take in at the side" if beside else "{title}, what it takes in"
+    longer = intake(dart) / taken if taken > 0.0 else 1.0
     yield FitRow(
         "dart_intake",
         place,
-        say(title, title=dart.title),
-        taken,
-        taken,
-        most=MOST_IN_BUST_DART - taken,
+        say("{title}, what it takes in", title=dart.title),
+        intake(dart),
+        intake(dart),
+        most=longer * MOST_IN_BUST_DART - intake(dart),
         of_body=False,
         severity=Severity.WARNING,
         remedy="share it between two darts, or turn part of it into another",

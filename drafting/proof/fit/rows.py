@@ -8,6 +8,7 @@ from dataclasses import replace
 from drafting.garment import Brief, Garment
 from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.closures import closure_rows
+from drafting.proof.fit.dart_mouths import mouth_rows
 from drafting.proof.fit.darts import dart_rows
 from drafting.proof.fit.hems import hem_rows
 from drafting.proof.fit.hollows import hollow_rows
@@ -44,6 +45,7 @@ OWN = (
     ("Darts", dart_rows),
     ("Darts", waist_dart_rows),
     ("Darts", meeting_rows),
+    ("Darts", mouth_rows),
     ("Side seams", side_rows),
     ("Panel seams", panel_rows),
     ("Seams of the design", style_end_rows),
