@@ -289,6 +289,8 @@ def draw_halves(
 def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams; shoulders measured apart give halves of their own."""
     ease = bodice_ease(garment, brief)
+    if o.scye_ease is not None:
+        ease = replace(ease, scye_depth=o.scye_ease)
     base, halves = draw_halves(brief, o, ease)
     left, right = halves.values()
     f = left.frame

@@ -206,8 +206,7 @@ def solve_underarm(
 ) -> tuple[float, Solve | None]:
     """Return the height of the underarm: the body's scye depth plus ease, lowered if the arm needs a longer armhole."""
     body = brief.body
-    depth = ease.scye_depth if o.scye_ease is None else o.scye_ease
-    underarm = -(body["scye_depth_length"] + depth)
+    underarm = -(body["scye_depth_length"] + ease.scye_depth)
     least = body["armscye_girth"] * KNIT_ARMHOLE_SHARES[brief.fit]
     reached = armhole_length(f, o, underarm, shoulder)
     if reached >= least:

@@ -7,8 +7,10 @@ from dataclasses import replace
 import pytest
 
 from blocks.side import NARROWER_BELOW, WIDER_AT_TOP, draw_side
+from drafting.body import make_body
 from drafting.garment import Garment
 from drafting.job import draft_job
+from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.underarm import place_rows, underarm_rows
 from tests.laws.jobs import job_of
 
@@ -46,6 +48,17 @@ def test_a_side_seam_far_off_half_way_is_noted() -> None:
         (row,) = place_rows(narrower, job.brief)
         assert row.garment == pytest.approx(by)
         assert (row.beyond > 0.0) is told
+
+
+@pytest.mark.parametrize(("below", "told"), [(6.0, "note"), (25.0, ""), (45.0, "note"), (52.0, "warning")])
+def test_a_knits_underarm_lies_1_to_4_cm_below_the_armpit(below: float, told: str) -> None:
+    """One that lies lower is noted, and from 5 cm on warned of (from memory)."""
+    job = job_of("basic-tee")
+    garment, body = draft_job(job), job.brief.body
+    given = {**body.given, "scye_depth_length": garment.fact("scye_depth") - below}
+    other = replace(job.brief, body=make_body(body.name, given, rules=body.rules))
+    row = next(row for row in armhole_rows(garment, other) if row.name == "armhole_depth")
+    assert (row.severity.value if row.beyond else "") == told
 
 
 def _narrower_at_the_bust(garment: Garment, by: float, only: str = "") -> Garment:

@@ -92,7 +92,10 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
     # A garment of rectangles leaves its armhole no width, and needs none.
     yield row if stretches or shaped else replace(row, least=None, most=None)
     depth = _depth(taken, side, garment, brief)
-    yield depth if shaped and not stretches else replace(depth, least=None, most=None)
+    if stretches:
+        yield _depth_knit(depth)
+    else:
+        yield depth if shaped else replace(depth, least=None, most=None)
     yield _length(taken, side, brief, stretches=stretches, shaped=shaped, cut_in=cut_in)
     if taken.lies_flat:
         yield _balance(taken, side, stretches=stretches)
@@ -136,9 +139,25 @@ def _depth(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) -> F
     )
 
 
+def _depth_knit(depth: FitRow) -> FitRow:
+    """How deep a knit's armhole is: noted where it lies low, and a warning where it lifts the side with the arm."""
+    severity = Severity.WARNING if depth.off > WINGED else Severity.NOTE
+    return replace(depth, most=KNIT_DEEPEST, severity=severity, remedy=DEEP_IN_KNIT, wanted=None)
+
+
 def least_beyond(taken: ArmholeTaken, body: Body) -> float:
     """Return by how much (mm) a woven's armhole is longer than the armscye girth at least."""
     return float(BARE_LONGER) if taken.bare else SLEEVED_SHARE * body["armscye_girth"]
+
+
+KNIT_DEEPEST, WINGED = trade_row((40.0, 50.0), "mm", "from memory", "1 to 4 cm below the armpit")
+"""Below the body's armpit that a knit's armhole starts at most, and from which one beyond that is warned of."""
+
+DEEP_IN_KNIT = Retake(
+    ("scye_depth_length", "armscye_girth", "across_back_width"),
+    "{again}: an armhole that is to be long for its depth has to lie lower; if they are right, choose a closer fit",
+)
+"""What to do about a knit's armhole that lies low, or hardly below the armpit."""
 
 
 DEEP_OR_SHALLOW = (
