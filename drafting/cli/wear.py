@@ -49,7 +49,7 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
 
     Writes worn.png: the garment from the front, the side, the back and three quarters, and beneath how much of its
     stretch the cloth gives. Tells how far it is stretched at bust, waist and hip. Takes half a minute, the first time
-    longer. What isn't draped yet is refused: men's bodies, skirts, overlays, darts.
+    longer. What isn't draped yet is refused: men's bodies, what is buttoned.
 
     Ends with status 1 if the drape is void: a seam that stayed open, an arm outside its armhole, cloth through the
     body.

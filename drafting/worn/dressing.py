@@ -22,8 +22,10 @@ from drafting.worn.solver import Pace, Standing
 
 Telling = Callable[[str], None]
 
-_ARM_SHRUNK: Final = 0.015
-"""m that an arm is drawn in while its sleeve is sewn round it; body pieces don't meet it then."""
+_ROUND_ARM: Final = 0.015
+"""m that an arm is thinner while what lies round it, a sleeve or a layer that hangs over it, is sewn."""
+_NO_ARM: Final = 0.070
+"""m by which it is thinner to body pieces before it grows: more than it is thick."""
 _SEW: Final[Pace] = set_pace(1 / 1200, gravity=0.0, damping=6.0, friction=0.0)
 _GROW: Final[Pace] = set_pace(1 / 2400, gravity=0.0, damping=4.0, friction=0.05)
 """Without weight: a sleeve that hangs from its armhole before there is an arm in it falls shut."""
@@ -82,12 +84,12 @@ def dress_body(
     telling("sewing")
     at, gaps = _sew_up(mesh, laid, posed, standing, cloths)
     telling("dressing")
-    coarse = make_cloth(mesh, at, cloths, {}, closed=True)
-    _hang_cloth(coarse, standing)
+    coarse = make_cloth(mesh, at, cloths, laid.layers, closed=True)
+    _hang_cloth(coarse, standing, laid)
     telling("letting it hang")
     fine = mesh_garment(garment, pieces, step)
     found = refine_points(mesh, fine, METRE * coarse.x[coarse.point_of])
-    cloth = make_cloth(fine, found, cloths, {}, closed=True, inert=INERT)
+    cloth = make_cloth(fine, found, cloths, laid.layers, closed=True, inert=INERT)
     for pace in (_SETTLE, _REST):
         run_cloth(cloth, standing, pace, round(_REST_TIME / pace.dt / 2.0))
     before = cloth.x.copy()
@@ -125,24 +127,25 @@ def _sew_up(
     pairs = (mesh.sewn < count).all(axis=1)
     kept = tuple(each for each in mesh.pieces if each.piece not in laid.added)
     first = GarmentMesh(mesh.garment, kept, mesh.starts[: len(kept)], mesh.sewn[pairs], mesh.seam_of[pairs])
-    cloth = make_cloth(first, placed[:count], cloths, {}, closed=False)
-    sleeves = {piece.name for piece in laid.sleeves}
-    cloth.points.armed[:] = np.concatenate([np.full(len(p.flat), p.piece.name in sleeves) for p in kept])
-    armless = _draw_arms(standing, _ARM_SHRUNK)
+    cloth = make_cloth(first, placed[:count], cloths, laid.layers, closed=False)
+    cloth.points.thin[:] = _thin_arms(first, laid)
     gap = _measure_gaps(cloth)
     steps = round(_SEW_TIME / _SEW.dt / _STAGES)
     for i in range(_STAGES):
         share = max(0.0, 1.0 - (i + 1) / (_STAGES - 6))
-        run_cloth(cloth, armless, _SEW, steps, gap * share)
+        run_cloth(cloth, standing, _SEW, steps, gap * share)
     left = METRE * _measure_gaps(cloth)
     gaps = {int(n): float(left[first.seam_of == n].max()) for n in np.unique(first.seam_of)}
     placed[:count] = METRE * cloth.x
     return place_added(mesh, laid.added, placed, edge_directions(placed[:count], first.triangles)), gaps
 
 
-def _draw_arms(standing: Standing, by: float) -> Standing:
-    """The body with its arms drawn in to their middles by so much (m)."""
-    return standing._replace(shrunk=np.array([0.0, by, by]))
+def _thin_arms(mesh: GarmentMesh, laid: Laid) -> Floats:
+    """By how much (m) the arms are thinner to each point of a mesh while it is sewn."""
+    round_arm = {*laid.layers, *(piece.name for piece in laid.sleeves)}
+    return np.concatenate(
+        [np.full(len(p.flat), _ROUND_ARM if p.piece.name in round_arm else _NO_ARM) for p in mesh.pieces]
+    )
 
 
 def _measure_gaps(cloth: Moving) -> Floats:
@@ -150,12 +153,14 @@ def _measure_gaps(cloth: Moving) -> Floats:
     return out
 
 
-def _hang_cloth(cloth: Moving, standing: Standing) -> None:
+def _hang_cloth(cloth: Moving, standing: Standing, laid: Laid) -> None:
     """Let the sewn garment hang, let the arms grow into it, tug it down, let it rest."""
     steps = round(_GROW_TIME / _GROW.dt / _STAGES)
+    thin = np.zeros(len(cloth.x))
+    np.maximum.at(thin, cloth.point_of, _thin_arms(cloth.mesh, laid))
     for i in range(_STAGES):
-        drawn = _ARM_SHRUNK * max(0.0, 1.0 - i / (_STAGES - 6))
-        run_cloth(cloth, _draw_arms(standing, drawn), _GROW, steps)
+        cloth.points.thin[:] = thin * max(0.0, 1.0 - i / (_STAGES - 6))
+        run_cloth(cloth, standing, _GROW, steps)
     hem = cloth.point_of[hem_points(cloth.mesh)]
     steps = round(_TUG_TIME / _TUG.dt / _STAGES)
     for i in range(2 * _STAGES):

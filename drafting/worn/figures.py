@@ -94,7 +94,7 @@ def _find_level(worn: Worn, name: str) -> tuple[Whole, float]:
     girth, before = 0.0, 0
     for each in worn.mesh.pieces:
         for level in each.piece.levels:
-            if level.name == name and level.girth:
+            if level.name == name and level.girth and each.piece.name not in worn.laid.layers:
                 found.append(before + _cross_level(each.piece, each.flat, each.triangles, level.path.bounds))
                 girth += level.path.length
         before += len(each.triangles)

@@ -11,7 +11,7 @@ import numpy as np
 
 from drafting.errors import DraftingError
 from drafting.garment import Garment, Line, Piece
-from drafting.garment.seam import Run, Section
+from drafting.garment.seam import Run
 from drafting.garment.surface import joints
 from drafting.geometry.polygon import are_inside, distances_to, following
 from drafting.record import dataclass
@@ -90,19 +90,29 @@ def mesh_garment(garment: Garment, pieces: Sequence[Piece], step: float = FINE) 
     return GarmentMesh(garment, meshes, starts, sewn, seam_of)
 
 
-def sections_between(garment: Garment, names: set[str]) -> Iterator[tuple[int, Section, tuple[Run, ...]]]:
-    """Yield each section with the plies that lie on the pieces named, where there are two; the seam's number first."""
+def sections_between(garment: Garment, names: set[str]) -> Iterator[tuple[int, tuple[Run, ...]]]:
+    """Yield the plies of each section that lie on the pieces named, the seam's number first; closures closed."""
     for number, seam in enumerate(garment.seams):
         for section in seam.sections:
             plies = tuple(run for run in section.plies if run and all(use.piece in names for use in run))
             if plies:
-                yield number, section, plies
+                yield number, plies
+    yield from _close_closures(garment, names)
+
+
+def _close_closures(garment: Garment, names: set[str]) -> Iterator[tuple[int, tuple[Run, ...]]]:
+    """Yield the two edges of each closure as if they were sewn."""
+    numbers = {seam.name: number for number, seam in enumerate(garment.seams)}
+    for closure in garment.closures:
+        runs = tuple(garment.seam(name).plies[0] for name in closure.seams)
+        if all(use.piece in names for run in runs for use in run):
+            yield numbers[closure.seams[0]], runs
 
 
 def _share_out(garment: Garment, names: set[str], step: float) -> dict[tuple[str, str], list[float]]:
     """The shares of each line's length at which it has points: alike in all plies of a seam."""
     out: dict[tuple[str, str], list[float]] = {}
-    for _, _, plies in sections_between(garment, names):
+    for _, plies in sections_between(garment, names):
         marks = _mark_run(garment, plies, step)
         for run in plies:
             ends = joints(garment, run)
@@ -205,7 +215,7 @@ def _sew_points(mesh: GarmentMesh, names: set[str]) -> tuple[Whole, Whole]:
     """The pairs of points that seams join: those at the same share of all plies, and where lines run on in others."""
     pairs: list[tuple[int, int]] = []
     seam_of: list[int] = []
-    for number, _, plies in sections_between(mesh.garment, names):
+    for number, plies in sections_between(mesh.garment, names):
         at: dict[int, list[int]] = {}
         for run in plies:
             for share, point in _follow_run(mesh, run):

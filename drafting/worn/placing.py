@@ -6,12 +6,12 @@ The body has no arms then, so that nothing can be caught on the wrong side of on
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 import numpy as np
 
-from drafting.garment import Garment, Piece, Role
+from drafting.garment import Fate, Garment, Piece, Role
 from drafting.garment.surface import hanging_pieces, layers_within
 from drafting.record import dataclass
 from drafting.saying import say
@@ -22,6 +22,8 @@ from drafting.worn.shape import Floats
 
 _ROOM: Final = 25.0
 """mm between the trunk and the pieces round it."""
+_LAYER_ROOM: Final = 0.25
+"""By so much wider is a layer put round the trunk than the one beneath it."""
 _LIFT: Final = 30.0
 """mm that body pieces hang above where they will come to lie, so that shoulders are sewn above the shoulder."""
 _TIP: Final = 30.0
@@ -34,25 +36,40 @@ _SLEEVE_ROOM: Final = 1.02
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """The pieces to be draped: those put round the trunk, the sleeves, those that are added on once these are sewn."""
+    """The pieces to be draped: those put round the trunk, the sleeves, those that are added on once these are sewn.
+
+    ``layers`` tells of each that hangs over others how many lie beneath it.
+    """
 
     trunk: tuple[Piece, ...]
     sleeves: tuple[Piece, ...]
     added: tuple[Piece, ...]
+    layers: Mapping[str, int]
 
 
 def sort_pieces(garment: Garment) -> Laid:
-    """Return the pieces of a garment by where they are put; CannotWear where one can't be put anywhere yet."""
+    """Return the pieces of a garment by where they are put; CannotWear where one can't be put anywhere yet.
+
+    What is turned in and doesn't show, as a facing is, is left out, and what lies flat on another piece.
+    """
     within, hanging = layers_within(garment), hanging_pieces(garment)
-    outer = [piece for piece in garment.pieces if piece.name not in within]
-    trunk = tuple(p for p in outer if p.face is not Face.NONE and p.lines(role=Role.SIDE))
+    outer = [piece for piece in garment.pieces if piece.name not in within and not _is_left_out(piece)]
     sleeves = tuple(p for p in outer if p.side is not Side.NONE and p.lines(role=Role.CAP))
     added = tuple(p for p in outer if p.lines(role=Role.BAND))
+    trunk = tuple(p for p in outer if p.face is not Face.NONE and p not in (*sleeves, *added))
     for piece in outer:
-        known = piece in (*trunk, *sleeves, *added) and piece.name not in hanging
-        if not known or piece.lines(role=Role.DART) or piece.lines(role=Role.WAIST):
+        if piece not in (*trunk, *sleeves, *added):
             raise CannotWear(say("the {piece} can't be draped yet", piece=piece.title))
-    return Laid(trunk, sleeves, added)
+    for closure in garment.closures:
+        if closure.button:
+            raise CannotWear(say("what is buttoned can't be draped yet"))
+    return Laid(trunk, sleeves, added, {piece.name: 1 for piece in outer if piece.name in hanging})
+
+
+def _is_left_out(piece: Piece) -> bool:
+    """Whether a piece is left out: it faces an edge, its own other edge left as it is cut, or lies on another."""
+    facing = piece.face is Face.NONE and any(line.fate is Fate.RAW for line in piece.ring)
+    return facing or bool(piece.lines(role=Role.LAID))
 
 
 def place_pieces(mesh: GarmentMesh, laid: Laid, body: PosedBody) -> Floats:
@@ -63,6 +80,7 @@ def place_pieces(mesh: GarmentMesh, laid: Laid, body: PosedBody) -> Floats:
     for each, start in zip(mesh.pieces, mesh.starts, strict=True):
         if each.piece in laid.trunk:
             own = _wrap_trunk(each.flat, each.piece.face, low, high, widest, float(body.nape[1]) + _LIFT)
+            own[:, [0, 2]] *= 1.0 + _LAYER_ROOM * laid.layers.get(each.piece.name, 0)
         elif each.piece in laid.sleeves:
             left = each.piece.side is Side.LEFT
             crown = max(line.path.bounds[3] for line in each.piece.lines(role=Role.CAP))

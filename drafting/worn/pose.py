@@ -84,7 +84,6 @@ def pose_body(fitted: FittedBody, body: Body) -> PosedBody:
     points = _lift_shoulders(fitted.points, body)
     trunk, tip = points.copy(), points[SHOULDER_POINT].copy()
     arms = []
-    handless = faces[~np.isin(part, (*LEFT_HAND_PARTS, *RIGHT_HAND_PARTS))[faces].any(axis=1)]
     for sign, parts, shoulder in (
         (1.0, (*LEFT_ARM_PARTS, *LEFT_HAND_PARTS), _LEFT_SHOULDER),
         (-1.0, (*RIGHT_ARM_PARTS, *RIGHT_HAND_PARTS), _RIGHT_SHOULDER),
@@ -98,19 +97,22 @@ def pose_body(fitted: FittedBody, body: Body) -> PosedBody:
         trunk[on_arm] = _draw_in(points[on_arm], joint, across)
         core = _find_core(points[np.isin(part, parts[:2])], joint, down, across)
         core = _lengthen_arm(points, on_arm, core, down, body["straight_arm_length"])
-        arms.append(_part_arm(points, handless, on_arm, across, HangingArm(points, handless, joint, down, core)))
+        hand = np.isin(part, parts[2:])
+        arms.append(_part_arm(points, on_arm, hand, across, HangingArm(points, faces, joint, down, core)))
     kept = faces[(trunk[:, 1] < points[NAPE, 1] + _NECK_KEPT)[faces].all(axis=1)]
     return PosedBody(points, faces, part, trunk, kept, arms[0], arms[1], points[NAPE], fitted.waist)
 
 
 def _part_arm(
-    points: Floats, faces: Whole, on_arm: npt.NDArray[np.bool_], across: Floats, arm: HangingArm
+    points: Floats, on_arm: npt.NDArray[np.bool_], hand: npt.NDArray[np.bool_], across: Floats, arm: HangingArm
 ) -> HangingArm:
-    """The arm by itself: what lies farther in than its end is drawn into the middle of that."""
+    """The arm by itself: what lies farther in than its end is drawn into the middle of that; so is the hand."""
     out = points.copy()
     beyond = ~on_arm | (((points - arm.joint) * across).sum(axis=1) < -2.0 * _CUT)
     out[beyond] = arm.joint - 2.0 * _CUT * across
-    return replace(arm, points=out, faces=faces[~beyond[faces].all(axis=1)])
+    out[hand] = arm.core[-1]
+    gone = beyond | hand
+    return replace(arm, points=out, faces=arm.faces[~gone[arm.faces].all(axis=1)])
 
 
 def _find_core(points: Floats, joint: Floats, along: Floats, across: Floats) -> Floats:

@@ -14,22 +14,21 @@ import numpy.typing as npt
 
 from drafting.worn.shape import Floats, Whole
 
-Flags = npt.NDArray[np.bool_]
 Singles = npt.NDArray[np.float32]
 
 
 class Points(NamedTuple):
     """The points of the cloth: places ``x``, speeds ``v``, inverse masses ``w``.
 
-    ``clear`` is how far each keeps from the body, ``armed`` whether it meets its arms too, ``pull`` (N) how hard it is
-    drawn down; ``push`` (N) sums up how hard the body pushes it.
+    ``clear`` is how far each keeps from the body, ``thin`` by how much thinner its arms are to it, ``pull`` (N) how
+    hard it is drawn down; ``push`` (N) sums up how hard the body pushes it.
     """
 
     x: Floats
     v: Floats
     w: Floats
     clear: Floats
-    armed: Flags
+    thin: Floats
     pull: Floats
     push: Floats
 
@@ -52,14 +51,12 @@ class Fabric(NamedTuple):
 class Standing(NamedTuple):
     """The body's distance grids, one after the other in ``values``: first the trunk's, then the arms'.
 
-    Of each, ``table`` gives its first place and its three counts, ``starts`` its first corner, ``shrunk`` by how much
-    it is drawn in now; ``cell`` is their step.
+    Of each, ``table`` gives its first place and its three counts, ``starts`` its first corner; ``cell`` is their step.
     """
 
     values: Singles
     table: Whole
     starts: Floats
-    shrunk: Floats
     cell: float
 
 
@@ -210,9 +207,9 @@ def keep_off(points: Points, before: Floats, body: Standing, pace: Pace) -> None
         ni, nj, nk = body.table[g, 1] - 1, body.table[g, 2] - 1, body.table[g, 3] - 1
         for i in range(x.shape[0]):
             px, py, pz = (x[i, 0] - sx) / cell, (x[i, 1] - sy) / cell, (x[i, 2] - sz) / cell
-            if (g > 0 and not points.armed[i]) or min(px, py, pz) < 0.0 or px >= ni or py >= nj or pz >= nk:
+            if min(px, py, pz) < 0.0 or px >= ni or py >= nj or pz >= nk:
                 continue
-            reach = points.clear[i] - body.shrunk[g]
+            reach = points.clear[i] - (points.thin[i] if g > 0 else 0.0)
             corner = body.table[g, 0] + (int(px) * (nj + 1) + int(py)) * (nk + 1) + int(pz)
             if body.values[corner] > reach + 2.0 * cell:
                 continue

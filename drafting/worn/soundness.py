@@ -7,27 +7,33 @@ from itertools import pairwise
 from typing import Final
 
 import numpy as np
+import numpy.typing as npt
 
-from drafting.saying import Words, mm, say
+from drafting.saying import Words, mm, say, show_share
 from drafting.trade import TradeValue
 from drafting.worn.dressing import Worn
 from drafting.worn.pose import PosedBody
 from drafting.worn.shape import METRE, Floats, Whole
 from drafting.worn.solver import Standing
 
-SEAM_OPEN = TradeValue(2.0, "mm", "derived", "a sixth of the mesh: nearer points are one point when they are joined")
+SEAM_OPEN = TradeValue(4.0, "mm", "derived", "a third of the mesh: nearer points are one point when they are joined")
 """Wider apart after sewing, two edges of a seam aren't shut."""
 WITHIN = TradeValue(8.0, "mm", "from memory")
 """Farther within the body, cloth lies through it; so far flesh gives way, as between arm and trunk."""
 AT_REST = TradeValue(30.0, "mm", "from memory")
 """In a second at most does cloth at rest still move, all but its liveliest twentieth."""
 
+TANGLED = TradeValue(0.02, "share", "derived", "tried: what a fold at the waist and a hem at the armpit come to")
+"""Of the cloth may lie through itself, for cloth doesn't meet cloth here: more, and what is seen is no garment."""
+
+_NEAR: Final = 0.04
+"""m within which triangles are tried for crossing each other."""
 _LIVELIEST: Final = 0.95
 
 
 def find_voids(worn: Worn) -> tuple[Words, ...]:
     """Return what voids a drape, in words; nothing where it may be believed."""
-    return (*_find_open(worn), *_find_crossed(worn), *_find_buried(worn), *_find_moving(worn))
+    return (*_find_open(worn), *_find_crossed(worn), *_find_buried(worn), *_find_moving(worn), *_find_tangled(worn))
 
 
 def _find_open(worn: Worn) -> Iterator[Words]:
@@ -61,7 +67,12 @@ def trunk_core(posed: PosedBody) -> Floats:
 
 
 def is_pierced(corners: Floats, a: Floats, b: Floats) -> bool:
-    """Tell whether the straight line from a to b goes through any triangle (Moeller and Trumbore 1997)."""
+    """Tell whether the straight line from a to b goes through any triangle."""
+    return bool(pierce_triangles(corners, a[None, :], b[None, :]).any())
+
+
+def pierce_triangles(corners: Floats, a: Floats, b: Floats) -> npt.NDArray[np.bool_]:
+    """Tell of each triangle whether its straight line from a to b goes through it (Moeller and Trumbore 1997)."""
     way = b - a
     one, two = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
     p = np.cross(way, two)
@@ -73,7 +84,8 @@ def is_pierced(corners: Floats, a: Floats, b: Floats) -> bool:
     q = np.cross(off, one)
     v = (way * q).sum(axis=1) / below
     t = (two * q).sum(axis=1) / below
-    return bool((~flat & (u >= 0) & (v >= 0) & (u + v <= 1) & (t >= 0) & (t <= 1)).any())
+    out: npt.NDArray[np.bool_] = ~flat & (u >= 0) & (v >= 0) & (u + v <= 1) & (t >= 0) & (t <= 1)
+    return out
 
 
 def distances_from_body(standing: Standing, points: Floats) -> Floats:
@@ -97,10 +109,33 @@ def _find_buried(worn: Worn) -> Iterator[Words]:
         yield say("cloth lies {deep} within the body", deep=mm(deep))
 
 
+def _find_tangled(worn: Worn) -> Iterator[Words]:
+    share = share_crossed(worn.cloth.x, worn.cloth.sheet.triangles)
+    if share > TANGLED:
+        yield say("{share} of the cloth lies through itself", share=show_share(share))
+
+
 def _find_moving(worn: Worn) -> Iterator[Words]:
     lively = float(np.quantile(worn.drift, _LIVELIEST))
     if lively > AT_REST:
         yield say("the cloth hadn't come to rest: it moved {way} in a second", way=mm(lively))
+
+
+def share_crossed(points: Floats, triangles: Whole) -> float:
+    """Return the share of a cloth's triangles that an edge of another, which it shares no point with, goes through."""
+    from scipy.spatial import cKDTree
+
+    middles = points[triangles].mean(axis=1)
+    reach = float(np.sqrt(((points[triangles] - middles[:, None]) ** 2).sum(axis=2)).max())
+    pairs = cKDTree(middles).query_pairs(min(2.0 * reach, _NEAR), output_type="ndarray")
+    pairs = np.concatenate([pairs, pairs[:, ::-1]])
+    shared = (triangles[pairs[:, 0]][:, :, None] == triangles[pairs[:, 1]][:, None, :]).any(axis=(1, 2))
+    pairs = pairs[~shared]
+    corners, others = points[triangles[pairs[:, 0]]], points[triangles[pairs[:, 1]]]
+    hit = np.zeros(len(pairs), dtype=np.bool_)
+    for k in range(3):
+        hit |= pierce_triangles(corners, others[:, k], others[:, (k + 1) % 3])
+    return len(np.unique(pairs[hit, 0])) / len(triangles)
 
 
 def edges_of(triangles: Whole) -> Whole:

@@ -21,7 +21,7 @@ from drafting.worn.placing import sort_pieces
 from drafting.worn.scenes import colour_shares
 from drafting.worn.shape import Floats
 from drafting.worn.solver import Standing
-from drafting.worn.soundness import distances_from_body, edges_of, is_pierced
+from drafting.worn.soundness import distances_from_body, edges_of, is_pierced, share_crossed
 from tests.garment.small import darted, seam, sheet, tube
 from tests.garments import JERSEY
 
@@ -145,6 +145,16 @@ def test_what_can_not_be_draped_yet_is_named() -> None:
     """A piece that is neither of the trunk, nor a sleeve, nor a band."""
     with pytest.raises(CannotWear, match="Odd"):
         sort_pieces(Garment((sheet("odd"), sheet("front", face=Face.FRONT))))
+
+
+def test_cloth_through_itself_is_counted() -> None:
+    """Two strips crossed, and one that only touches its neighbour."""
+    flat = np.array([[0.0, 0.0, 0.0], [0.02, 0.0, 0.0], [0.0, 0.02, 0.0], [0.02, 0.02, 0.0]])
+    upright = np.array([[0.005, 0.005, -0.01], [0.005, 0.005, 0.01], [0.012, 0.004, 0.01]])
+    points = np.concatenate([flat, upright])
+    neighbours = np.array([[0, 1, 2], [1, 3, 2]])
+    assert share_crossed(points, neighbours) == 0.0
+    assert share_crossed(points, np.concatenate([neighbours, [[4, 5, 6]]])) > 0.3
 
 
 def test_nearer_triangles_are_painted_over_farther_ones() -> None:
