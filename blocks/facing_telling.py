@@ -33,7 +33,7 @@ def tell_facing(told: Telling, group: Group) -> Told:
         "Pin it to the edge, right sides together, seams matched.",
         does(_STAND_OVER, Handling.STAND_OVER) if stands else "",
         *turn_points(told, seam),
-        "" if ring else _FROM_FOLDS if stands else _BEYOND,
+        *(() if ring else (_FROM_FOLDS,) if stands else _BEYOND),
         "Trim the allowance and clip the curve.",
         f"Press the allowance onto the facing and understitch it there{', between the stands' if stands else ''}.",
         does("Turn the facing in, press, and catch it to the seam allowances.", ENCLOSED),
@@ -44,7 +44,10 @@ def tell_facing(told: Telling, group: Group) -> Told:
 
 _STAND_OVER = "Fold each stand right sides together along its fold line, over the facing's end, and pin it."
 _FROM_FOLDS = "Begin and end at the folds, through the stands too: they are turned in with the facing."
-_BEYOND = "Begin and end at the edges of the opening: the facing's ends stand out beyond them."
+_BEYOND = (
+    "Begin and end at the edges of the opening, where they are folded.",
+    "Leave what the facing's ends have beyond them, their allowance, free.",
+)
 """How a facing is sewn on between stands for buttons, and beside another opening."""
 
 

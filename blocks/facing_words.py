@@ -11,7 +11,7 @@ import itertools
 from collections.abc import Iterator
 
 from blocks.band_edge import corner
-from drafting.garment import Deed, Group, Role, Seam, Telling, Told, does, instruct
+from drafting.garment import Deed, Group, Role, Seam, Telling, Told, does, instruct, same_corner
 from drafting.garment.deeds import ENCLOSED, STRIP_NEATENED, Handling
 from drafting.trade import TradeValue
 from drafting.units import show_length
@@ -48,10 +48,23 @@ def tell_facing_in_one(told: Telling, group: Group) -> Told:
     title = capital(group.title)
     if told.garment.line(seam.plies[0][0]).role is Role.NECKLINE:
         ready = instruct("Facing, made ready", *_ready_words())
-        neck = instruct(title, "Pin it to the neck, " + _PINNED, *turn_points(told, seam), _GRADE)
+        left = _leave_closed(told, seam)
+        neck = instruct(title, "Pin it to the neck, " + _PINNED, *turn_points(told, seam), *left, _GRADE)
         return Told((ready, neck), after=() if pulled else (instruct(f"{title}, turned in", *_TURNED_AT_NECK),))
     turned = instruct("Facing turned in", *(_pull_words(told) if pulled else _UNROLLED))
     return Told((instruct(title, *_armhole_words(pulled)),), after=(turned,))
+
+
+def _leave_closed(told: Telling, seam: Seam) -> Iterator[str]:
+    """Where the neck's stitching begins and ends at an opened centre: what is folded there later stays free."""
+    meets, tips = same_corner(told.garment), (seam.plies[0][0].reversed, seam.plies[0][-1])
+    for closure in told.garment.closures:
+        run = told.garment.seam(closure.seams[0]).plies[0]
+        if any(meets(tip, run[0]) or meets(tip, run[-1].reversed) for tip in tips):
+            name = closure.seams[0]
+            step = f"step {told.numbers[name]}" if name in told.numbers else "a later step"
+            yield f"Begin and end at the stitching lines of the centre {closure.place}, not at the raw edges."
+            yield f"What lies beyond them stays free: it is folded under in {step}, which says how wide."
 
 
 def is_pulled_through(told: Telling) -> bool:

@@ -47,7 +47,7 @@ from drafting.redraw.heights import keep_aims
 from drafting.saying import mm, render, say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.work.kinds import DART
-from drafting.work.telling import and_, is_knit, neaten_as_one, tell_ease, title_of
+from drafting.work.telling import and_, goes_round, is_knit, neaten_as_one, tell_ease, title_of
 
 
 def _tell(told: Telling, group: Group) -> Told:
@@ -66,8 +66,16 @@ def _tell(told: Telling, group: Group) -> Told:
         f"Sew the seam{ease}.",
         neaten_as_one(told),
         "Press it up.",
-        "" if knit else f"Cut tape {long}, and sew it to the allowances alone, beside the seam: the waist can't grow.",
+        "" if knit else f"Cut tape {long}{_from_fold(told, seam)}.",
+        "" if knit else "Sew it to the allowances alone, beside the seam: the waist can't grow.",
     )
+
+
+def _from_fold(told: Telling, seam: Seam) -> str:
+    """From where to where a tape goes whose seam is parted by an opening: the edges of that are folded under later."""
+    if goes_round(told, seam.plies[0]):
+        return ""
+    return ", from the one stitching line of the opening to the other, where its edges are folded"
 
 
 def _stay_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:

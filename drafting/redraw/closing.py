@@ -74,6 +74,7 @@ def _put_zip_in(told: Telling, group: Group, away: str) -> Told:
             does("Neaten both edges.", NEATENED),
             _PRESS_UNDER,
             f"{_LAY_ZIP}, {at} and its foot just above where the lower edge is turned.",
+            *_fold_tapes(told, group, top),
             "Part the zip.",
             f"Stitch each half from below up, {beside}, with a zip foot.",
         )
@@ -84,6 +85,7 @@ def _put_zip_in(told: Telling, group: Group, away: str) -> Told:
         f"{_PRESS_UNDER[:-1]}, in line with the seam beyond.",
         f"If the zip is too long, sew over its teeth on the spot where it is to end, and cut it off {spare} below.",
         f"{_LAY_ZIP}, {at}.",
+        *_fold_tapes(told, group, top),
         "Pin or tack it, so that the folds meet over its teeth.",
         f"From the right side stitch both sides, from below up, {beside}, with a zip foot.",
         f"Stitch across the zip at {'its lower end' if at_edge else 'both ends'} too, from line to line.",
@@ -97,6 +99,18 @@ _PRESS_UNDER: Final = "Press them under along the stitching lines."
 
 _LAY_ZIP = "Lay the zip face down on the wrong side, its teeth along the folds"
 """How a zip lies behind its edges, with where its ends are to follow."""
+
+
+def _fold_tapes(told: Telling, group: Group, top: str) -> Iterator[str]:
+    """What becomes of the upper ends of a zip's tapes (common practice): nothing of them is to show at the edge."""
+    if top not in ("neck", "waist"):
+        return
+    later = find_finished_after(told.garment, group.seams[0].plies[0])
+    if later and not later.kind.lay.inside:
+        yield "Let the upper ends of its tapes run up into the allowance: what finishes the edge takes them in."
+        return
+    covered = ": the facing covers them" if later or _has_facing(told, group) else ""
+    yield f"Fold the upper ends of its tapes back, away from the teeth, just below the {top} edge{covered}."
 
 
 def _ends_open(told: Telling, seam: Seam) -> bool:

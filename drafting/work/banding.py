@@ -21,7 +21,7 @@ _JOIN = does(
 
 _WRAP = (
     does("Wrap the binding over the edge to the wrong side.", BOUND),
-    does("Turn its raw edge under, just over the stitching.", STRIP_FOLDED),
+    does("Turn its other long edge under, so that the fold lies just over the stitching.", STRIP_FOLDED),
     "Stitch it down from the right side, in the seam's groove.",
 )
 """How a binding that is sewn on is finished."""
@@ -142,7 +142,7 @@ def tell_binding(told: Telling, group: Group) -> Told:
         _binding_title(told, group),
         _join_binding(told, group),
         *_gather_up(told, seam),
-        f"Pin one long edge to the right side of the {edge}, right sides together.",
+        f"Pin it to the right side of the {edge}, right sides together, one of its long edges level with that edge.",
         f"Sew it on {_off_edge(told, seam)}, stretching the binding{_stretch(told, seam)} and never the {edge}.",
         *_WRAP,
         ends,
@@ -172,7 +172,7 @@ def tell_cornered_binding(told: Telling, group: Group) -> Told:
         _join_binding(told, group),
         f"Stay-stitch each corner of the {edge} in the allowance, just beside the stitching line.",
         clip_words(told, f"{edge}'s allowance", "each corner"),
-        f"Pin one long edge to the right side of the {edge}, right sides together.",
+        f"Pin it to the right side of the {edge}, right sides together, one of its long edges level with that edge.",
         f"Sew it on {_off_edge(told, seam)}, opening each corner out straight{ease}.",
         *_WRAP,
         "Fold a mitre at each corner and stitch it.",

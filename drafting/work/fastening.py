@@ -50,7 +50,7 @@ def strip_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
     edges = {seam.name: seam for seam in garment.seams if seam.kind.closes and not seam.kind.lapped}
     for closure in garment.closures:
         if closure.seams[0] in edges:
-            faced = garment.line(edges[closure.seams[0]].plies[0][0]).opening in find_faced(garment)
+            opening = garment.line(edges[closure.seams[0]].plies[0][0]).opening
             long = garment.run_length(edges[closure.seams[0]].plies[0]) + ZIP_STRIP_LONGER[unit]
             yield Instruction(
                 "Zip guard",
@@ -62,15 +62,19 @@ def strip_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
                     "Turn it right side out, press it, and neaten its long raw edges as one.",
                     "Lay it on the wrong side, over the back of the closed zip, its neatened edge on the outer edge of "
                     "one tape.",
-                    *((_OVER_FACING,) if faced else ()),
+                    *_tell_top(garment, opening),
                     "Sew it to that tape and the allowance beneath alone: nothing shows outside, and the zip opens.",
                 ),
                 handled=(Handling.STRIP_BEHIND,),
             )
 
 
-_OVER_FACING = "Its upper end lies over the facing's end, its top just below the neck edge."
-"""Where what finishes the edge was turned in before."""
+def _tell_top(garment: Garment, opening: str) -> Iterator[str]:
+    """Where the upper end of a strip lies: hook and eye, sewn on before, are left free above it."""
+    hooked, faced = opening in find_hooked(garment), opening in find_faced(garment)
+    if hooked or faced:
+        over = "Its upper end lies over the facing's end, its" if faced else "Its"
+        yield f"{over} top just below {'hook and eye' if hooked else f'the {opening} edge'}."
 
 
 def find_faced(garment: Garment) -> frozenset[str]:
@@ -85,7 +89,8 @@ def hook_words(garment: Garment) -> Iterator[Instruction]:
         yield Instruction(
             "Hook and eye",
             (
-                f"Sew a hook and an eye inside the {edge} edge, above the zip, so that the edges meet.",
+                f"Sew the hook inside the {edge} edge on one side of the zip, above it, and the eye on the other.",
+                "Shut, they hold the edges against each other.",
                 "They lie on the facing's folded ends: stitch through the facing alone, so that nothing shows outside."
                 if edge in find_faced(garment)
                 else "Stitch through the inner layer alone: nothing shows outside.",

@@ -115,8 +115,15 @@ def hem_words(
         if turned:
             drops = any(garment.piece(use.piece).of_kind(DroppingEdge) for use in hem)
             turn = _PRESSED if turned is pressed else _turn_in(garment, turned, depths, unit)
+            deep = _depth_words(garment, turned, depths, unit)
             names = tuple(dict.fromkeys(_hem_name(garment, use) for use in turned))
-            yield instruct(f"Hem of the {and_(names)}{when}", *_turn_up(knit, drops, turn)), turned
+            yield (
+                instruct(
+                    f"Hem of the {and_(names)}{when}",
+                    *_turn_up(knit, drops, turn, deep),
+                ),
+                turned,
+            )
 
 
 def _openings_beside(garment: Garment, vents: Iterable[Use]) -> Iterator[str]:
@@ -133,11 +140,12 @@ MITRE_TRIMMED = trade_table({"cm": 6.0, "mm": 6.0, "in": 6.35}, "mm", "common pr
 """To which the allowance of a mitre is trimmed."""
 
 
-def _turn_up(knit: bool, drops: bool, turn: Deed) -> Iterator[str | Deed]:
+def _turn_up(knit: bool, drops: bool, turn: Deed, deep: str) -> Iterator[str | Deed]:
     """How an edge is turned up and sewn; one that drops is left to hang first, and a vent's is pressed up already."""
     if TURNED_NEATENED not in turn.effects:
         if drops:
             yield "Let the skirt hang for a day, then level its edge."
+            yield f"Mark the fold line anew{deep and f', {deep} above that'}: the paper's no longer holds."
         if not knit:
             yield does("Neaten the edge.", TURNED_NEATENED)
     yield turn

@@ -170,7 +170,7 @@ def _told_steps(
     last = tuple(use for use in turned_edges(garment) if use not in turned)
     yield from ((said, None, edges) for said, edges in hem_words(garment, last, depths, unit))
     yield from (
-        (said, None, ()) for said in (*strip_words(garment, unit), *hook_words(garment), *buttons_words(garment, unit))
+        (said, None, ()) for said in (*hook_words(garment), *strip_words(garment, unit), *buttons_words(garment, unit))
     )
 
 

@@ -10,7 +10,7 @@ from drafting.garment.named_marks import SHARP
 from drafting.garment.places import OVER_STITCHING, gathered_length
 from drafting.geometry import turn
 from drafting.units import Unit, show_length
-from drafting.work.telling import is_knit
+from drafting.work.telling import and_, is_knit
 
 
 def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, Side, str, float]]:
@@ -100,9 +100,12 @@ def tape_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
 def _lay_tapes(garment: Garment, unit: Unit) -> Iterator[str]:
     """How a tape lies: across the stitching of a seam, level with an edge that has no allowance."""
     taped = [(piece, zone) for piece in garment.pieces for zone in piece.zones if zone.taped]
-    fates = {piece.line(zone.line).fate for piece, zone in taped}
-    if Fate.SEWN in fates:
+    bare = dict[str, dict[str, None]]()
+    for piece, line in ((piece, piece.line(zone.line)) for piece, zone in taped):
+        if line.fate is not Fate.SEWN:
+            bare.setdefault(line.role.value, {})[str(piece.title).lower()] = None
+    if any(piece.line(zone.line).fate is Fate.SEWN for piece, zone in taped):
         over = show_length(OVER_STITCHING, unit)
         yield f"At a seam lay it over the stitching line, {over} of it inside the garment."
-    if fates - {Fate.SEWN}:
-        yield "On an edge without allowance lay it flush."
+    for role, titles in bare.items():
+        yield f"The {role} of {and_(tuple(titles))} has no allowance: lay it level with the edge there."

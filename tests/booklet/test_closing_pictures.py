@@ -75,7 +75,52 @@ def test_the_facing_is_seen_where_hook_and_zip_guard_are_sewn_on() -> None:
         assert np.abs(points[:, 0] - top[0]).min() > 5.0
         assert np.hypot(*(points - top).T).min() < 12.0
     (told,) = (step.said for step, _ in steps_with_views("sheath-dress") if step.said.title == "Zip guard")
-    assert any("over the facing's end" in sentence for sentence in told.sentences)
+    assert any("over the facing's end, its top just below hook and eye" in sentence for sentence in told.sentences)
+
+
+def test_hook_and_eye_are_sewn_on_first_and_the_zip_guard_ends_below_them() -> None:
+    """Else it would lie over the ends they are sewn to; the two are told apart, the eye wider than the hook."""
+    titles = [step.said.title for step, _ in steps_with_views("sheath-dress")]
+    assert titles.index("Hook and eye") < titles.index("Zip guard")
+    whole, close = views_of("sheath-dress", "Zip guard")
+    (hooked,) = views_of("sheath-dress", "Hook and eye")
+    assert hooked.title.startswith("Eye, left, and hook, right")
+    assert not whole.fittings
+    assert close.layers[-1].points[:, 1].max() < min(each[:, 1].min() for each in close.fittings)
+    wires = sorted((each for each in hooked.fittings if np.ptp(each[:, 0]) > 5.0), key=lambda each: each[:, 0].mean())
+    eye, *hook = wires
+    assert np.ptp(eye[:, 1]) > 1.5 * max(np.ptp(each[:, 1]) for each in hook)
+    assert eye[:, 0].max() > min(each[:, 0].min() for each in hook)  # shut: the one passes through the other
+
+
+@pytest.mark.parametrize(
+    ("design", "told", "once"),
+    [
+        (
+            "sheath-dress",
+            "Zip at",
+            "Fold the upper ends of its tapes back, away from the teeth, just below the neck edge",
+        ),
+        (
+            "sheath-dress",
+            "Neck facing",
+            "Begin and end at the stitching lines of the centre back, not at the raw edges",
+        ),
+        ("waist-seam-dress", "Waist seam", "from the one stitching line of the opening to the other"),
+        ("half-circle-dress", "Hem", "Mark the fold line anew"),
+        ("diagonal-overlay-top", "Stay tape", "The neckline of front shoulder piece and back shoulder piece has no"),
+        ("diagonal-overlay-top", "Neck binding", "one of its long edges level with that edge"),
+    ],
+)
+def test_a_step_says_where_what_it_works_on_begins_ends_and_lies(design: str, told: str, once: str) -> None:
+    """Said once, in the step that it belongs to: no picture shows it."""
+    said = [
+        words
+        for step, _ in steps_with_views(design)
+        if step.said.title.startswith(told)
+        for words in step.said.sentences
+    ]
+    assert sum(once in words for words in said) == 1
 
 
 def test_a_buttoned_opening_is_drawn_from_its_stands_to_its_buttons() -> None:

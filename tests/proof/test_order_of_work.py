@@ -119,8 +119,7 @@ def test_a_woven_bodice_reads_in_the_trades_order() -> None:
         "Stay-stitching", "Darts", "Front panel seam, left and right", "Centre back, below the zip",
         "Zip at the centre back", "Shoulder seam, left and right", "Neck facing, made ready", "Neck facing, sewn on",
         "Side seam, left and right", "Sleeve underarm, left and right", "Sleeve, left and right, set in round", "Hem",
-            "Zip guard",
-        "Hook and eye",
+        "Hook and eye", "Zip guard",
     ]  # fmt: skip
     assert [place(lines, words) for words in wanted] == list(range(len(lines)))
 
@@ -129,7 +128,8 @@ def test_a_waist_seam_dress_is_joined_before_its_zip_and_hemmed_last() -> None:
     """The waist seam, pressed up; the zip over it; the neck facing, turned in beside the zip; the hem."""
     lines = steps("waist-seam-dress")
     order = [
-        place(lines, w) for w in ("Sleeve, left", "Waist seam", "Zip at", "Neck facing, made", "Hem", "Hook and eye")
+        place(lines, w)
+        for w in ("Sleeve, left", "Waist seam", "Zip at", "Neck facing, made", "Hem", "Hook and eye", "Zip guard")
     ]
     assert order == sorted(order)
     assert order[-1] == len(lines) - 1

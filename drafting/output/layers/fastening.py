@@ -45,7 +45,16 @@ BESIDE_EDGE: Final = 2.0
 """From the edge of a strip to the stitching that holds it (mm)."""
 
 HOOK_BELOW, HOOK_LONG, HOOK_WIDE = 6.0, 15.0, 2.2
-"""From the edge down to a hook and its eye, their length, and half their width, as drawn (mm)."""
+"""From the edge down to a hook and its eye, their length, and half the hook's width, as drawn (mm)."""
+
+EYE_WIDER, BEAK, BEAK_LONG = 1.7, 0.4, 8.0
+"""By which an eye is wider than its hook, and the hook's bent-back end narrower; how long that is (mm)."""
+
+HOOK_REACH, EYE_REACH = -2.0, 0.5
+"""From where the edges meet back to the bow of each (mm): the hook's passes through the eye's."""
+
+BELOW_HOOK: Final = HOOK_BELOW + 2.0 * EYE_WIDER * HOOK_WIDE
+"""From the edge down to the strip behind a zip, below hook and eye (mm)."""
 
 
 def list_zips(garment: Garment) -> Iterator[tuple[Seam, Seam]]:
@@ -61,6 +70,9 @@ def draw_zip_strips(garment: Garment, letters: Letters, done: WorkDone) -> Itera
     for seams in list_zips(garment):
         for title, close in (("The strip over the back of the zip, seen from inside", False), (STRIP_END, True)):
             zipped, course = _seen_inside(garment, seams, letters, done, close)
+            if garment.line(seams[0].plies[0][0]).opening in find_hooked(garment):
+                zipped = replace(zipped, fittings=tuple(_draw_hook(course)) if close else ())
+                course = _leave_top(course, BELOW_HOOK)
             outer, folded = move_aside(course, ZIP_TAPE), move_aside(course, -STRIP_OVER)
             strip = ClothLayer(np.concatenate([outer, folded[::-1]]), "", strip=True)
             stitched = (move_aside(course, ZIP_TAPE - BESIDE_EDGE),)
@@ -78,7 +90,7 @@ def draw_hooks(garment: Garment, letters: Letters, done: WorkDone) -> Iterator[S
         if garment.line(seams[0].plies[0][0]).opening in hooked:
             zipped, course = _seen_inside(garment, seams, letters, done, close=True)
             fittings = tuple(_draw_hook(course))
-            yield replace(zipped, title="Hook and eye, seen from inside, enlarged", fittings=fittings)
+            yield replace(zipped, title="Eye, left, and hook, right, seen from inside, enlarged", fittings=fittings)
 
 
 def _seen_inside(
@@ -97,21 +109,32 @@ def _seen_inside(
     return replace(view, layers=(*view.layers, *facings), notches=(), focus=focus, close=close), view.focus
 
 
+def _leave_top(course: Points, off: float) -> Points:
+    """A course without so much of its upper end (mm)."""
+    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(course, axis=0).T))])
+    at = np.concatenate([[off], along[along > off]])
+    return np.stack([np.interp(at, along, course[:, k]) for k in (0, 1)], axis=1)
+
+
 def _draw_hook(course: Points) -> Iterator[Points]:
-    """A hook to the left of the top of a course and an eye to its right, each with two rings to sew it on by."""
+    """An eye to the left of a course's top, seen from inside, and a narrower hook to its right, with their rings."""
     along = course[1] - course[0]
     along = along / np.hypot(*along)
     aside = np.array([-along[1], along[0]])
     top = course[0] + along * HOOK_BELOW
-    half = np.linspace(-np.pi / 2.0, np.pi / 2.0, 13)
-    for way, reach in ((1.0, -1.0), (-1.0, 1.5)):
-        out, back = aside * way, HOOK_LONG
-        bow = np.stack(
-            [top + out * (reach + HOOK_WIDE * (1.0 - np.cos(t))) + along * HOOK_WIDE * np.sin(t) for t in half]
-        )
-        legs = (top + out * back - along * HOOK_WIDE, top + out * back + along * HOOK_WIDE)
-        yield np.concatenate([legs[0][None], bow, legs[1][None]])
-        yield from (leg + _ring(HOOK_WIDE * 0.6) for leg in legs)
+    eye = HOOK_WIDE * EYE_WIDER
+    for way, reach, wide in ((1.0, HOOK_REACH, HOOK_WIDE), (-1.0, EYE_REACH, eye)):
+        out = aside * way
+        yield _draw_bow(top, along, out, (reach, HOOK_LONG), wide)
+        yield from (top + out * HOOK_LONG + along * end * wide + _ring(HOOK_WIDE * 0.6) for end in (-1.0, 1.0))
+    yield _draw_bow(top, along, aside, (HOOK_REACH, BEAK_LONG), HOOK_WIDE * BEAK)
+
+
+def _draw_bow(top: Points, along: Points, out: Points, ends: tuple[float, float], wide: float) -> Points:
+    """A wire from one end round a bow to the other: out so far where it is round, and where it ends (mm)."""
+    (reach, back), turns = ends, np.linspace(-np.pi / 2.0, np.pi / 2.0, 13)[:, None]
+    bow = top + out * (reach + wide * (1.0 - np.cos(turns))) + along * wide * np.sin(turns)
+    return np.concatenate([(top + out * back - along * wide)[None], bow, (top + out * back + along * wide)[None]])
 
 
 RING_POINTS: Final = 33
