@@ -5,6 +5,8 @@ underarm        raised by 12 mm, less where the armhole would be less than 1 cm 
                 than the body's, or narrower than the arm                               than the body's (from memory)
 side seams      taken in by as much at the underarm, front and back together, less      1 to 1.5 cm (from memory)
                 where the armhole would be hardly wider than the arm
+cut in          where it would be short or narrow so: the front by up to 10 mm, back    0.5 to 1 cm (from memory)
+                and shoulder by half of that
 other fits      raised by what the close one is raised, no narrower than that           1 to 2.5 cm deeper (from
                                                                                         memory)
 hollow          the side seam a little farther back where the front of the armhole      from memory
@@ -59,6 +61,9 @@ BARE_SIDE_MOVES = TradeValue(5.0, "mm", "from memory", "a side seam lies up to 2
 BARE_CUT_IN = TradeValue(10.0, "mm", "from memory", "0.5 to 1 cm inside a sleeved one's")
 """By which the front of a sleeveless woven's armhole lies farther in at most, where it would be short or narrow."""
 
+SHOULDER_CUT_IN = TradeValue(0.5, "times", "from memory", "0.5 to 1 cm; a front is cut out more")
+"""Of that, by which its shoulder is shorter, and its back lies farther in."""
+
 TRIALS = 4
 """At most, in which what depends on a drawn armhole is set: two come within a tenth of a millimetre."""
 
@@ -79,7 +84,7 @@ def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions, snug: Dart
     cut = _cut_in(brief, cutting) if snug is None else snug.cut_in
     draw = partial(cutting, cut)
     thick = brief.body["upper_arm_girth"] / math.pi
-    taken = min(max(half.width + cut - thick - BARE_ARM_ROOM, 0.0), BARE_TAKEN_IN)
+    taken = min(max(half.width + (1.0 + SHOULDER_CUT_IN) * cut - thick - BARE_ARM_ROOM, 0.0), BARE_TAKEN_IN)
     if snug is None:
         share = _share_raised(brief, draw, taken)
         taken *= share
@@ -99,15 +104,25 @@ def _draw_bare(
         frame,
         underarm=half.underarm - by,
         half_front=frame.half_front - cut,
+        half_back=frame.half_back - SHOULDER_CUT_IN * cut,
+        shoulder=frame.shoulder - SHOULDER_CUT_IN * cut,
         bust_front=frame.bust_front + moved,
         bust_back=frame.bust_back - moved,
     )
     front, back, front_hole, back_hole = draw_with_holes(take_in(brief, frame, o, underarm, by), o, underarm)
-    slimmer = replace(
-        half.widths,
-        bust=front.frame.bust_front + back.frame.bust_back,
+    slimmer = replace(half.widths, bust=front.frame.bust_front + back.frame.bust_back)
+    return DartedSide(
+        front,
+        back,
+        front_hole,
+        back_hole,
+        slimmer,
+        half.neck,
+        None,
+        raised,
+        cut_in=cut,
+        cut_in_back=SHOULDER_CUT_IN * cut,
     )
-    return DartedSide(front, back, front_hole, back_hole, slimmer, half.neck, None, raised=raised, cut_in=cut)
 
 
 def _spare(brief: Brief, half: DartedSide, room: float) -> float:
@@ -118,7 +133,10 @@ def _spare(brief: Brief, half: DartedSide, room: float) -> float:
 
 
 def _cut_in(brief: Brief, draw: DrawCut) -> float:
-    """By how much the front of the armhole lies farther in, for it to be long and wide once raised and taken in."""
+    """By how much the front of the armhole lies farther in, for it to be long and wide once raised and taken in.
+
+    The shoulder's end and its back lie farther in by less.
+    """
 
     def spare(cut: float) -> float:
         return _spare(brief, draw(cut, 1.0, BARE_TAKEN_IN, 0.0), BARE_ARM_ROOM)

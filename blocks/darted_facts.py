@@ -116,8 +116,8 @@ class DartedBodiceOptions:
 class DartedSide:
     """One half of the body, front and back, its armhole, and the solve it was drawn by.
 
-    ``raised`` is by how much (mm) a sleeveless underarm lies above a sleeved one's, and is taken in; ``cut_in`` how
-    much farther in its front lies.
+    ``raised`` is by how much (mm) a sleeveless underarm lies above a sleeved one's, and is taken in; ``cut_in`` and
+    ``cut_in_back`` how much farther in its front and its back lie, with the shoulder's end.
     """
 
     front: FrontHalf
@@ -129,6 +129,7 @@ class DartedSide:
     solve: Solve | None
     raised: float = 0.0
     cut_in: float = 0.0
+    cut_in_back: float = 0.0
 
     @property
     def across_back(self) -> float:
@@ -259,19 +260,20 @@ def _dart_facts(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
 def _given_way(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
     """What a rule had to give, for this body."""
     body, f, w = brief.body, half.front.frame, half.widths
-    wanted = bust_dart(brief)
+    wanted, bone = bust_dart(brief), body["shoulder_length"]
     long_waist = f.front_neck - f.neck_depth - _centre_waist(half)
     given = (
         ("bust_raised", w.bust_raised, "more bust ease: the armhole needs the room"),
         ("across_given", w.across_given, "narrower across back and front, each: the arm needs the room"),
         ("waist_raised", w.waist_raised, "more waist ease: darts and side seam take in no more"),
-        ("shoulder_lengthened", f.shoulder - body["shoulder_length"], "the across back lies farther out"),
+        ("shoulder_lengthened", f.shoulder + half.cut_in_back - bone, "the across back lies farther out"),
         (
             "bust_dart_in_armhole",
             wanted - f.dart,
             "left in the armhole: no room for more beside the bust, or below the underarm",
         ),
         ("armhole_cut_in", half.cut_in, "in front: no sleeve"),
+        ("armhole_cut_in_back", half.cut_in_back, "at the back, and the shoulder as much shorter: no sleeve"),
         ("underarm_raised", half.raised, "and taken in at the side as much: no sleeve"),
         ("centre_front_off", long_waist - body["front_neck_point_to_waist"], "the front neck is held to a fair depth"),
     )
@@ -292,11 +294,12 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, DartedSide]) ->
     wide = body["across_back_width"]
     backs = [half.back for half in halves.values()]
     across = sum(half.across_back for half in halves.values())
+    cut_in = math.fsum(half.cut_in_back for half in halves.values())
     round_bust = math.fsum(half.widths.bust for half in (halves[Side.LEFT], halves[Side.RIGHT]))
     aims = [
         Aim(Girth("bust"), "bust", bust, round_bust - bust, meant=ease.bust - fit.bust),
         Aim(Girth("waist"), "waist", waist, 2.0 * w.waist - waist, meant=ease.waist - fit.waist),
-        Aim(Width("across-back"), "across back", wide, across - wide, meant=-w.across_given),
+        Aim(Width("across-back"), "across back", wide, across - wide, meant=-w.across_given - cut_in),
     ]
     if backs[0].frame.hip is not None:
         aims.append(Aim(Girth("hip"), "hip", hip, 2.0 * w.hip - hip, meant=ease.hip - fit.hip))
@@ -309,6 +312,7 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, DartedSide]) ->
                 body["shoulder_length"],
                 extra,
                 side,
+                -half.cut_in_back,
             )
         )
     return tuple(aims)

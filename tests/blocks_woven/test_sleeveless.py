@@ -16,7 +16,7 @@ from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.proof.fit import fit_rows
 from drafting.proof.fit.armholes import RAISED_FOR_LENGTH
-from tests.blocks_woven.people import POPLIN, bodice, brief_for, faults, person
+from tests.blocks_woven.people import POPLIN, bodice, brief_for, faults, person, told
 from tests.laws.jobs import job_of, with_changes
 
 
@@ -151,3 +151,19 @@ def test_raising_a_long_armholes_underarm_as_advised_mends_it() -> None:
     assert next(row for row in mended.fit if row.name == "armhole_length").beyond <= 0.0
     told, still = ({found.code for found in each.findings if found.severity != "note"} for each in (proof, mended))
     assert still < told
+
+
+@pytest.mark.parametrize(("number", "rules"), [(400, "women"), (600, "men")])
+def test_a_bare_armhole_is_cut_in_for_its_underarm_to_be_raised(number: int, rules: Rules) -> None:
+    """In front by up to 1 cm, the shoulder's end and the back by half of that (from memory); all of it is meant."""
+    brief = brief_for(person(number, rules), Fit.CLOSE)
+    garment = bare(brief)
+    front, back = (told(garment, name) for name in ("armhole_cut_in", "armhole_cut_in_back"))
+    assert 0.0 < front <= 10.0
+    assert back == pytest.approx(front / 2.0)
+    shoulder = garment.piece("front").line("shoulder-left").path.length
+    longer = told(garment, "shoulder_lengthened")
+    assert shoulder == pytest.approx(brief.body["shoulder_length"] + longer - back, abs=0.01)
+    assert not any(
+        row.beyond for row in fit_rows(garment, brief) if row.name in ("shoulder_length", "across_back_width")
+    )

@@ -20,7 +20,8 @@ from drafting.changes.fit.waist import fit_long_waist, fit_sway_back
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Side
 from drafting.garment.darts import angle, intake
-from tests.fit.fitted import TO_HIP, TO_WAIST, bust_growth, changed, dart, girth, new_errors, woven
+from tests.blocks_woven.people import bodice
+from tests.fit.fitted import TO_HIP, TO_WAIST, bust_growth, changed, dart, girth, new_errors, woven, woven_brief
 from tests.garments import BODY, SINGERS, SLEEVED, brief, build
 
 
@@ -181,8 +182,8 @@ def test_a_shoulder_goes_out_no_farther_than_can_be_eased() -> None:
 
 
 def test_a_forward_shoulder_gives_to_the_back_what_the_front_loses() -> None:
-    """Shoulder lengths and the armhole as a whole stay; the neckline too."""
-    before = woven(TO_WAIST)
+    """Shoulder lengths and the armhole of a sleeve as a whole stay; the neckline too."""
+    before = bodice(woven_brief())
     after = changed(before, fit_forward_shoulder, by=10.0)
     lost, gained = (armhole(after, p) - armhole(before, p) for p in ("front", "back"))
     assert -15.0 < lost < -8.0
