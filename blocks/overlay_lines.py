@@ -99,9 +99,8 @@ def find_ground(garment: Garment, face: Face, far: Side) -> Ground:
                 role=role,
                 face=face,
             )
-            raise CannotDraft(
-                f"{role} {side}", told, help="leave the dart out: the overlay lies smooth over a whole front"
-            )
+            help = "leave the dart out, or ask less of what opens it: the overlay lies smooth over a whole front"
+            raise CannotDraft(f"{role} {side}", told, help=help)
         if len(found) != 1:
             raise CannotDraft(
                 f"{role} {side}",

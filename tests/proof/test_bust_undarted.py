@@ -59,3 +59,13 @@ def test_a_knit_is_advised_darts_that_it_can_have(way: float) -> None:
     ]
     assert ["bust_dart" in str(each.remedy) for each in found[0]] == [way > 1.0]
     assert bool(found[1]) is not (way > 1.0)
+
+
+@pytest.mark.parametrize("design", ["diagonal-overlay-tank", "diagonal-overlay-dress"])
+def test_a_seam_that_takes_nothing_in_shapes_no_bust(design: str) -> None:
+    """The edges of the diagonal lie on each other; no dart goes into a front that it parts, and none is advised."""
+    b = full()
+    garment = draft_job(with_changes(job_of(design), [], b))
+    (told,) = [each for each in prove(garment, b, advisor=catalogue().find_mends).findings if each.code == UNDARTED]
+    assert "a design with bust darts" in str(told.remedy)
+    assert "bust_dart" not in str(told.remedy)

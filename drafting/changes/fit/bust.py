@@ -63,7 +63,7 @@ from drafting.redraw.fit_inner import follow_waist, move_inner, move_level, move
 from drafting.redraw.fullness import ease_waists
 from drafting.redraw.halves import Half, find_half, with_armhole
 from drafting.redraw.heights import keep_aims
-from drafting.redraw.nil_darts import can_take_dart, with_nil_dart
+from drafting.redraw.nil_darts import can_take_dart, with_marked_bust, with_nil_dart
 from drafting.redraw.split_darts import work_on_whole_darts
 from drafting.redraw.swing import point_for
 from drafting.saying import mm, say
@@ -87,6 +87,10 @@ class FullBustOptions:
     side: str = side_option("Which side of the front.")
 
 
+MOST_EASED = TradeValue(20.0, "mm", "derived", "1 to 1.2 cm of length are eased in for it along the side")
+"""By which a knit's front without darts becomes wider at the bust and is eased; for more it has a dart."""
+
+
 @dataclass(frozen=True, slots=True)
 class SmallBustOptions:
     """Options of the small bust."""
@@ -100,7 +104,8 @@ class SmallBustOptions:
 @change(
     "full-bust",
     "More room for a fuller bust: the front slashed through the bust point and spread. Half of a dart that would be "
-    "too deep then opens in the shoulder.",
+    "too deep then opens in the shoulder. A knit's front without darts is eased at its sides for a little; for more it "
+    "has darts there.",
     Stage.FIT,
     needs=("bust_point_width",),
     mends=(
@@ -130,8 +135,12 @@ def fit_small_bust(garment: Garment, brief: Brief, o: SmallBustOptions) -> Garme
 def _spread_front(garment: Garment, brief: Brief, by: float, which: str) -> Garment:
     refuse_unless_body(garment)
     halves = [find_half(garment, side, Face.FRONT) for side in sides_of(which)]
-    if not any(darts_in(half) for half in halves) and brief.cloth.kind is Kind.KNIT:
+    plain = not any(darts_in(half) for half in halves) and brief.cloth.kind is Kind.KNIT
+    if plain and by <= MOST_EASED:
         return spread_knit(garment, brief, by, halves)
+    if plain:
+        garment = with_marked_bust(garment, brief.body)
+        halves = [find_half(garment, half.side, Face.FRONT) for half in halves]
     for half in halves:
         if by > 0.0 and not _edge_darts(half) and can_take_dart(half):
             garment = with_nil_dart(garment, replace(half, piece=garment.piece(half.piece.name)))

@@ -14,9 +14,10 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from itertools import permutations
 
 from drafting.cloth import Kind
-from drafting.garment import Brief, Face, Garment, Piece, Role, Side
+from drafting.garment import Brief, Face, Garment, Piece, Role, Seam, Side
 from drafting.garment.darts import Dart, angle, darts_of, intake, mouth_edges
 from drafting.garment.features import Gathers
 from drafting.garment.surface import hanging_pieces
@@ -28,6 +29,7 @@ from drafting.proof.lengths import take_over_bust
 from drafting.redraw.dart_points import MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, points_at_bust, set_back_for
 from drafting.redraw.heights import is_skirt
 from drafting.saying import say
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import STYLE
 
@@ -171,7 +173,11 @@ FOLDS_IN_WOVEN = (
     "without a dart, folds run to the bust points: {again}, or make the bust fuller by a fit change, which gives the "
     "front its dart"
 )
-"""What to do about a full bust on a front without darts."""
+FOLDS_AT_SEAM = (
+    "the seam over the front takes nothing in, and without a dart folds run to the bust points: {again}, or take a "
+    "design with bust darts"
+)
+"""What to do about a full bust on a front without darts; one that a seam parts has no room for them."""
 
 FULL_WITHOUT_DART = trade_table({Kind.WOVEN: 120.0, Kind.KNIT: 180.0}, "mm", "from memory", "12 cm; a knit stretches")
 """By which a bust may be more than the under bust on a front without a dart or a seam over the bust, unwarned."""
@@ -189,6 +195,8 @@ def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     ]
     if not fronts or any(_is_shaped(garment, piece) for piece in fronts):
         return
+    parted = any(line.role is Role.STYLE for piece in fronts for line in piece.ring)
+    folds = FOLDS if brief.cloth.kind is Kind.KNIT else FOLDS_IN_WOVEN
     yield FitRow(
         "bust_undarted",
         fronts[0].name,
@@ -197,9 +205,9 @@ def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         fuller,
         most=most - fuller,
         severity=Severity.WARNING,
-        remedy=Retake(("bust_girth", "under_bust_girth"), FOLDS if brief.cloth.kind is Kind.KNIT else FOLDS_IN_WOVEN),
+        remedy=Retake(("bust_girth", "under_bust_girth"), FOLDS_AT_SEAM if parted else folds),
         wanted=situation("front-short", "take a design with bust darts")
-        if _has_length_for_dart(garment, brief)
+        if _has_length_for_dart(garment, brief) and not parted
         else None,
     )
 
@@ -220,5 +228,17 @@ def _is_shaped(garment: Garment, piece: Piece) -> bool:
     A dart from the waist to the bust point does; one that lies within the front takes in the waist alone.
     """
     gathered = any(piece.line(each.line).role is not Role.HEM for each in piece.of_kind(Gathers))
-    styled = any(seam.kind == STYLE and any(use.piece == piece.name for use in seam.uses()) for seam in garment.seams)
+    styled = any(_takes_in(garment, seam) for seam in garment.seams if any(u.piece == piece.name for u in seam.uses()))
     return gathered or styled or any(points_at_bust(piece, dart) and not dart.inside for dart in darts_of(piece))
+
+
+def _takes_in(garment: Garment, seam: Seam) -> bool:
+    """Whether a seam of the design takes anything in on the front: its edges there don't lie on each other."""
+    hanging = hanging_pieces(garment)
+    uses = {(u.piece, u.line): garment.line(u) for u in seam.uses() if u.piece not in hanging}
+    paths = [line.path for line in uses.values() if line.face is Face.FRONT]
+    return seam.kind == STYLE and any(
+        other.nearest(path.at(path.length * share))[1] > TOLERANCE.sewn_length
+        for path, other in permutations(paths, 2)
+        for share in (0.0, 0.5, 1.0)
+    )
