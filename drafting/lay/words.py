@@ -55,6 +55,9 @@ OPENING_OUT = (
 )
 """How the rest of a folded cloth is laid."""
 
+EIGHTH = TradeValue(3.175, "mm", "common practice", "1/8 in")
+"""The finest length that is told in inches beside a cloth."""
+
 STRIPES_MEET = TradeValue(1.0, "mm", "from memory")
 """By which stripes that meet may miss each other, as far as cloth can be laid."""
 
@@ -341,12 +344,18 @@ def _tell_matches(laid: LaidStripe, unit: Unit) -> Iterator[str]:
     if meeting:
         yield f"They meet at: {'; '.join(f'{name}{_tell_beyond(met, unit)}' for name, met in meeting.items())}."
     if missing:
-        off = (f"{seam} by {show_on_cloth(most, unit)}" for seam, most in missing.items())
+        off = (f"{seam} by {_show_miss(most, unit)}" for seam, most in missing.items())
         yield f"They can't meet as well at: {'; '.join(off)}."
     for told in dict.fromkeys(map(str, laid.apart)):
         yield f"{told[:1].upper()}{told[1:]}."
     if laid.unmatched:
         yield f"As is usual, they aren't brought together at: {'; '.join(dict.fromkeys(map(str, laid.unmatched)))}."
+
+
+def _show_miss(most: float, unit: Unit) -> str:
+    """By how much stripes miss each other: never nothing, where they are said to miss."""
+    shown = show_on_cloth(most, unit)
+    return f"less than {show_length(EIGHTH, unit)}" if shown == show_on_cloth(0.0, unit) else shown
 
 
 def _name_centred(lay: Lay, laid: LaidStripe) -> str:
@@ -367,7 +376,7 @@ def _tell_beyond(matches: Sequence[Match], unit: Unit) -> str:
     most = max(match.most for match in matches)
     reaches = [match.near for match in matches if match.near is not None]
     if most <= STRIPES_MEET or not reaches:
-        return "" if most <= STRIPES_MEET else f", then up to {show_on_cloth(most, unit)} apart"
+        return "" if most <= STRIPES_MEET else f", then up to {_show_miss(most, unit)} apart"
     low, high = (show_on_cloth(min(each), unit) for each in zip(*reaches, strict=True))
     return (
         f" (no more than {show_on_cloth(NEARLY, unit)} apart from {low} below it to {high} above, elsewhere up to "

@@ -87,10 +87,15 @@ def _finished_sleeves(garment: Garment) -> Iterator[TakenMeasure]:
     cuffs: dict[Side, float] = {}
     for piece in garment.pieces:
         if piece.lines(role=Role.CAP):
-            cuffs[piece.side] = max(_heights(garment, piece, Role.WRIST), default=0.0)
+            cuffs[piece.side] = cuff_height(garment, piece)
     banded = " with its cuff or band" if any(cuffs.values()) else ""
     found = {side: length + cuffs.get(side, 0.0) for side, length in _sleeve_lengths(garment).items()}
     yield from _both_or_each(f"sleeve{banded}, top of its cap to its lower edge", None, found)
+
+
+def cuff_height(garment: Garment, sleeve: Piece) -> float:
+    """Return how far (mm) a cuff or a band lengthens a sleeve; 0 where it has none."""
+    return max(_heights(garment, sleeve, Role.WRIST), default=0.0)
 
 
 def _band_height(garment: Garment, face: Face, role: Role) -> float:

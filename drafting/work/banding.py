@@ -182,7 +182,7 @@ def tell_cornered_binding(told: Telling, group: Group) -> Told:
 def _off_edge(told: Telling, seam: Seam) -> str:
     """How far from the bound edge a binding is sewn: the edge is the finished one, so as far as it is wide."""
     width = binding_width(told.garment.piece(seam.plies[-1][0].piece))
-    return f"{show_length(width, told.unit)} from the {edge_of(told.garment, seam)}'s edge"
+    return f"{show_length(width, told.unit, sixteenths=True)} from the {edge_of(told.garment, seam)}'s edge"
 
 
 def _binding_title(told: Telling, group: Group) -> str:

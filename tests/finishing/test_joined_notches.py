@@ -12,7 +12,7 @@ from drafting.job import draft_job, finish_job
 from drafting.output.pictures.names import tell_joined
 from tests.laws.jobs import catalogue, job_of, with_changes
 
-ONE_SIDED = (("shoulder", {"narrow": 20.0, "side": "right"}), ("sleeve-length", {"to": "bracelet"}))
+ONE_SIDED = (("shoulder", {"narrow": 20.0, "side": "right"}), ("sleeve-length", {"to": "bracelet", "side": "right"}))
 
 
 @cache
@@ -45,7 +45,7 @@ def test_each_piece_that_a_notch_names_bears_its_number(design: str) -> None:
 
 
 def test_sleeves_that_differ_are_joined_each_to_its_own_cuff() -> None:
-    """One shoulder is narrowed, so that the sleeves and their cuffs differ: each has its own side's number."""
+    """One sleeve is shorter, so that it and its cuff differ: each has its own side's number."""
     pieces = cut("diagonal-overlay-top", one_sided=True)
     letters = letters_on_paper(pieces)
     wrists = set()

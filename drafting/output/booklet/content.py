@@ -136,11 +136,12 @@ def _tell_widths(steps: Sequence[WorkStep], cut: Sequence[CutPiece], unit: Unit)
     folded = {step.number for step in steps if any(seam.kind.closes for seam in step.seams)}
     others = {number: of for number, of in found.items() if set(of) != {usual}}
     alike = "" if others else "every seam"
-    at = f"{show_length(usual, unit)} from its cut edge"
+    at = f"{show_length(usual, unit, sixteenths=True)} from its cut edge"
     out = {0: f"Sew {alike or 'each seam'} {at}{'' if alike else ', unless its step says another width'}."}
     for number, of in others.items():
-        each = (f"{show_length(width, unit)} on {and_(tuple(codes))}" for width, codes in of.items())
-        alone = show_length(next(iter(of)), unit)
+        shown = {width: show_length(width, unit, sixteenths=True) for width in of}
+        each = (f"{shown[width]} on {and_(tuple(codes))}" for width, codes in of.items())
+        alone = next(iter(shown.values()))
         width = alone if len(of) == 1 else and_(tuple(each))
         out[number] = f"Fold: {width} from the edge." if number in folded else f"Seam allowance: {width}."
     return out

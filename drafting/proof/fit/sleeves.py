@@ -25,6 +25,7 @@ from drafting.mending import Situation, situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
+from drafting.proof.lengths import cuff_height
 from drafting.redraw.sleeves import (
     ELBOW_DART_SHARE,
     ELBOW_DART_WIDE,
@@ -64,6 +65,9 @@ ELBOW_OFF = TradeValue(20.0, "mm", "from memory")
 LENGTH_OFF = TradeValue(15.0, "mm", "common practice")
 """By which a sleeve drawn to the arm's length may be longer or shorter: one with an elbow dart follows the bent arm."""
 
+PAST_WRIST = TradeValue(80.0, "mm", "from memory", "to the knuckles; a hand is 17 to 20 cm long")
+"""By which a sleeve may reach past the wrist, unwarned."""
+
 MOST_SET_IN = TradeValue(40.0, "mm", "from memory", "1 to 2 cm under a puffed cap, 3 to 4 cut in")
 """By which a sleeve may be set in from the shoulder point, unwarned: farther in, its seam lies on the chest."""
 
@@ -91,26 +95,40 @@ def sleeve_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _length(garment: Garment, taken: SleeveTaken, top: float, side: Side, brief: Brief) -> Iterator[FitRow]:
-    """How long a sleeve is from the body's shoulder point: as the arm, or as its design or a change asks."""
+    """How long a sleeve is from the body's shoulder point, its cuff counted: as the arm, or as a change asks."""
     asked = [fact for fact in garment.facts if fact.name == f"sleeve_length_{side}"]
     edges = taken.piece.lines(role=Role.WRIST)
     if not asked or len(edges) != 1:
         return
     darts = darts_of(taken.piece)
     edge = edges[0].path.start.to(edges[0].path.end, 0.5)
-    length, arm = top - edge.y, arm_length(brief, bool(darts))
+    cuff, arm = cuff_height(garment, taken.piece), arm_length(brief, bool(darts))
+    length = top - edge.y + cuff
+    title = "{side} sleeve, shoulder point to its lower edge"
     yield FitRow(
         "sleeve_length",
         f"sleeve-{side}",
-        say("{side} sleeve, shoulder point to its lower edge", side=side),
+        say(f"{title}, its cuff with it" if cuff else title, side=side),
         arm,
         length,
-        0.0 if asked[-1].source == "body" else asked[-1].value - arm,
+        0.0 if asked[-1].source == "body" else asked[-1].value + cuff - arm,
         least=-LENGTH_OFF,
         most=LENGTH_OFF,
         severity=Severity.WARNING,
         remedy=Retake(("outer_arm_length", "straight_arm_length"), "{again}, or give the sleeve its length"),
     )
+    if length > arm + PAST_WRIST:  # whatever was asked: a figure of another unit, or a misplaced point
+        yield FitRow(
+            "sleeve_past_wrist",
+            f"sleeve-{side}",
+            say("{side} sleeve, past the wrist", side=side),
+            0.0,
+            length - arm,
+            most=PAST_WRIST,
+            severity=Severity.WARNING,
+            remedy="look whether its length is what was meant",
+            of_body=False,
+        )
 
 
 def _set_in(inset: float, side: Side) -> Iterator[FitRow]:
