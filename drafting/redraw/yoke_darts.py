@@ -1,4 +1,4 @@
-"""A hip yoke: darts from the waist whose points lie near a new seam are closed in the part above it.
+"""A yoke: darts from the waist or the shoulder whose points lie near a new seam are closed in the part above it.
 
 Each dart is drawn to end in the seam, and the yoke is turned about that point until the legs meet: the seam keeps its
 length, and its edge on the yoke, broken there, is drawn as one fair curve through the same points. What the darts took
@@ -17,6 +17,7 @@ from drafting.garment.carry import follow_edges
 from drafting.garment.darts import Dart, dart_of, darts_of, intake, mouth_edges, rest_of_ring
 from drafting.garment.places import Place
 from drafting.geometry import Affine, Path, Point, curve_through, turn
+from drafting.redraw.dart_points import points_at_bust
 from drafting.redraw.fullness import with_note
 from drafting.redraw.inner import swing_features, without_wedge
 from drafting.redraw.mouths import true_mouth
@@ -34,12 +35,15 @@ YOKE_END_TURN = TradeValue(
 """By which a yoke's curved edge may meet the side otherwise than the edge it is sewn to does, at most."""
 
 
-YOKE_NOTE = say("its waist darts are closed in its shape: pin its curved edge to the straighter one below, end to end")
+YOKE_NOTE = "its {edge} darts are closed in its shape: pin its curved edge to the straighter one below, end to end"
 """What is told on a yoke that has taken darts up."""
+
+TAKEN_UP = (Role.WAIST, Role.SHOULDER)
+"""Where darts open that a yoke takes up: over a hip, and over the shoulder blades."""
 
 
 def close_in_yoke(garment: Garment, name: str, edge: str) -> Garment:
-    """Return the garment with the waist darts of a piece that end near its edge closed, that edge one fair curve.
+    """Return the garment with a piece's darts from waist or shoulder that end near its edge closed, that a fair curve.
 
     ``edge`` names the piece's new lower edge. Darts that run up from a waist stay, and so do those that end far off,
     and all in a piece with a level at which a girth of the body is met, as the hip's: turned, it would change that.
@@ -47,7 +51,8 @@ def close_in_yoke(garment: Garment, name: str, edge: str) -> Garment:
     if any(level.girth for level in garment.piece(name).levels):
         return garment
     made = garment
-    for called in [dart.name for dart in darts_of(garment.piece(name))]:
+    piece = garment.piece(name)
+    for called in [dart.name for dart in darts_of(piece) if not points_at_bust(piece, dart)]:
         made = _close(made, name, called, edge)
     return made if made is garment else _smooth(made, name, edge)
 
@@ -63,24 +68,25 @@ def _close(garment: Garment, name: str, called: str, edge: str) -> Garment:
     piece = true_mouth(replace(piece, ring=tuple(drawn.get(line.name, line) for line in piece.ring)), called)
     garment = with_split(garment.with_(pieces=[piece]), name, place.line, place.s)
     piece = garment.piece(name)
-    folded = with_note(_fold(piece, dart_of(piece, called), at), YOKE_NOTE)
+    opens = mouth_edges(piece, dart)[0].role
+    folded = with_note(_fold(piece, dart_of(piece, called), at), say(YOKE_NOTE, edge=opens.value))
     says = say("the {title} is closed in the yoke: what it took in", title=dart.title)
-    fact = Fact(f"{_name_fact(piece.face, dart.side)}{dart.name}", intake(dart), "mm", "choice", says)
+    fact = Fact(f"{_name_fact(opens, piece.face, dart.side)}{dart.name}", intake(dart), "mm", "choice", says)
     return garment.with_(pieces=[folded], facts=[fact]).without(seams=(dart.seam,))
 
 
 def sum_closed(garment: Garment, face: Face, side: Side) -> float:
     """Return what the waist darts of a half took in that are closed in a yoke (mm)."""
-    return math.fsum(fact.value for fact in garment.facts if fact.name.startswith(_name_fact(face, side)))
+    return math.fsum(fact.value for fact in garment.facts if fact.name.startswith(_name_fact(Role.WAIST, face, side)))
 
 
-def _name_fact(face: Face, side: Side) -> str:
-    return f"in_yoke_{face}_{side}_"
+def _name_fact(opens: Role, face: Face, side: Side) -> str:
+    return f"in_yoke_{opens.value}_{face}_{side}_"
 
 
 def _end_in(piece: Piece, dart: Dart, edge: str) -> Place | None:
-    """Where a dart from the waist, drawn on, ends in an edge below it; None where it doesn't, or far off."""
-    if dart.inside or mouth_edges(piece, dart)[0].role is not Role.WAIST or dart.point.y > dart.middle.y:
+    """Where a dart from waist or shoulder, drawn on, ends in an edge below it; None where it doesn't, or far off."""
+    if dart.inside or mouth_edges(piece, dart)[0].role not in TAKEN_UP or dart.point.y > dart.middle.y:
         return None
     on = dart.point - dart.middle
     way = Path.straight(dart.point, dart.point + on * DRAWN_TO_YOKE)

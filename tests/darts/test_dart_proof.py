@@ -12,6 +12,7 @@ from drafting.garment.darts import dart_name, dart_of, draw_inner_dart
 from drafting.geometry import Path, Point
 from drafting.proof import prove
 from drafting.proof.checks.darts import check_darts
+from drafting.proof.fit.waist_darts import waist_dart_rows
 from drafting.redraw.swing import draw_point_to
 from tests.darts.toile import APEX, cut_in, front, plain, sewn, with_dart, with_slits
 from tests.garments import brief
@@ -53,10 +54,19 @@ def test_an_untrued_mouth_is_found():
     assert codes(raw) == {"darts.notch"}
 
 
-def test_a_deep_and_a_blunt_dart_are_warned_of():
-    """More than 50 mm at a waist; more than 40 degrees at the point (limits from memory)."""
-    deep = with_dart(plain(Face.FRONT), "waist-front", "waist", 0.41, 56.0)
-    assert codes(deep) == {"darts.deep"}
+@pytest.mark.parametrize(
+    ("darts", "width", "told"),
+    [("bust", 30.0, None), ("bust", 40.0, "note"), ("bust", 54.0, "warning"), ("", 40.0, None), ("", 54.0, "warning")],
+)
+def test_a_front_waist_dart_is_held_by_what_it_is(darts: str, width: float, told: str | None) -> None:
+    """More than 3 cm is noted, 5 cm from a waist seam warned of; the one dart that is the bust's too has 5 cm."""
+    piece = with_dart(front(darts), "waist-front", "waist", 0.41, width)
+    rows = [row for row in waist_dart_rows(Garment((piece,)), brief()) if row.name == "waist_dart_intake"]
+    assert {row.severity if row.beyond else None for row in rows} == {told}
+
+
+def test_a_blunt_dart_is_warned_of():
+    """More than 40 degrees at the point (limit from memory)."""
     blunt = cut_in(plain(Face.FRONT), WAIST, "waist-left", 95.0, Point(95.0, -370.0), 40.0)
     assert "darts.blunt" in codes(blunt)
 

@@ -1,4 +1,4 @@
-"""Hip yokes: a seam across a skirt near the ends of its waist darts takes them up."""
+"""Yokes: a seam across a skirt or a back near the ends of its darts takes them up."""
 
 from __future__ import annotations
 
@@ -6,11 +6,12 @@ import pytest
 
 from drafting.body import Body, make_body
 from drafting.changes.design.style_line import draw_style_line
-from drafting.garment import Garment
+from drafting.garment import Face, Garment, Role, Side
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, count_seen_turns
 from drafting.proof.fit.skirts import skirt_rows
 from drafting.proof.fit.style_ends import style_end_rows
+from tests.blocks_woven.people import bodice, brief_for, person
 from tests.body.people import GROUPS, people
 from tests.skirts.dressed import errors, skirt
 
@@ -59,3 +60,28 @@ def test_what_a_hip_yoke_leaves_is_told() -> None:
     ]
     made, b = skirt(["skirt", "closure", "waistband"], body, onto=lines)
     assert "style_line_step" in {row.name for row in style_end_rows(made, b) if row.beyond}
+
+
+@pytest.mark.parametrize(("share", "left"), [(0.35, 0), (0.7, 2)])
+def test_a_back_yoke_takes_the_shoulder_darts_up(share: float, left: int) -> None:
+    """Its seam near their ends is one curve, as long as the back's; far below them they stay."""
+    asked = brief_for(person(200))
+    at = {"start": f"armhole {share}", "end": f"armhole {share}", "on": "back"}
+    plain = bodice(asked)
+    made = draw_style_line.apply(plain, asked, draw_style_line.options(**at))
+    darts = [dart for piece in made.pieces if "yoke" in piece.name for dart in darts_of(piece)]
+    assert len(darts) == left
+    for side in ("left", "right"):
+        was, now = (sum_length(g, Role.ARMHOLE, Side(side)) for g in (plain, made))
+        assert now == pytest.approx(was, abs=0.1)
+    for section in next(seam for seam in made.seams if seam.name == "yoke-back").sections:
+        for run in section.plies:
+            assert made.run_length(run) == pytest.approx(made.run_length(section.plies[0]), abs=1.0)
+            assert count_seen_turns(Path.join(*(made.path(use) for use in run)), 0.5) == 0
+    assert not errors(made, asked) or errors(made, asked) == errors(plain, asked)
+
+
+def sum_length(garment: Garment, role: Role, side: Side) -> float:
+    """How long a line of the back is on a side (mm)."""
+    lines = (line for piece in garment.pieces if piece.face is Face.BACK for line in piece.lines(role=role, side=side))
+    return sum(line.path.length for line in lines)

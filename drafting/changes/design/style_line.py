@@ -101,8 +101,8 @@ class _WantedLine:
 
 @change(
     "style-line",
-    "A seam across the front or the back from one place to another: a yoke, a panel, a block of colour. The yoke of a "
-    "skirt takes up the waist darts that end near its seam.",
+    "A seam across the front or the back from one place to another: a yoke, a panel, a block of colour. A yoke takes "
+    "up the darts from waist or shoulder that end near its seam.",
     Stage.STYLE,
     kinds=(STYLE,),
     mends=(Mend("piece-too-wide", 'part it by a seam: change = "{change}", on = "{face}"'),),

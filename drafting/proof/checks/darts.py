@@ -1,10 +1,9 @@
-"""Darts: two legs of one length, a mouth that meets its edge when folded, an intake that lies flat, a point set back.
+"""Darts: two legs of one length, a mouth that meets its edge when folded, a point set back.
 
 what                              limit                          source
 legs                              equal to 0.000001 mm           they are sewn to each other without ease
 edge at the folded mouth          turns by 5 degrees at most     as where any edge runs on over a seam
 angle between the legs            40 degrees                     from memory: a blunter dart stands off at its point
-intake at a waist or a hem        50 mm                          from memory: a deeper one is better split in two
 point short of the bust point     10 to 60 mm                    common practice: 20 to 30 mm, less on a small bust
 """
 
@@ -15,8 +14,8 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from drafting.garment import Brief, BustPoint, Garment, Line, Piece, Role
-from drafting.garment.darts import Dart, darts_of, drawn_angle, intake, leg_lengths, mouth_edges
+from drafting.garment import Brief, BustPoint, Garment, Line, Piece
+from drafting.garment.darts import Dart, darts_of, drawn_angle, leg_lengths, mouth_edges
 from drafting.geometry import Path, are_inside
 from drafting.proof.finding import Finding, Severity
 from drafting.redraw.mouths import bend_in_edge, folding
@@ -26,14 +25,10 @@ from drafting.trade import TradeValue
 
 BLUNTEST_DART = TradeValue(math.radians(40.0), "rad", "from memory")
 """Between the legs of a dart beyond which it stands off in a point."""
-DEEPEST_AT_WAIST = TradeValue(50.0, "mm", "from memory")
-"""Of intake of one dart at the waist at most."""
 NEAREST_POINT = TradeValue(10.0, "mm", "from memory", "2 to 3 cm, fuller intakes 4 to 5")
 """From its apex at least at which a dart's point stops."""
 FARTHEST_SET_BACK = TradeValue(60.0, "mm", "from memory", "2 to 3 cm, fuller intakes 4 to 5")
 """From its apex at most at which a dart's point stops."""
-
-_ENDS_AT_WAIST = (Role.WAIST, Role.HEM)
 
 
 def check_darts(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -48,7 +43,7 @@ def _dart(piece: Piece, dart: Dart) -> Iterator[Finding]:
         yield from _judge_within(piece, dart, place)
     else:
         yield from _mouth(piece, dart, place)
-        yield from _depth(piece, dart, place)
+        yield from _angle(dart, place)
     yield from _set_back(piece, dart, place)
 
 
@@ -105,8 +100,8 @@ def _one_edge(before: Line, after: Line) -> bool:
     return before.role is after.role and before.side is after.side
 
 
-def _depth(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
-    size, sharp = intake(dart), drawn_angle(dart)
+def _angle(dart: Dart, place: str) -> Iterator[Finding]:
+    sharp = drawn_angle(dart)
     if sharp > BLUNTEST_DART:
         yield Finding(
             "darts.blunt",
@@ -117,21 +112,6 @@ def _depth(piece: Piece, dart: Dart, place: str) -> Iterator[Finding]:
             f"the dart opens by {math.degrees(sharp):.0f} degrees; so blunt a dart stands off at its point",
             "split it in two, or turn part of it to another place",
             "rad",
-        )
-    if size > DEEPEST_AT_WAIST and mouth_edges(piece, dart)[0].role in _ENDS_AT_WAIST:
-        yield Finding(
-            "darts.deep",
-            Severity.WARNING,
-            place,
-            size,
-            DEEPEST_AT_WAIST,
-            say(
-                "the dart takes in {size} at its mouth; darts at a waist take in {deepest_at_waist} at "
-                "most to lie flat",
-                size=tape(size),
-                deepest_at_waist=tape(DEEPEST_AT_WAIST),
-            ),
-            "split it in two, or take more in at the sides",
         )
 
 

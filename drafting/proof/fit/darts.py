@@ -14,6 +14,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 from itertools import permutations
 
 from drafting.cloth import Kind
@@ -28,7 +29,7 @@ from drafting.proof.fit.row import FitRow
 from drafting.proof.lengths import take_over_bust
 from drafting.redraw.dart_points import MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, points_at_bust, set_back_for
 from drafting.redraw.heights import is_skirt
-from drafting.saying import say
+from drafting.saying import Words, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import STYLE
@@ -65,7 +66,7 @@ def _plain(piece: Piece, dart: Dart) -> Iterator[FitRow]:
         yield hold_intake("dart_intake", _place(piece, dart), dart, MOST_IN_SKIRT_DART, mend)
 
 
-def hold_intake(name: str, place: str, dart: Dart, most: float, mend: str) -> FitRow:
+def hold_intake(name: str, place: str, dart: Dart, most: float, mend: Words) -> FitRow:
     """Return the row of what a dart takes in, ``most`` mm at most."""
     taken = intake(dart)
     return FitRow(
@@ -85,18 +86,10 @@ def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:
     place, taken = _place(piece, dart), _taken_at_side(piece, dart)
     asked = set_back_for(intake(dart))
     longer = intake(dart) / taken if taken > 0.0 else 1.0
-    yield FitRow(
-        "dart_intake",
-        place,
-        say("{title}, what it takes in", title=dart.title),
-        intake(dart),
-        intake(dart),
-        most=longer * MOST_IN_BUST_DART - intake(dart),
-        of_body=False,
-        severity=Severity.WARNING,
-        remedy="share it between two darts, or turn part of it into another",
-        wanted=situation("bust-dart-full", dart=dart.stem),
-    )
+    if not opens_at_waist(piece, dart):
+        mend = "share it between two darts, or turn part of it into another"
+        row = hold_intake("dart_intake", place, dart, longer * MOST_IN_BUST_DART, mend)
+        yield replace(row, wanted=situation("bust-dart-full", dart=dart.stem))
     yield FitRow(
         "dart_point",
         place,
@@ -112,12 +105,16 @@ def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:
     yield from _mouth(piece, dart, place)
 
 
+def opens_at_waist(piece: Piece, dart: Dart) -> bool:
+    """Whether a dart takes the waist in: within its piece, or open in the lower edge below its own point."""
+    return dart.inside or all(line.role in (Role.WAIST, Role.HEM) for line in mouth_edges(piece, dart))
+
+
 def _taken_at_side(piece: Piece, dart: Dart) -> float:
     """What a dart about the bust point takes in where the bust line meets the side: at most what it takes in itself."""
     ends = (end for level in piece.levels if level.name == "bust" for end in (level.path.start, level.path.end))
     outer = [dart.apex.distance(end) for end in ends if (end.x > 0.0) == (dart.apex.x > 0.0)]
-    below = not dart.inside and mouth_edges(piece, dart)[0].role in (Role.WAIST, Role.HEM)
-    if below or _opens_in_side(piece, dart) or not outer:
+    if _opens_in_side(piece, dart) or not outer:
         return intake(dart)
     return min(intake(dart), 2.0 * max(outer) * math.sin(angle(dart) / 2.0))
 

@@ -4,7 +4,10 @@
     the front's share of a half's darts    a quarter to a little over a half           from memory
     over a belly                           any less, or none                           common practice
     the front, where the back has two      1.5 to 2.5 cm at least                      from memory
-    intake of one                          3 to 3.5 cm; beyond, two beside each other  common practice
+    intake of one in the back              3 to 3.5 cm; beyond, two beside each other  common practice
+    intake of the front's one              2.5 to 3 cm; graver from 3.7 on, or from 5  from memory
+                                           where it runs from a waist seam up
+    of one that is the bust dart too       5 cm                                        from memory
 
 Not judged where a seam of the design, gathers or the bust dart has taken one of them up.
 """
@@ -13,13 +16,14 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side
 from drafting.garment.darts import Dart, darts_of, intake, mouth_edges
 from drafting.garment.features import Gathers
 from drafting.garment.surface import hanging_pieces
 from drafting.proof.finding import Severity
-from drafting.proof.fit.darts import hold_intake
+from drafting.proof.fit.darts import hold_intake, opens_at_waist
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.dart_points import (
     FRONT_OF_WAIST_DARTS,
@@ -29,7 +33,7 @@ from drafting.redraw.dart_points import (
     points_at_bust,
 )
 from drafting.redraw.heights import is_skirt
-from drafting.saying import mm, say
+from drafting.saying import Words, mm, say
 from drafting.trade import TradeValue
 from drafting.work.kinds import STYLE
 
@@ -39,17 +43,23 @@ FRONT_SHARE_OFF = TradeValue(0.03, "share", "derived", "1 mm of a pair of darts 
 MOST_IN_WAIST_DART = TradeValue(37.0, "mm", "common practice", "3 to 3.5 cm, and what a tape misses")
 """That a waist dart of a bodice takes in at most, unwarned."""
 
+USUAL_IN_FRONT = TradeValue(31.0, "mm", "from memory", "2.5 to 3 cm, and what a tape misses")
+"""That the one waist dart of a half front takes in at most, unsaid."""
+
+MOST_FROM_SEAM = TradeValue(50.0, "mm", "from memory", "it tapers to one point only, and that lies under the bust")
+"""That a waist dart of a front takes in at most, unwarned, which ends at a waist seam or an edge there."""
 
 _TOO_DEEP = "give the waist more ease, or let a panel seam take it up: a deep dart pokes out at its point"
+_BOTH_DEEP = "split it in two, or let a panel seam take it up: it takes the bust and the waist in at once"
 
 
 def waist_dart_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """What each waist dart of a bodice takes in, and the front's share on each side of the wearer."""
     hanging = hanging_pieces(garment)
     trunk = tuple(p for p in garment.pieces if p.face and p.name not in hanging and not is_skirt(p))
+    for piece in trunk:
+        yield from (_intake(piece, dart) for dart in darts_of(piece) if opens_at_waist(piece, dart))
     found = [(piece, dart) for piece in trunk for dart in darts_of(piece) if _is_at_waist(piece, dart)]
-    for piece, dart in found:
-        yield hold_intake("waist_dart_intake", f"{piece.name}.{dart.seam}", dart, MOST_IN_WAIST_DART, _TOO_DEEP)
     if found and not any(_is_worked(garment, piece) for piece in trunk):
         for side in (Side.LEFT, Side.RIGHT):
             taken = [(piece.face, intake(dart)) for piece, dart in found if dart.side is side]
@@ -59,9 +69,32 @@ def waist_dart_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 def _is_at_waist(piece: Piece, dart: Dart) -> bool:
     """Whether a dart takes the waist in: within its piece, or open in the lower edge below its own point."""
-    if points_at_bust(piece, dart):
-        return False
-    return dart.inside or all(line.role in (Role.WAIST, Role.HEM) for line in mouth_edges(piece, dart))
+    return opens_at_waist(piece, dart) and not points_at_bust(piece, dart)
+
+
+def _intake(piece: Piece, dart: Dart) -> FitRow:
+    """What a dart takes in; a front's has less room, and more where it has but one point."""
+    place, bust = f"{piece.name}.{dart.seam}", points_at_bust(piece, dart)
+    if bust and not any(other.side is dart.side and other.name != dart.name for other in _at_bust(piece)):
+        return hold_intake("waist_dart_intake", place, dart, MOST_FROM_SEAM, _BOTH_DEEP)
+    if piece.face is not Face.FRONT:
+        return hold_intake("waist_dart_intake", place, dart, MOST_IN_WAIST_DART, _TOO_DEEP)
+    row = hold_intake("waist_dart_intake", place, dart, USUAL_IN_FRONT, _TOO_DEEP if dart.inside else _mend_from_seam())
+    unwarned = MOST_IN_WAIST_DART if dart.inside else MOST_FROM_SEAM
+    return row if row.garment > unwarned else replace(row, severity=Severity.NOTE)
+
+
+def _mend_from_seam() -> Words:
+    return say(
+        "give the waist more ease, or let a panel seam take it up; one that ends at the waist, as here, can be "
+        "pressed flat up to {most}, one within its piece up to {least}",
+        most=mm(MOST_FROM_SEAM),
+        least=mm(MOST_IN_WAIST_DART),
+    )
+
+
+def _at_bust(piece: Piece) -> list[Dart]:
+    return [dart for dart in darts_of(piece) if points_at_bust(piece, dart)]
 
 
 def _is_worked(garment: Garment, piece: Piece) -> bool:
