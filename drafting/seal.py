@@ -1,7 +1,8 @@
 """The seal: how the program knows a file again that it made, and whether it is still as it was made.
 
 Each file is made with room for the seal in its first lines: a comment in a PDF and in drawings, the first key of a
-JSON document, a chunk of text in a PNG. Sealed, it says which command made it, the draft's mark, and how many bytes it
+JSON document, a chunk of text in a PNG,
+what says who made a model. Sealed, it says which command made it, the draft's mark, and how many bytes it
 has: a file that someone drew on or wrote in since hasn't that length any more, and is theirs.
 """
 
@@ -30,7 +31,9 @@ _PNG: Final = b"\x89PNG\r\n\x1a\n"
 
 _SEAL: Final = re.compile(
     rb'\A(?:%PDF-1\.\d\n%[^\n]{4} |<\?xml[^\n]{0,80}\n<!-- |<!DOCTYPE html>\n<!-- |\{\n  "[$a-z]{1,20}": "|999\n'
-    rb"|\x89PNG\r\n\x1a\n[\s\S]{25}[\s\S]{4}tEXtComment\x00)Made by Blockwright (\w+), draft ([\w-]+), (\d+) bytes"
+    rb"|\x89PNG\r\n\x1a\n[\s\S]{25}[\s\S]{4}tEXtComment\x00"
+    rb'|glTF[\s\S]{16}\{"asset":\{"version":"2\.0","generator":")'
+    rb"Made by Blockwright (\w+), draft ([\w-]+), (\d+) bytes"
 )
 
 

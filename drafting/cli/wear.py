@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from drafting.worn.telling import Document
 
 PICTURE: Final = "worn.png"
+MODEL: Final = "worn.glb"
 FIGURES: Final = "worn.json"
 NEEDED: Final = ("numba", "scipy")
 """The packages of the extra that drapes."""
@@ -48,8 +49,9 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     """Drape the garment of TICKET on a body of the wearer's measurements, and show it.
 
     Writes worn.png: the garment from the front, the side, the back and three quarters, and beneath how much of its
-    stretch the cloth gives. Tells how far it is stretched at bust, waist and hip. Takes half a minute, the first time
-    longer. What isn't draped yet is refused: men's bodies, what is buttoned.
+    stretch the cloth gives; and worn.glb, a model to be turned in a viewer. Tells how far the cloth is stretched at
+    bust, waist and hip. Takes half a minute, the first time longer. What isn't draped yet is refused: men's bodies,
+    what is buttoned.
 
     Ends with status 1 if the drape is void: a seam that stayed open, an arm outside its armhole, cloth through the
     body.
@@ -60,7 +62,7 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     from drafting.folder import refuse_foreign, refuse_place
 
     refuse_place(folder)
-    refuse_foreign(folder, (PICTURE, FIGURES), (WEAR,))
+    refuse_foreign(folder, (PICTURE, MODEL, FIGURES), (WEAR,))
     result = run_ticket(asked, folders=folders, print_it=False)
     refuse_men(result.job)
     document = None if again else _read_kept(folder, _name_drape(result))
@@ -102,7 +104,7 @@ def _read_kept(folder: Path, drape: str) -> Document | None:
     if not folder.is_dir():
         return None
     settle_read(folder)
-    if not all(is_own(folder / name, (WEAR,)) for name in (PICTURE, FIGURES)):
+    if not all(is_own(folder / name, (WEAR,)) for name in (PICTURE, MODEL, FIGURES)):
         return None
     document: Document = json.loads(read_ordinary(folder / FIGURES, LARGEST))
     return document if document.get("drape") == drape else None
@@ -128,6 +130,7 @@ def _drape(result: Result, folder: Path) -> Document:
     from drafting.worn.dressing import dress_body
     from drafting.worn.figures import take_figures
     from drafting.worn.mesh import CannotWear
+    from drafting.worn.model import write_glb
     from drafting.worn.picture import write_png
     from drafting.worn.scenes import paint_worn
     from drafting.worn.telling import worn_document, write_document
@@ -138,12 +141,12 @@ def _drape(result: Result, folder: Path) -> Document:
         worn = dress_body(result.garment, job.brief.body, cloths, progress)
         progress("painting")
         document = worn_document(worn, take_figures(worn, job.brief.body, cloths), job.unit, _name_drape(result))
-        picture = write_png(paint_worn(worn, cloths))
+        shown = {PICTURE: write_png(paint_worn(worn, cloths)), MODEL: write_glb(worn, cloths)}
     except CannotWear as error:
         raise InputError([Problem("", render(error.reason, job.unit), mend="print its flat instead: make")]) from None
     finally:
         progress.clear()
-    made = {PICTURE: picture, FIGURES: write_document(document)}
+    made = {**shown, FIGURES: write_document(document)}
     write_files(folder, {name: seal_file(data, WEAR, job.mark) for name, data in made.items()}, print_note, WEAR)
     return document
 
@@ -155,4 +158,4 @@ def _print_worn(document: Document, picture: Path) -> None:
         print_table(level_rows(document), head=HEAD)
     for sentence in tell_worn(document):
         print_lines(wrap_text(sentence, "", ""))
-    print_lines(f"The picture is {printable(str(picture))}.")
+    print_lines(f"The picture is {printable(str(picture))}; beside it is {MODEL}, a model to be turned in a viewer.")

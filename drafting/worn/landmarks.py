@@ -52,10 +52,13 @@ def _edges_of(faces: Whole) -> Whole:
 
 def cut_edges(points: Floats, edges: Whole, at: Floats, normal: Floats) -> Floats:
     """Return the points, shape (n, 3), in which edges cross the plane through a point with a normal."""
-    height = ((points - at) * normal).sum(axis=1)
-    a, b = edges[:, 0], edges[:, 1]
-    crossed = (height[a] > 0.0) != (height[b] > 0.0)
-    a, b = a[crossed], b[crossed]
+    return _cut_at(points, edges, ((points - at) * normal).sum(axis=1))
+
+
+def _cut_at(points: Floats, edges: Whole, height: Floats) -> Floats:
+    """The points in which edges cross a plane, each point's height above which is given."""
+    above = (height > 0.0)[edges]
+    a, b = edges[above[:, 0] != above[:, 1]].T
     share = height[a] / (height[a] - height[b])
     out: Floats = points[a] + share[:, None] * (points[b] - points[a])
     return out
@@ -63,8 +66,7 @@ def cut_edges(points: Floats, edges: Whole, at: Floats, normal: Floats) -> Float
 
 def take_girth(points: Floats, edges: Whole, level: float) -> float:
     """Return the length (mm) of a tape drawn level round the edges at a height: it spans what is hollow."""
-    cut = cut_edges(points, edges, np.array([0.0, level, 0.0]), np.array([0.0, 1.0, 0.0]))
-    return measure_hull(cut[:, [0, 2]])
+    return measure_hull(_cut_at(points, edges, points[:, 1] - level)[:, [0, 2]])
 
 
 def measure_hull(flat: Floats) -> float:

@@ -60,15 +60,20 @@ def _paint_view(scene: Scene, turn: float, low: float, high: float, wide: float,
 
 
 def _light_points(seen: Floats, triangles: Whole) -> Floats:
-    """How light each point is, by the mean direction that the triangles round it face."""
-    a, b, c = (seen[triangles[:, i]] for i in range(3))
+    """How light each point is, by the direction that it faces."""
+    facing = (mean_normals(seen, triangles) * np.array(_LIGHT)).sum(axis=1)
+    out: Floats = _SHADE + (1.0 - _SHADE) * np.clip(facing, 0.0, 1.0)
+    return out
+
+
+def mean_normals(points: Floats, triangles: Whole) -> Floats:
+    """Return for each point the mean direction (a unit vector) that the triangles round it face."""
+    a, b, c = (points[triangles[:, i]] for i in range(3))
     normal = np.cross(b - a, c - a)
-    total = np.zeros_like(seen)
+    total = np.zeros_like(points)
     for i in range(3):
         np.add.at(total, triangles[:, i], normal)
-    length = np.maximum(np.sqrt((total**2).sum(axis=1)), np.finfo(float).tiny)
-    facing = (total * np.array(_LIGHT)).sum(axis=1) / length
-    out: Floats = _SHADE + (1.0 - _SHADE) * np.clip(facing, 0.0, 1.0)
+    out: Floats = total / np.maximum(np.sqrt((total**2).sum(axis=1)), np.finfo(float).tiny)[:, None]
     return out
 
 

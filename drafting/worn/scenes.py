@@ -12,8 +12,9 @@ from drafting.worn.cloth import FULL_PULL, stiffness_of
 from drafting.worn.dressing import Worn
 from drafting.worn.figures import take_strains
 from drafting.worn.landmarks import HEAD
-from drafting.worn.picture import PAPER, Dots, Scene, paint_views
-from drafting.worn.shape import Floats, Whole
+from drafting.worn.picture import PAPER, Dots, Scene, mean_normals, paint_views
+from drafting.worn.pose import PosedBody
+from drafting.worn.shape import Floats
 from drafting.worn.soundness import edges_of
 
 SKIN: Final = (0.86, 0.82, 0.78)
@@ -51,7 +52,7 @@ def paint_worn(worn: Worn, cloths: Mapping[str, Cloth]) -> Dots:
     tall = round(_TALL * (high - low) / 1000.0)
     rows = [
         paint_views(_set_scene(worn, colours), low, high, _WIDE, tall)
-        for colours in (_colour_cloth(worn, cloths), _colour_strain(worn, cloths))
+        for colours in (colour_cloth(worn, cloths), _colour_strain(worn, cloths))
     ]
     return np.concatenate([*rows, _paint_scale(rows[0].shape[1])])
 
@@ -59,28 +60,21 @@ def paint_worn(worn: Worn, cloths: Mapping[str, Cloth]) -> Dots:
 def _set_scene(worn: Worn, colours: Floats) -> Scene:
     body, mesh = worn.posed, worn.mesh
     count = len(body.points)
-    skin = np.where((body.part < HEAD)[:, None], draw_in_skin(body.points, body.faces), body.points)
-    points = np.concatenate([skin, worn.points])
+    points = np.concatenate([draw_in_body(body), worn.points])
     triangles = np.concatenate([body.faces, mesh.triangles + count])
     return Scene(
         points, triangles, np.concatenate([np.tile(SKIN, (count, 1)), colours]), edges_of(mesh.triangles) + count
     )
 
 
-def draw_in_skin(points: Floats, faces: Whole) -> Floats:
+def draw_in_body(body: PosedBody) -> Floats:
     """Return the body a little thinner, so that cloth that lies on it hides it though its triangles are flat."""
-    a, b, c = (points[faces[:, i]] for i in range(3))
-    normal = np.cross(b - a, c - a)
-    total = np.zeros_like(points)
-    for i in range(3):
-        np.add.at(total, faces[:, i], normal)
-    length = np.maximum(np.sqrt((total**2).sum(axis=1)), np.finfo(float).tiny)
-    out: Floats = points - _SKIN_IN * total / length[:, None]
-    return out
+    thinner = body.points - _SKIN_IN * mean_normals(body.points, body.faces)
+    return np.where((body.part < HEAD)[:, None], thinner, body.points)
 
 
-def _colour_cloth(worn: Worn, cloths: Mapping[str, Cloth]) -> Floats:
-    """Each point in its cloth's colour."""
+def colour_cloth(worn: Worn, cloths: Mapping[str, Cloth]) -> Floats:
+    """Return the colour of each point: its cloth's."""
     out = []
     for each in worn.mesh.pieces:
         tint = cloths.get(each.piece.cloth, cloths["main"]).tint

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import json
+import struct
 from functools import cache
 from pathlib import Path
 
@@ -11,8 +12,10 @@ import numpy as np
 import pytest
 
 from blocks.sleeve import draft_set_in_sleeve
+from drafting.seal import SEAL_WITHIN, read_seal, seal_file
 from drafting.worn import Worn, dress_body
 from drafting.worn.figures import take_figures
+from drafting.worn.model import write_glb
 from drafting.worn.soundness import find_voids
 from drafting.worn.telling import worn_document
 from tests.cli.running import PLAIN, run
@@ -62,6 +65,27 @@ def test_a_drape_that_is_void_says_so_and_nothing_else() -> None:
 def test_both_sides_hang_alike() -> None:
     """A garment and a body that are the same left and right: the hem's middle lies at the middle."""
     assert np.median(worn().points[:, 0]) == pytest.approx(0.0, abs=4.0)
+
+
+def test_the_model_holds_the_body_and_the_garment() -> None:
+    """As glTF 2.0 has it: a head, a chunk of JSON that says what lies where, a chunk of numbers; in metres."""
+    data = seal_file(write_glb(worn(), {"main": JERSEY}), "wear", "ABCDEF")
+    magic, version, size, length, kind = struct.unpack("<4sIII4s", data[:20])
+    assert (magic, version, size, kind) == (b"glTF", 2, len(data), b"JSON")
+    document = json.loads(data[20 : 20 + length])
+    numbers = data[28 + length :]
+    assert document["buffers"][0]["byteLength"] == len(numbers)
+    garment = document["meshes"][1]["primitives"][0]
+    places = document["accessors"][garment["attributes"]["POSITION"]]
+    view = document["bufferViews"][places["bufferView"]]
+    held = np.frombuffer(numbers, "<f4", 3 * places["count"], view["byteOffset"]).reshape(-1, 3)
+    assert held == pytest.approx(worn().points / 1000.0, abs=1e-5)
+    corners = document["bufferViews"][document["accessors"][garment["indices"]]["bufferView"]]
+    found = np.frombuffer(numbers, "<u4", corners["byteLength"] // 4, corners["byteOffset"])
+    assert found.reshape(-1, 3).tolist() == worn().mesh.triangles.tolist()
+    seal = read_seal(data[:SEAL_WITHIN])
+    assert seal is not None
+    assert (seal.command, seal.size) == ("wear", len(data))
 
 
 def test_men_are_refused_for_now(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
