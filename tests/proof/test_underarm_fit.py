@@ -11,8 +11,10 @@ from drafting.body import make_body
 from drafting.garment import Garment
 from drafting.job import draft_job
 from drafting.proof.fit.armholes import armhole_rows
+from drafting.proof.fit.slants import slant_rows
 from drafting.proof.fit.underarm import place_rows, underarm_rows
-from tests.laws.jobs import job_of
+from tests.garments import SINGERS, brief
+from tests.laws.jobs import job_of, with_changes
 
 
 @pytest.mark.parametrize("below", [20.0, 60.0, 140.0])
@@ -70,3 +72,14 @@ def _narrower_at_the_bust(garment: Garment, by: float, only: str = "") -> Garmen
         cut = [replace(v, path=v.path.between(by, v.path.length - by)) for v in levels]
         pieces.append(replace(piece, features=(*rest, *cut)))
     return garment.with_(pieces=pieces)
+
+
+@pytest.mark.parametrize(("waist", "told"), [(880.0, ""), (800.0, "note"), (680.0, "warning")])
+def test_a_side_that_leans_in_far_to_the_waist_is_told(waist: float, told: str) -> None:
+    """From 20 degrees on it is noted, and from 25 on, a knob at the bust, warned of (from memory)."""
+    rules, given = SINGERS["soprano"]
+    b = brief(make_body("full", {**given, "bust_girth": 1000.0, "waist_girth": waist}, rules=rules))
+    garment = draft_job(with_changes(job_of("basic-tee"), [], b))
+    left, right = slant_rows(garment, b)
+    assert left.garment == pytest.approx(right.garment, abs=1e-6)
+    assert (left.severity.value if left.beyond else "") == told

@@ -22,6 +22,7 @@ from drafting.proof.fit.row import BOUND_MET, FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
 from drafting.proof.fit.sides import side_rows
 from drafting.proof.fit.skirts import skirt_rows
+from drafting.proof.fit.slants import slant_rows
 from drafting.proof.fit.sleeves import sleeve_rows
 from drafting.proof.fit.style_ends import style_end_rows
 from drafting.proof.fit.underarm import place_rows, underarm_rows
@@ -47,6 +48,7 @@ OWN = (
     ("Darts", meeting_rows),
     ("Darts", mouth_rows),
     ("Side seams", side_rows),
+    ("Side seams", slant_rows),
     ("Panel seams", panel_rows),
     ("Seams of the design", style_end_rows),
     ("Skirt", skirt_rows),
