@@ -11,6 +11,7 @@ from drafting.garment.deeds import NEATENED, Handling
 from drafting.saying import Saying, Words, without_sides
 from drafting.trade import TradeValue
 from drafting.units import show_length
+from drafting.work.bends import tell_bends
 from drafting.work.meeting import mark_numbers
 from drafting.work.telling import (
     and_,
@@ -149,16 +150,14 @@ def tell_style(told: Telling, group: Group) -> Told:
     across = abs(a.x - b.x) > abs(a.y - b.y)
     flat = is_knit(told.garment)
     up = "Press it up." if flat else does("Neaten its edges as one, then press it up.", NEATENED)
-    bends = not flat and not all(told.garment.path(use).is_straight for use in run)
+    opened, clipped = ((), ()) if flat else tell_bends(told, seam)
     return tell_step(
         title_of(told, group),
-        "Stay-stitch the hollow edge near the stitching line, and clip it up to that, so that it opens."
-        if bends
-        else "",
+        *opened,
         *gather_words(told, seam, _ALONG),
         pin_words(told, seam),
         sew_words(told, seam),
-        "Notch the allowance of the round edge." if bends else "",
+        *clipped,
         up if across else tell_pressing(told, _inwards(told.garment, seam, told.letters)),
     )
 

@@ -324,3 +324,30 @@ def test_a_pocket_is_drawn_on_its_marks_on_the_front() -> None:
     assert np.all(pocket.points.max(axis=0) < under.points.max(axis=0))
     assert np.all(pocket.points.min(axis=0) > under.points.min(axis=0))
     assert len(step.meets[0].split(" and ")) == 2
+
+
+def test_a_vents_edges_jut_out_as_they_do_on_paper() -> None:
+    """Below the notch they are turned in deeper than a seam's: so they are drawn, as laid and pressed open."""
+    vent = '[[changes]]\nchange = "vents"\nside = "back"\n'
+    steps = steps_with_views("waist-seam-dress", vent)
+    laid, pressed = next(views for step, views in steps if "below the zip" in step.said.title)
+    (sewn,) = laid.stitched
+    middle, low = float(sewn[:, 0].mean()), float(sewn[:, 1].min())
+    for layer in laid.layers:
+        beyond = np.abs(layer.points[:, 0] - middle)
+        near = (beyond < 40.0) & (beyond > 1.0)
+        below = layer.points[:, 1] < low + 1.0
+        assert beyond[near & below].max() > 1.8 * beyond[near & ~below & (layer.points[:, 1] < low + 60.0)].max()
+    wide = {round(float(np.ptp(layer.points[:, 0]))) for layer in pressed.layers if layer.strip}
+    assert max(wide) > 1.8 * min(wide)
+
+
+def test_a_bent_seam_says_which_piece_is_clipped_and_where() -> None:
+    """By letter, and from which notch to which; the front opens round the side panel, which is notched after."""
+    step, (laid, _) = next(each for each in steps_with_views("princess-top") if "panel seam" in each[0].said.title)
+    said = step.said.sentences
+    (first,) = [words for words in said if words.startswith("Stay-stitch")]
+    assert re.search(r"Stay-stitch B front near the stitching line from notch 3 to notch 5, and clip", first)
+    assert "Notch the allowance of A front side panel from notch 3 to notch 5, where it is round." in said
+    assert re.search(r" Clip the allowance of A front side panel and B front from notch 4 to its lower end", str(step))
+    assert len(laid.notches) == len({notch.number for notch in laid.notches})  # one stroke over both, none in two

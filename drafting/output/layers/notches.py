@@ -21,7 +21,7 @@ SHOWN = (V_POINT, CORNER, ZIP_END, OPENING_END, VENT)
 NOTCH_NEAR = 3.0
 """To either side of a notch as far as an edge is taken to run straight (mm)."""
 
-ONE_STROKE = 24.0
+ONE_STROKE = 50.0
 """Between the notches of two plies that meet, across and up, at most, if one stroke runs over both (mm)."""
 
 

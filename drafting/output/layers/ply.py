@@ -11,7 +11,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from drafting.garment import Fate, Garment, Role, Run, Seam, Use
+from drafting.garment import Fate, Garment, Line, Role, Run, Seam, Use
 from drafting.garment.places import binding_width
 from drafting.garment.surface import joints
 from drafting.geometry import Affine, Array, Point, distances_to, lengths_along
@@ -33,6 +33,9 @@ from drafting.work.sewing import WorkStep
 
 RAW = TradeValue(10.0, "mm", "common practice")
 """Of allowance that is shown, whatever the ticket's."""
+
+VENT_JUTS = 2.3
+"""Times that allowance that a vent's edges are shown with: turned in as deep as a hem, they jut out below a seam."""
 
 BENT = 25
 """Points of an edge that is bent along another."""
@@ -209,9 +212,14 @@ def raw_edges(garment: Garment, name: str, done: Set[EdgeKey]) -> Mapping[str, f
     """Return how far (mm) a piece's raw edge is shown beyond each of its lines, when the edges in ``done`` are."""
     bare = (line.role is Role.DART or line.fate is Fate.BOUND for line in garment.piece(name).ring)
     return {
-        line.name: 0.0 if each or (name, line.name) in done else RAW
+        line.name: 0.0 if each or (name, line.name) in done else RAW * (VENT_JUTS if is_vent(line) else 1.0)
         for line, each in zip(garment.piece(name).ring, bare, strict=True)
     }
+
+
+def is_vent(line: Line) -> bool:
+    """Whether a line is the edge of a vent or slit, which is turned in below the seam that it goes on from."""
+    return line.fate is Fate.HEMMED and line.role in (Role.SIDE, Role.CENTRE)
 
 
 def raw_outline(garment: Garment, name: str, lies: Affine, raw: Mapping[str, float]) -> Points:

@@ -10,9 +10,9 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
-from drafting.garment import Face
+from drafting.garment import Face, Use
 from drafting.garment.deeds import Handling
-from drafting.output.layers.ply import RAW, PliesDrawn
+from drafting.output.layers.ply import RAW, VENT_JUTS, PliesDrawn, is_vent
 from drafting.output.layers.unfold import courses_of, join_courses, ribbon_along
 from drafting.output.layers.view import ClothLayer, StepView
 
@@ -32,10 +32,25 @@ def press_edges(drawn: PliesDrawn, sewn: StepView, handling: Handling) -> StepVi
     return replace(sewn, title=PRESSED[handling], layers=(*sewn.layers[::-1], *edges))
 
 
+def _lay_vents(drawn: PliesDrawn) -> Iterator[ClothLayer]:
+    """The edges of a vent below the seam, which lie on their pieces in one line with its edges, and are wider."""
+    for ply in drawn.plies:
+        sewn = {(use.piece, use.line) for use in ply.run}
+        for name, lies in ply.laid.items():
+            piece = drawn.garment.piece(name)
+            for line in filter(is_vent, piece.ring):
+                if sewn & {(name, beside(line.name).name) for beside in (piece.before, piece.after)}:
+                    (course,) = courses_of(drawn.garment, (Use(name, line.name),), ply.laid)
+                    wide = RAW * VENT_JUTS * (-1.0 if lies.flips else 1.0)
+                    yield ClothLayer(ribbon_along(course, wide), "", strip=True)
+
+
 def _lay_edges(drawn: PliesDrawn, handling: Handling) -> Iterator[ClothLayer]:
     base = drawn.plies[0]
     inward = drawn.find_inward(base.run[0])
     back = inward if drawn.garment.line(base.run[0]).face is Face.BACK else -inward
+    if handling is Handling.PRESSED_OPEN:
+        yield from _lay_vents(drawn)
     for course in join_courses(list(courses_of(drawn.garment, base.run, base.laid))):
         if handling is Handling.PRESSED_OPEN:
             for way in (1.0, -1.0):
