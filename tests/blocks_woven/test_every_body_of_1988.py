@@ -1,4 +1,4 @@
-"""Every sixth body of the 1988 survey: drafted with darts and sleeves, and proven, or refused by name."""
+"""Every ninth body of the 1988 survey: drafted with darts and sleeves, and proven, or refused by name."""
 
 from __future__ import annotations
 
@@ -49,9 +49,9 @@ class Census:
 
 @cache
 def census(rules: Rules) -> Census:
-    """Draft and prove every sixth body of a group, whose shares are those of all to a few in a hundred."""
+    """Draft and prove every ninth body of a group, whose shares are those of all to a few in a hundred."""
     out = Census()
-    for number in range(0, len(people(rules)), 6):
+    for number in range(0, len(people(rules)), 9):
         brief = brief_for(person(number, rules))
         out.bodies += 1
         try:
