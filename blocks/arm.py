@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable, Mapping
 from typing import TypeVar
 
-from drafting.cloth import Kind, ease_for
+from drafting.cloth import Kind, ease_for, share_drawn_in
 from drafting.garment import Brief, Face, Garment, Opening, Side, Use, openings, sides_of
 from drafting.garment.armholes import KNIT_ARM_ROOM, WOVEN_ARM_ROOM, wanted_width
 from drafting.geometry import Path
@@ -86,8 +86,7 @@ def narrow_across(brief: Brief, half: float, back: float, front: float, *, beyon
     across, width = body["across_back_width"] / 2.0, half - back - front
     ease = max(back - across, 0.0)
     spare = max(ease - LEAST_ACROSS_EASE / 2.0, 0.0) if woven else ease
-    drawn_in = max(-ease_for(brief.fit, brief.cloth, body).bust / body["bust_girth"], 0.0)
-    share = (WOVEN_ACROSS_GIVES if woven else KNIT_ACROSS_GIVES) + drawn_in
+    share = (WOVEN_ACROSS_GIVES if woven else KNIT_ACROSS_GIVES) + share_drawn_in(brief.fit, brief.cloth, body)
     most = ease + across * share if beyond else spare
     wanted = min(wanted_width(body["upper_arm_girth"]) - width, 2.0 * spare)
     given = max(wanted, min(room_needed(brief) - width, 2.0 * most), 0.0) / 2.0

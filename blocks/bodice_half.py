@@ -27,6 +27,7 @@ from drafting.garment import (
     Solve,
     option,
 )
+from drafting.garment.armholes import deepest_knit, least_knit_armhole
 from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes import (
@@ -58,7 +59,8 @@ armholes of over 1.25 times the armscye girth."""
 KNIT_ARMHOLE_SHARES = trade_table(
     {Fit.CLOSE: 1.01, Fit.SEMI: 1.03, Fit.RELAXED: 1.08}, "share", "from memory", "blocks allow 1.05 to 1.25"
 )
-"""Least length of a knit's armhole seam, as a share of the armscye girth: it goes round the arm's root unstretched."""
+"""Length of a knit's armhole seam, as a share of the armscye girth, for which its underarm is lowered, as far as an
+underarm may lie below the armpit; farther only where the seam wouldn't go round the arm's root else."""
 
 MOST_LEAN = TradeValue(0.18, "times", "from memory", "10 degrees: with more the armhole hooks upwards at the side")
 """Of its depth by which the side seam leans in from the bust to the underarm at most."""
@@ -206,11 +208,12 @@ def solve_underarm(
 ) -> tuple[float, Solve | None]:
     """Return the height of the underarm: the body's scye depth plus ease, lowered if the arm needs a longer armhole."""
     body = brief.body
-    underarm = -(body["scye_depth_length"] + ease.scye_depth)
-    least = body["armscye_girth"] * KNIT_ARMHOLE_SHARES[brief.fit]
-    reached = armhole_length(f, o, underarm, shoulder)
-    if reached >= least:
+    most = max(ease.scye_depth, deepest_knit(brief.fit))
+    underarm, deepest = (-(body["scye_depth_length"] + below) for below in (ease.scye_depth, most))
+    wanted = body["armscye_girth"] * KNIT_ARMHOLE_SHARES[brief.fit]
+    if armhole_length(f, o, underarm, shoulder) >= wanted:
         return underarm, None
+    least = min(max(least_knit_armhole(brief), armhole_length(f, o, deepest, shoulder)), wanted)
     lowest = f.waist + UNDERARM_ABOVE_WAIST
     try:
         underarm, calls = root(

@@ -12,7 +12,7 @@ from drafting.cloth.cloth import (
     home_method,
     short_by,
 )
-from drafting.cloth.ease import EaseTable, ease_for
+from drafting.cloth.ease import EaseTable, ease_for, share_drawn_in
 from drafting.cloth.serve import KNIT_NEEDS, ClothNeeds, Refusal, find_refusals
 from drafting.cloth.turned import bias_stretch, stretch_at, turn_cloth
 
@@ -35,6 +35,7 @@ __all__ = [
     "greatest_reduction",
     "hand_passage",
     "home_method",
+    "share_drawn_in",
     "short_by",
     "stretch_at",
     "turn_cloth",

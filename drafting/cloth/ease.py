@@ -152,6 +152,11 @@ def ease_for(fit: Fit, cloth: Cloth, body: Girths | None = None) -> EaseTable:
     return EaseTable(**values, reasons=reasons)
 
 
+def share_drawn_in(fit: Fit, cloth: Cloth, body: Girths) -> float:
+    """Return the share of the body by which a close knit is smaller at the bust; 0 for what isn't smaller."""
+    return max(-ease_for(fit, cloth, body).bust / body["bust_girth"], 0.0)
+
+
 _TRIO: Final = "semi-fitted knit: 1 1/2 in at the bust, 3 in at the waist, none at the hip (common practice)"
 _MEMORY: Final = "drafting default, from memory"
 _DEPTH: Final = say("the armhole lies {figures} below the armpit (from memory)", figures=span(cm(1), cm(4)))

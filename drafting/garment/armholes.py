@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
+from drafting.cloth import Fit, share_drawn_in
 from drafting.garment.features import Gathers
 from drafting.garment.lines import Role
 from drafting.garment.model import Garment, Piece
@@ -13,6 +15,9 @@ from drafting.geometry import Path, turn
 from drafting.record import dataclass
 from drafting.sides import Face, Side
 from drafting.trade import TradeValue, trade_row
+
+if TYPE_CHECKING:
+    from drafting.garment.step import Brief
 
 ARM_QUARTER, ARM_REST = (
     TradeValue(0.25, "share", "published", "US patent 4,899,448, claim 1"),
@@ -27,6 +32,16 @@ BELOW_ARMPIT = trade_row((35.0, 40.0, 45.0), "mm", "from memory", "1 to 4 cm, a 
 """Below the body's armpit that a woven's armhole starts at most, close, semi-fitted and relaxed: a lower one lifts the
 side with the arm."""
 
+KNIT_BELOW_ARMPIT = trade_row(
+    (35.0, 37.5, 40.0), "mm", "from memory", "1 to 4 cm, a close fit's less, a relaxed one's more"
+)
+"""Below the body's armpit that a knit's armhole starts at most, close, semi-fitted and relaxed, where it is long enough
+there: a low one lifts the side with the arm, though it gives."""
+
+KNIT_LEAST_SHARES = trade_row((1.0, 1.0, 1.05), "share", "from memory", "blocks allow 1.05 to 1.25")
+"""Of the armscye girth, how long a knit's armhole is at least, close, semi-fitted and relaxed: a close one is stretched
+as its bust is, a relaxed one has room to move."""
+
 KNIT_ARM_ROOM = TradeValue(5.0, "mm", "from memory")
 """By which a knit's armhole is drafted wider than the arm is thick at least, so that a change has something to take."""
 
@@ -34,6 +49,17 @@ KNIT_ARM_ROOM = TradeValue(5.0, "mm", "from memory")
 def wanted_width(arm_girth: float) -> float:
     """Return how wide (mm) an armhole is wanted for an upper arm's girth."""
     return arm_girth * ARM_QUARTER + ARM_REST
+
+
+def deepest_knit(fit: Fit) -> float:
+    """Return how far (mm) below the body's armpit a knit's armhole starts at most, where it is long enough there."""
+    return float(dict(zip(Fit, KNIT_BELOW_ARMPIT, strict=True))[fit])
+
+
+def least_knit_armhole(brief: Brief) -> float:
+    """Return how long (mm) a knit's armhole is at least, whatever its depth."""
+    share = dict(zip(Fit, KNIT_LEAST_SHARES, strict=True))[brief.fit]
+    return brief.body["armscye_girth"] * (share - share_drawn_in(brief.fit, brief.cloth, brief.body))
 
 
 def hollow_of(path: Path) -> float:

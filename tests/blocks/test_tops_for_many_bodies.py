@@ -19,6 +19,7 @@ from blocks.neck import KNIT_SEAM_AHEAD, MOST_SEAM_AHEAD, STEEPEST_FRONT
 from drafting.cloth import Fit
 from drafting.cloth.ease import close_reduction
 from drafting.garment import Girth, Role, Width
+from drafting.tolerance import TOLERANCE
 from tests.blocks.surveyed import (
     LATER,
     MEN,
@@ -71,6 +72,7 @@ def test_hardly_anybody_has_a_back_that_contradicts_the_shoulders() -> None:
 
 
 BODYS_OWN = {
+    "fit.armhole_depth": 0.01,
     "fit.bust_undarted": 0.10,
     "fit.across_back_width": 0.10,
     "fit.across_front_width": 0.22,
@@ -97,12 +99,27 @@ def test_hardly_anybody_gets_a_warning() -> None:
 
 
 def test_armholes_go_round_the_arm() -> None:
-    """Always more than the armscye girth, close too; blocks allow 1.05 to 1.25 times (from memory)."""
+    """Never less than the armscye girth, a close one's less what its bust is drawn in by; blocks allow 1.05 to 1.25.
+
+    That is from memory; a relaxed one has 1.05 times at least.
+    """
+    least = {Fit.CLOSE: 1.0 - close_reduction(JERSEY), Fit.SEMI: 1.0, Fit.RELAXED: 1.05}
 
     def goes_round(each: Made) -> bool:
-        return min(each.got["armhole-left"], each.got["armhole-right"]) > each.body["armscye_girth"]
+        longest = min(each.got["armhole-left"], each.got["armhole-right"])
+        return longest >= each.body["armscye_girth"] * least[each.fit] - TOLERANCE.sewn_length
 
     assert not outside(goes_round)
+
+
+def test_no_close_underarm_lies_deeper_than_its_limit() -> None:
+    """Below the armpit by up to 3.5 cm (from memory): a close one stretches round the arm instead of lying low."""
+
+    def deep(each: Made) -> bool:
+        return each.got["scye-depth"] - each.body["scye_depth_length"] > 35.0 + TOLERANCE.sewn_length
+
+    close = [each for each in drafted() if each.fit is Fit.CLOSE]
+    assert sum(map(deep, close)) <= 0.01 * len(close)
 
 
 def test_no_armhole_is_narrower_than_the_arm_is_thick() -> None:

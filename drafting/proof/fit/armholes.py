@@ -7,7 +7,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from drafting.body import Body
-from drafting.cloth import Fit, ease_for
+from drafting.cloth import Fit, ease_for, share_drawn_in
 from drafting.garment import Brief, Face, Garment, Role, Side
 from drafting.garment.armholes import BELOW_ARMPIT, WOVEN_ARM_ROOM, ArmholeTaken, take_armhole, wanted_width
 from drafting.garment.departures import sum_departures
@@ -209,7 +209,8 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
     """How long an armhole is: it goes round the body's, unstretched too, in a woven with room to move.
 
     One that is cut in grows longer by about as much as it is cut in, front and back; its least stays.
-    One with hardly more room than to go round it is noted: by its depth it may have no more.
+    One with hardly more room than to go round it is noted: by its depth it may have no more. A close knit's is shorter
+    by the share that its bust is drawn in.
     """
     scye = brief.body["armscye_girth"]
     room = least_beyond(taken, brief.body)
@@ -227,7 +228,7 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
         scye,
         taken.length,
         longer,
-        least=(0.0 if stretches else float(room)) - longer,
+        least=(-share_drawn_in(brief.fit, brief.cloth, brief.body) * scye if stretches else float(room)) - longer,
         most=most if stretches or shaped else None,
         severity=Severity.NOTE if noted else Severity.WARNING,
         remedy=TOO_LONG if taken.length > scye + room else LET_DOWN if stretches else TOO_SHORT,
