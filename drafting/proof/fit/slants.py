@@ -27,7 +27,7 @@ MOST_SLANT, KNOB = (
 )
 """Up to which a side without darts leans in from bust to waist, and from which it stands off as a knob at the bust."""
 
-STEP = TradeValue(5.0, "mm", "derived", "nearer than a side seam turns")
+TRIED_EVERY = TradeValue(5.0, "mm", "derived", "nearer than a side seam turns")
 """Of side seam between the places at which its slant is taken."""
 
 LESS_AT_WAIST = Retake(
@@ -67,7 +67,7 @@ def _slants(piece: Piece, side: Side) -> Iterator[float]:
 
 
 def _slants_of(path: Path, lowest: float) -> Iterator[float]:
-    count = max(round(path.length / STEP), 1)
+    count = max(round(path.length / TRIED_EVERY), 1)
     for each in range(count + 1):
         at, way = path.at(path.length * each / count), path.tangent(path.length * each / count)
         if at.y >= lowest:
