@@ -10,8 +10,10 @@ import numpy as np
 import pytest
 
 from drafting.garment import balance_marks
+from drafting.garment.darts import darts_of
 from drafting.geometry import are_inside
 from drafting.output.layers import StepView
+from drafting.output.layers.shut import shut_piece
 from drafting.output.layers.view import Points
 from drafting.output.pictures.lettering import sample_courses
 from drafting.output.pictures.shapes import ClothArea, Course, Inked, Lettering
@@ -351,3 +353,17 @@ def test_a_bent_seam_says_which_piece_is_clipped_and_where() -> None:
     assert "Notch the allowance of A front side panel from notch 3 to notch 5, where it is round." in said
     assert re.search(r" Clip the allowance of A front side panel and B front from notch 4 to its lower end", str(step))
     assert len(laid.notches) == len({notch.number for notch in laid.notches})  # one stroke over both, none in two
+
+
+def test_darts_beside_each_other_are_drawn_shut() -> None:
+    """Two in a shoulder, two in a waist: the legs of each lie on each other, and the stitching past them is whole."""
+    moved = '[[changes]]\nchange = "full-bust"\nby = 2\n[[changes]]\nchange = "move-dart"\n'
+    _, garment, _ = made("fitted-bodice", moved)
+    for piece in (*garment.pieces, *made("waist-seam-dress")[1].pieces):
+        shut = shut_piece(piece)
+        for dart in (dart for dart in darts_of(piece) if not dart.inside):
+            one, two = (shut.course(legs[0]) for legs in (dart.legs[0], dart.legs[-1]))
+            assert max(np.hypot(*(one[0] - two[-1])), np.hypot(*(one[-1] - two[0]))) < 0.1, (piece.name, dart)
+    steps = steps_with_views("fitted-bodice", moved)
+    laid = next(views[0] for step, views in steps if step.said.title.startswith("Shoulder seam"))
+    assert len(laid.stitched) == 1

@@ -12,7 +12,7 @@ from typing import Final
 
 import numpy as np
 
-from drafting.garment import Garment, Line, Piece
+from drafting.garment import Garment, Line, Piece, Role
 from drafting.garment.darts import Dart, darts_of
 from drafting.geometry import Array, Point, turn
 from drafting.output.layers.view import Points
@@ -89,13 +89,24 @@ class ShutPiece:
 
 def shut_pieces(garment: Garment) -> Mapping[str, ShutPiece]:
     """Return every piece of a garment with its darts shut, by name."""
-    return {piece.name: ShutPiece(piece, tuple(_turns(piece))) for piece in garment.pieces}
+    return {piece.name: shut_piece(piece) for piece in garment.pieces}
 
 
-def _turns(piece: Piece) -> Iterator[DartTurn]:
+def shut_piece(piece: Piece) -> ShutPiece:
+    """Return a piece with its darts shut."""
+    return ShutPiece(piece, _turns(piece))
+
+
+def _turns(piece: Piece) -> tuple[DartTurn, ...]:
+    """The turns that shut darts, one after the other: each about its point as the ones before have moved that."""
+    turns: list[DartTurn] = []
     for dart in darts_of(piece):
         if not dart.inside:
-            yield DartTurn(dart.point, dict(_angles(piece.ring, dart)))
+            leg, at = dart.legs[0][0].name, np.array([(dart.point.x, dart.point.y)])
+            for each in turns:
+                at = each.move(leg, at, np.zeros(1))
+            turns.append(DartTurn(Point(*at[0].tolist()), dict(_angles(piece.ring, dart))))
+    return tuple(turns)
 
 
 def _angles(ring: Sequence[Line], dart: Dart) -> Iterator[tuple[str, tuple[float, float]]]:
@@ -117,11 +128,14 @@ def _angles(ring: Sequence[Line], dart: Dart) -> Iterator[tuple[str, tuple[float
 
 
 def _fading(lines: Sequence[Line], legs: set[str]) -> Iterator[tuple[str, float, float]]:
-    """Lines going away from a dart, and how much of its turn each has at its near and its far end."""
+    """Lines going away from a dart, and how much of its turn each has at its near and its far end.
+
+    Another dart on the way turns as a whole, so that its legs still meet when it is shut in its turn.
+    """
     gone = 0.0
     for line in lines:
         if line.name in legs or gone >= FADES:
             return
-        far = gone + line.path.length
+        far = gone if line.role is Role.DART else gone + line.path.length
         yield line.name, max(0.0, 1.0 - gone / FADES), max(0.0, 1.0 - far / FADES)
         gone = far
