@@ -9,7 +9,8 @@ Frame: the underarm line is y = 0, the crown above it; a left sleeve has its fro
     cap ease     between the notches, 9 to 11 in front and at the back                       common practice
     length       fitted that of the bent arm, straight between it and the straight arm       as measured
     elbow        upper arm length, as its share of the whole arm                             as measured
-    wrist        wrist girth + ease, or the hand and 1 cm to spare; straight, seams upright  as measured
+    wrist        wrist girth + ease, or the hand and 1 cm to spare, seams upright            as measured
+                 and by a looser fit's ease wider: 1 cm semi-fitted, 3.5 relaxed             from memory
     elbow dart   the forearm turned forward about the front seam; the back opens             6 to 8 cm x 1.5 to 2.5
 """
 
@@ -35,7 +36,7 @@ from blocks.caps import (
     pick_eases,
 )
 from blocks.woven_outline import Arm, Outline, draw_sleeve, make_piece
-from drafting.cloth import ease_for, hand_passage
+from drafting.cloth import Fit, ease_for, hand_passage
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
@@ -218,8 +219,12 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
     rule = table.wrist + (table.upper_arm - table.wrist) * above / whole
     wrist = arm_girth(brief, above) + (rule if o.lower_edge_ease is None else o.lower_edge_ease)
     if o.lower_edge_ease is None:
+        close = ease_for(Fit.CLOSE, brief.cloth, body)
         passes = hand_passage(body["hand_girth"]) + HAND_SPARE
-        wrist = max(wrist, passes, _clear_forearm(brief, width, length, kind, bent))
+        upper = body["upper_arm_girth"] + (close.upper_arm if o.upper_arm_ease is None else o.upper_arm_ease)
+        clear = _clear_forearm(brief, upper, length, kind, bent)
+        # A looser fit's sleeve, whose wider top would need less to clear the forearm, is the wider at its edge too.
+        wrist = max(wrist, max(passes, clear) + table.wrist - close.wrist)
     dart = o.elbow_dart if bent and length >= elbow + BELOW_ELBOW else 0.0
     narrowest = width - NARROWER_ARM if o.upper_arm_ease is None else width
     return Arm(width, narrowest, min(wrist, narrowest), length, elbow, dart, kind, o.cap_ease)
@@ -331,7 +336,7 @@ def _facts(
             arm.wrist,
             "mm",
             "rule",
-            "the arm there and its ease, or the hand and what it has to spare",
+            "the arm there and its ease, or the hand and what it has to spare, wider in a looser fit",
         ),
     ]
     found += (

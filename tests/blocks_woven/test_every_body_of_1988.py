@@ -11,8 +11,9 @@ import pytest
 
 from drafting.body import Rules
 from drafting.errors import CannotDraft
+from drafting.garment import Fact, Garment
 from drafting.proof import Severity, prove
-from drafting.proof.checks.given import FRONT_OFF, NECK_BELOW_PIT
+from drafting.proof.checks.given import FRONT_OFF, NECK_BELOW_PIT, check_given
 from tests.blocks_woven.people import BODYS_OWN, PULLED_ON, bodice, brief_for, faults, people, person, sleeved
 
 
@@ -121,6 +122,16 @@ def test_the_proof_warns_of_every_front_that_misses_its_length(rules: Rules) -> 
 
 def _is_missed(off: float) -> bool:
     return off > FRONT_OFF or off < -FRONT_OFF - NECK_BELOW_PIT
+
+
+@pytest.mark.parametrize(
+    ("off", "told"), [(9.0, None), (12.0, "warning"), (-9.0, None), (-12.0, "note"), (-22.0, "warning")]
+)
+def test_a_front_is_told_from_one_limit_both_ways(off: float, told: str | None) -> None:
+    """From 1 cm on, too long or too short; up to 2 cm too short in a note, as a neck may be cut lower."""
+    asked = brief_for(person(5))
+    found = check_given(Garment(facts=(Fact("centre_front_off", off, "mm", "solve", ""),)), asked)
+    assert [each.severity for each in found] == ([] if told is None else [told])
 
 
 def test_the_front_is_missed_where_the_belly_adds_to_it() -> None:

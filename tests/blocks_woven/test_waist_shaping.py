@@ -128,7 +128,7 @@ def test_no_bodice_is_warned_of_its_own_waist_darts() -> None:
         for to in ("waist", "hip"):
             rows = list(waist_dart_rows(bodice(brief, to=to), brief))
             assert rows
-            assert not [row for row in rows if row.beyond]
+            assert not [row for row in rows if row.beyond and row.severity is not Severity.NOTE]
 
 
 def test_a_front_that_takes_in_as_much_as_the_back_twice_over_is_told() -> None:
@@ -137,7 +137,9 @@ def test_a_front_that_takes_in_as_much_as_the_back_twice_over_is_told() -> None:
     garment = bodice(brief, to="hip")
     bare = drop_features(garment.piece("back"), lambda each: isinstance(each, Slit))
     told = [row for row in waist_dart_rows(garment.with_(pieces=[bare]), brief) if row.beyond]
-    assert [(row.name, row.severity) for row in told] == [("waist_darts_front", Severity.WARNING)] * 2
+    assert [(row.name, row.severity) for row in told if row.severity is not Severity.NOTE] == [
+        ("waist_darts_front", Severity.WARNING)
+    ] * 2
 
 
 @DERANDOM

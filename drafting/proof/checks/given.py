@@ -10,10 +10,10 @@ from drafting.saying import say, tape
 from drafting.trade import TradeValue
 
 FRONT_OFF = TradeValue(10.0, "mm", "common practice")
-"""By which a centre front may be longer than the body's own, unwarned: what two tapings differ by."""
+"""By which a centre front may be longer or shorter than the body's own, unsaid: what two tapings differ by."""
 
 NECK_BELOW_PIT = TradeValue(10.0, "mm", "from memory", "0.5 to 1 cm")
-"""By which a close neck may lie below the pit of the neck besides, as it is cut to be worn."""
+"""By which a close neck may lie below the pit of the neck besides, as it is cut to be worn: only noted."""
 
 
 def wants_toile(garment: Garment, brief: Brief) -> bool:
@@ -28,16 +28,17 @@ def check_given(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     whose belly adds to the centre front alone, or where one of the two lengths is off, they don't go together.
     """
     off = next((fact.value for fact in reversed(garment.facts) if fact.name == "centre_front_off"), 0.0)
-    if -FRONT_OFF - NECK_BELOW_PIT <= off <= FRONT_OFF:
+    if abs(off) <= FRONT_OFF:
         return ()
+    low_neck = -FRONT_OFF - NECK_BELOW_PIT <= off < 0.0
     way, own = "longer" if off > 0.0 else "shorter", tape(brief.body["front_neck_point_to_waist"])
     return (
         Finding(
             "given.front",
-            Severity.WARNING,
+            Severity.NOTE if low_neck else Severity.WARNING,
             "front",
             off,
-            FRONT_OFF if off > 0.0 else FRONT_OFF + NECK_BELOW_PIT,
+            FRONT_OFF,
             say(
                 "the block's centre front is {off} {way} than the body's front neck point to waist, "
                 "{own}: with the way from the side neck point over the bust to the waist it leaves no "
