@@ -61,13 +61,21 @@ def _tell(told: Telling, group: Group) -> Told:
     long = render(say("{length} long", length=tape(told.garment.run_length(seam.plies[0]))), told.unit)
     return tell_step(
         f"{title}, bodice to skirt",
+        "" if goes_round(told, seam.plies[0]) else "Lay the skirt upside down on the bodice, right side on right side.",
         f"Pin the skirt to the bodice, right sides together, {and_(match)} matched.",
-        f"Cut clear elastic {long}, lay it along the seam unstretched, and catch it as you sew." if knit else "",
-        f"Sew the seam{ease}.",
+        *(_catch_elastic(long, ease) if knit else (f"Sew the seam{ease}.",)),
         neaten_as_one(told),
         "Press it up.",
         "" if knit else f"Cut tape {long}{_from_fold(told, seam)}.",
         "" if knit else "Sew it to the allowances alone, beside the seam: the waist can't grow.",
+    )
+
+
+def _catch_elastic(long: str, ease: str) -> tuple[str, ...]:
+    """On which layer a knit's elastic lies: on the upper one, where it is seen while it is caught."""
+    return (
+        f"Cut clear elastic {long}, and lay it unstretched on the bodice's wrong side, over the stitching line.",
+        f"Sew with the bodice on top, through the elastic too{ease}.",
     )
 
 

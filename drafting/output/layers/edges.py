@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 import numpy as np
 
@@ -27,6 +27,9 @@ from drafting.work.seam_words import is_level_dart
 IN_ALLOWANCE, BESIDE = 2.5, 14.0
 """From the stitching line out to the stitching that stays an edge, and in to the arrow that tells its way (mm)."""
 
+
+SHORT_OF_DART, ALONG_LEG = 8.0, 60
+"""From the end of such an arrow to the next dart at least (mm); places along its legs at which that is asked."""
 
 PRESSED_FROM, PRESSED_BY = 18.0, 45.0
 """From the middle of a dart to the arrow that tells which way it is pressed, and that arrow's length (mm)."""
@@ -94,10 +97,12 @@ def draw_darts(garment: Garment, seams: Iterable[Seam], letters: Letters) -> Ite
     for name in _one_each(garment, runs, letters):
         lies = Affine.mirror()
         legs, joins, arrows = [], [], []
+        sewn = {seam.name: [*_open_courses(garment, sum(seam.plies[:2], ()), lies)] for seam in runs[name]}
         for seam in runs[name]:
             one, two = (list(_open_courses(garment, run, lies)) for run in seam.plies[:2])
             legs += [*one, *two]
-            arrows.append(_press_to(garment, seam, np.concatenate([*one, *two]).mean(axis=0)))
+            others = [leg for other, each in sewn.items() if other != seam.name for leg in each]
+            arrows.append(_press_to(garment, seam, np.concatenate([*one, *two]).mean(axis=0), others))
             joins += [np.stack([a[i], b[j]]) for a, b in zip(one, two, strict=True) for i, j in _spread(a, b)]
         ring = np.concatenate([line.path.flatten()[:-1] for line in garment.piece(name).ring])
         piece = ClothLayer(lies.apply_all(ring), letters.get(name, ""), wrong=True)
@@ -108,11 +113,20 @@ DARTS_SHOWN = "Legs, and the way to press"
 """What a picture of a piece with darts shows."""
 
 
-def _press_to(garment: Garment, seam: Seam, middle: Points) -> Points:
-    """An arrow beside a dart, from its middle: down, or towards the centre, which is the body's."""
+def _press_to(garment: Garment, seam: Seam, middle: Points, others: Sequence[Points]) -> Points:
+    """An arrow beside a dart, from its middle: down, or towards the centre, which is the body's.
+
+    It ends short of the legs of other darts, so that it begins on its own dart where there is little room beside that.
+    """
     inwards = (-1.0 if middle[0] > 0.0 else 1.0, 0.0)
     way = np.array((0.0, -1.0) if is_level_dart(garment, seam) else inwards)
-    return np.stack([middle + way * PRESSED_FROM, middle + way * (PRESSED_FROM + PRESSED_BY)])
+    end = PRESSED_FROM + PRESSED_BY
+    for leg in others:
+        off = np.linspace(leg[0], leg[-1], ALONG_LEG) - middle
+        ahead, aside = off @ way, off @ (way[::-1] * (1.0, -1.0))
+        in_way = (np.abs(aside) < SHORT_OF_DART) & (ahead > 0.0)
+        end = min([end, *(ahead[in_way] - SHORT_OF_DART).tolist()])
+    return np.stack([middle + way * (end - PRESSED_BY), middle + way * end])
 
 
 def _open_courses(garment: Garment, run: Run, lies: Affine) -> Iterator[Points]:

@@ -5,7 +5,7 @@ What is drawn is cut off at the frame by the page that shows it; nothing here is
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -54,6 +54,12 @@ ARROW: Final = 0.6
 
 HEAD: Final = 2.6
 """Length of an arrow's head (mm of paper)."""
+
+STROKES_APART: Final = 1.1
+"""Between the two strokes of a notch (mm)."""
+
+NEAR_SHARE: Final = 0.25
+"""Of the way from a notch to the next, at most, that its strokes are apart."""
 
 EDGE: Final = 0.25
 """Of the pen that draws an edge (mm)."""
@@ -140,7 +146,11 @@ def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) 
     strokes += [Course(arrow, ARROW) for arrow in arrows]
     strokes += [Course(place(way, top), ARROW, 0.0, (0.6, 1.0)) for way in view.hidden]
     ends = [place(np.array([n.upto[:2]]), n.upto[2])[0] if n.upto else at for n, at in notches]
-    strokes += [tick for (notch, at), end in zip(notches, ends, strict=True) for tick in _ticks(notch, at, end)]
+    strokes += [
+        tick
+        for (notch, at), end in zip(notches, ends, strict=True)
+        for tick in _ticks(notch, at, end, _find_apart(notch, at, notches))
+    ]
     yield from strokes
     yield from (_head(arrow) for arrow in arrows)
     edges = sample_courses([np.concatenate([points, points[:1]]) for points in outlines])
@@ -171,9 +181,15 @@ def _grey(layer: ClothLayer) -> float:
     return TONED if layer.wrong else STRIP_LIGHT if layer.strip else LIGHT
 
 
-def _ticks(notch: NotchShown, at: Points, end: Points) -> Iterator[Course]:
+def _find_apart(notch: NotchShown, at: Points, notches: Sequence[tuple[NotchShown, Points]]) -> float:
+    """How far apart the strokes of a notch are (mm): less where another is so near that they would run together."""
+    others = (float(np.hypot(*(other - at))) for each, other in notches if each.number != notch.number)
+    return min([STROKES_APART, *(off * NEAR_SHARE for off in others)])
+
+
+def _ticks(notch: NotchShown, at: Points, end: Points, apart: float) -> Iterator[Course]:
     """A notch as one short line across the edge, or two; across those of all layers, from the lowest to another."""
     out, along = np.array(notch.out), np.array([-notch.out[1], notch.out[0]])
     for i in range(notch.count):
-        aside = along * (i - (notch.count - 1) / 2.0) * 1.1
+        aside = along * (i - (notch.count - 1) / 2.0) * apart
         yield Course(np.stack([end + aside - out * 1.5, at + aside + out * 1.5]), 0.35)
