@@ -112,7 +112,7 @@ def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
     front, back = (math.fsum(path.length for path in paths[face]) for face in (Face.FRONT, Face.BACK))
     depth = -min(path.bounds[1] for path in paths[Face.BACK])
     flat = all(_reaches_shoulder(piece) for piece, _ in found[Face.FRONT])
-    by = _shoulder_turn(garment, side) if flat else 0.0
+    by = turn_of_shoulder(garment, side) if flat else 0.0
     width = _width([path.turned(by) for path in paths[Face.FRONT]]) + _width(paths[Face.BACK])
     sleeved = any(piece.lines(role=Role.CAP, side=side) for piece in garment.pieces)
     bare = not sleeved and "armhole" not in garment.taken_up
@@ -133,8 +133,8 @@ def _reaches_shoulder(piece: Piece) -> bool:
     return any(piece.lines(role=Role.SHOULDER)) and not (opened or drawn_up)
 
 
-def _shoulder_turn(garment: Garment, side: Side) -> float:
-    """The angle (rad) that lays the outer part of the front's shoulder in line with the part at the neck."""
+def turn_of_shoulder(garment: Garment, side: Side) -> float:
+    """Return the angle (rad) that lays the outer part of the front's shoulder in line with the part at the neck."""
     hanging = hanging_pieces(garment)
     parts = [
         sorted((line.path.start, line.path.end), key=lambda end: abs(end.x))

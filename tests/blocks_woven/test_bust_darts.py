@@ -231,3 +231,18 @@ def test_a_dart_turned_to_a_longer_place_ends_farther_off_and_comes_back_as_it_w
     assert there is not None
     assert there.set_back == pytest.approx(min(15.0 + intake(there) / 2.0, 50.0), abs=0.01)
     assert intake(there) > intake(before)
+
+
+def test_a_wovens_armhole_is_held_to_where_it_is_narrowest() -> None:
+    """As it lies once the shoulder's dart is folded: a dart turned there from the side changes nothing."""
+    number = WOMEN[3]
+    garment, brief = made(number), brief_for(person(number))
+    turned = move_dart.apply(garment, brief, MoveDartOptions())
+    one, two = (
+        [row.garment for row in fit_rows(each, brief) if row.name == "armhole_narrowest"] for each in (garment, turned)
+    )
+    assert len(one) == 2
+    assert two == pytest.approx(one, abs=0.03)
+    assert "armhole_narrowest" not in {
+        row.name for row in fit_rows(move_dart.apply(garment, brief, MoveDartOptions(to="armhole 0.4")), brief)
+    }

@@ -1,4 +1,7 @@
-"""The shape of a knit's armholes: how hollow the front is beside the back, and how high it is narrowest."""
+"""The shape of armholes: how hollow a knit's front is beside its back, and how high any front is narrowest.
+
+Of a woven the front is told as it lies once its shoulder is in one line; one that a dart or gathers turn isn't.
+"""
 
 from __future__ import annotations
 
@@ -6,6 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from drafting.cloth import ease_for
 from drafting.garment import Brief, Face, Garment, Role, Side, hanging_pieces
+from drafting.garment.armholes import take_armhole, turn_of_shoulder
 from drafting.garment.departures import sum_departures
 from drafting.geometry import Path, Point
 from drafting.proof.finding import Severity
@@ -39,14 +43,22 @@ class ArmholeShape:
 
 
 def hollow_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
-    """The shape of each armhole of a garment that is drafted to stretch, front beside back."""
-    for side in (Side.LEFT, Side.RIGHT) if garment.needs.stretch > 0.0 else ():
-        front, back = (take_shape(garment, face, side) for face in (Face.FRONT, Face.BACK))
+    """The shape of each armhole: of a garment that is drafted to stretch front beside back, of others the front."""
+    stretches = garment.needs.stretch > 0.0
+    for side in (Side.LEFT, Side.RIGHT):
+        by = 0.0
+        if not stretches:
+            taken = take_armhole(garment, side)
+            if taken is None or not taken.lies_flat:
+                continue
+            by = turn_of_shoulder(garment, side)
+        front, back = take_shape(garment, Face.FRONT, side, by), take_shape(garment, Face.BACK, side)
         if front is not None and back is not None:
             narrowed = sum_departures(garment, "shoulder_length", side.value) < 0.0
             across = brief.body["across_front_width"] + ease_for(brief.fit, brief.cloth, brief.body).across_back
             falls = across / 2.0 > front.shoulder - SET_IN
-            yield from _shape(side, front, back, narrowed=narrowed, falls=falls)
+            rows = _shape(side, front, back, narrowed=narrowed, falls=falls)
+            yield from rows if stretches else (row for row in rows if row.name == "armhole_narrowest")
 
 
 def _shape(side: Side, front: ArmholeShape, back: ArmholeShape, *, narrowed: bool, falls: bool) -> Iterator[FitRow]:
@@ -81,12 +93,12 @@ def _shape(side: Side, front: ArmholeShape, back: ArmholeShape, *, narrowed: boo
     )
 
 
-def take_shape(garment: Garment, face: Face, side: Side) -> ArmholeShape | None:
-    """Return the shape of a face's armhole; None where the face has none there, or has it on several pieces."""
+def take_shape(garment: Garment, face: Face, side: Side, by: float = 0.0) -> ArmholeShape | None:
+    """Return the shape of a face's armhole, turned ``by`` (rad); None where it has none or is on several pieces."""
     hanging = hanging_pieces(garment)
     pieces = [piece for piece in garment.pieces if piece.face is face and piece.name not in hanging]
     found = [
-        [line.path for line in lines]
+        [line.path.turned(by) for line in lines]
         for lines in (piece.lines(role=Role.ARMHOLE, side=side, face=face) for piece in pieces)
         if lines
     ]
