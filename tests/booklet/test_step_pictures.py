@@ -10,10 +10,8 @@ import numpy as np
 import pytest
 
 from drafting.garment import balance_marks
-from drafting.garment.darts import darts_of
 from drafting.geometry import are_inside
 from drafting.output.layers import StepView
-from drafting.output.layers.shut import shut_piece
 from drafting.output.layers.view import Points
 from drafting.output.pictures.lettering import sample_courses
 from drafting.output.pictures.shapes import ClothArea, Course, Inked, Lettering
@@ -353,57 +351,3 @@ def test_a_bent_seam_says_which_piece_is_clipped_and_where() -> None:
     assert "Notch the allowance of A front side panel from notch 3 to notch 5, where it is round." in said
     assert re.search(r" Clip the allowance of A front side panel and B front from notch 4 to its lower end", str(step))
     assert len(laid.notches) == len({notch.number for notch in laid.notches})  # one stroke over both, none in two
-
-
-def test_darts_beside_each_other_are_drawn_shut() -> None:
-    """Two in a shoulder, two in a waist: the legs of each lie on each other, and the stitching past them is whole."""
-    moved = '[[changes]]\nchange = "full-bust"\nby = 2\n[[changes]]\nchange = "move-dart"\n'
-    _, garment, _ = made("fitted-bodice", moved)
-    for piece in (*garment.pieces, *made("waist-seam-dress")[1].pieces):
-        shut = shut_piece(piece)
-        for dart in (dart for dart in darts_of(piece) if not dart.inside):
-            one, two = (shut.course(legs[0]) for legs in (dart.legs[0], dart.legs[-1]))
-            assert max(np.hypot(*(one[0] - two[-1])), np.hypot(*(one[-1] - two[0]))) < 0.1, (piece.name, dart)
-    steps = steps_with_views("fitted-bodice", moved)
-    laid = next(views[0] for step, views in steps if step.said.title.startswith("Shoulder seam"))
-    assert len(laid.stitched) == 1
-
-
-def test_the_arrow_of_a_dart_ends_short_of_the_next() -> None:
-    """Two darts side by side in a shoulder: each arrow says which way its own is pressed, and lies over no other."""
-    moved = '[[changes]]\nchange = "full-bust"\nby = 2\n[[changes]]\nchange = "move-dart"\n'
-    steps = steps_with_views("fitted-bodice", moved)
-    view = next(views[0] for step, views in steps if step.said.title == "Darts")
-    front = next(piece for piece in made("fitted-bodice", moved)[1].pieces if piece.name == "front")
-    lines = [[line.path.flatten() * (-1.0, 1.0) for line in dart.lines] for dart in darts_of(front) if not dart.inside]
-    assert len(lines) == 4
-    shoulder = [arrow for arrow in view.arrows if arrow[0, 1] > min(leg[:, 1].min() for dart in lines for leg in dart)]
-    assert len(shoulder) == 4
-    for arrow in shoulder:
-        way = np.sign(arrow[1, 0] - arrow[0, 0])
-        crossed = [
-            k
-            for k, dart in enumerate(lines)
-            if any(_crosses(arrow[0], arrow[1] + (way * 5.0, 0.0), leg) for leg in dart)
-        ]
-        assert len(crossed) < 2
-
-
-def _crosses(start: Points, end: Points, leg: Points) -> bool:
-    """Whether a level stretch crosses a leg."""
-    x = np.interp(start[1], *(leg[np.argsort(leg[:, 1])].T[::-1]), left=np.inf, right=np.inf)
-    return bool(min(start[0], end[0]) < x < max(start[0], end[0]))
-
-
-def test_the_strokes_of_two_notches_near_each_other_stay_pairs() -> None:
-    """Of a whole piece drawn small: what is between the strokes of one notch is less than what is between the two."""
-    *_, turned = views_of("diagonal-overlay-top", "Neck under")
-    picture = set_picture(frame_view(turned), 47.0, 40.0)
-    ticks = [shape.points for shape in picture.drawn if isinstance(shape, Course) and shape.width == 0.35]
-    middles = np.array([points.mean(axis=0) for points in ticks])
-    pairs = [number for notch in turned.notches for number in [notch.number] * notch.count]
-    apart = [
-        (float(np.hypot(*(middles[i] - middles[j]))), pairs[i] == pairs[j]) for i in range(len(pairs)) for j in range(i)
-    ]
-    near = min(off for off, same in apart if not same)
-    assert max(off for off, same in apart if same and off < 2.0) < 0.6 * near

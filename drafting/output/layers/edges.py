@@ -97,7 +97,7 @@ def draw_darts(garment: Garment, seams: Iterable[Seam], letters: Letters) -> Ite
     for name in _one_each(garment, runs, letters):
         lies = Affine.mirror()
         legs, joins, arrows = [], [], []
-        sewn = {seam.name: [*_open_courses(garment, sum(seam.plies[:2], ()), lies)] for seam in runs[name]}
+        sewn = {seam.name: [*_open_courses(garment, seam.plies[0] + seam.plies[1], lies)] for seam in runs[name]}
         for seam in runs[name]:
             one, two = (list(_open_courses(garment, run, lies)) for run in seam.plies[:2])
             legs += [*one, *two]
@@ -120,10 +120,10 @@ def _press_to(garment: Garment, seam: Seam, middle: Points, others: Sequence[Poi
     """
     inwards = (-1.0 if middle[0] > 0.0 else 1.0, 0.0)
     way = np.array((0.0, -1.0) if is_level_dart(garment, seam) else inwards)
-    end = PRESSED_FROM + PRESSED_BY
+    (x, y), end = way.tolist(), PRESSED_FROM + PRESSED_BY
     for leg in others:
         off = np.linspace(leg[0], leg[-1], ALONG_LEG) - middle
-        ahead, aside = off @ way, off @ (way[::-1] * (1.0, -1.0))
+        ahead, aside = off[:, 0] * x + off[:, 1] * y, off[:, 0] * y - off[:, 1] * x
         in_way = (np.abs(aside) < SHORT_OF_DART) & (ahead > 0.0)
         end = min([end, *(ahead[in_way] - SHORT_OF_DART).tolist()])
     return np.stack([middle + way * (end - PRESSED_BY), middle + way * end])
