@@ -20,11 +20,14 @@ from drafting.saying import Words, about, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
-BUST_EIGHTH, TOO_WIDE = (
+BUST_EIGHTH, EASE_SHARE, WIDE, TOO_WIDE = (
     TradeValue(0.125, "share", "from memory", "an armhole is as wide as an eighth of the bust, 1.5 cm more or less"),
-    TradeValue(40.0, "mm", "from memory", "and a share of the ease"),
+    TradeValue(0.25, "share", "from memory", "as much in the other, the rest over back and front"),
+    TradeValue(15.0, "mm", "from memory", "an eighth of the bust, 1.5 cm more or less"),
+    TradeValue(40.0, "mm", "from memory", "the garment stands off beside the arm"),
 )
-"""Of the bust, the width of an armhole, and by how much a knit's may be wider than that, or than the arm wants it."""
+"""Of the bust, the width of an armhole; of the ease, what lies in it; and by how much a knit's may be wider than that,
+or than the arm wants it, before it is noted, the ease beside, and before it is warned of."""
 
 GIVES = TradeValue(0.9, "share", "from memory")
 """Least width of a knit's armhole, as a share of the arm's thickness: the cloth gives by the rest."""
@@ -252,10 +255,13 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
     remedy: Words | Retake = "leave out the change that makes it narrow, or choose a looser fit"
     if not stretches and taken.width > wanted:
         remedy = Retake(ACROSS, "choose a closer fit, or {again}")
-    most = max(BUST_EIGHTH * brief.body["bust_girth"] - wanted, 0.0) + TOO_WIDE if stretches else WIDER_SHARE * wanted
-    if stretches and taken.width > wanted + cut_in + most:
-        severity = Severity.NOTE
-        remedy = Retake(("across_back_width", "bust_girth"), "choose a closer fit, or {again}")
+    most = WIDER_SHARE * wanted
+    if stretches:
+        most, farthest = _widest_knit(brief, wanted)
+        if taken.width > wanted + cut_in + most:
+            severity = Severity.WARNING if taken.width > wanted + cut_in + farthest else Severity.NOTE
+            closer = "" if brief.fit is Fit.CLOSE else "choose a closer fit, or "
+            remedy = Retake(("across_back_width", "bust_girth", "upper_arm_girth"), f"{closer}{{again}}")
     return FitRow(
         "armhole_width",
         f"armhole-{side}",
@@ -269,3 +275,10 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
         remedy=remedy,
         chief=True,
     )
+
+
+def _widest_knit(brief: Brief, wanted: float) -> tuple[float, float]:
+    """By how much (mm) a knit's armhole may be wider than is wanted before it is noted, and before it is warned of."""
+    own = max(BUST_EIGHTH * brief.body["bust_girth"] - wanted, 0.0)
+    ease = max(ease_for(brief.fit, brief.cloth, brief.body).bust, 0.0)
+    return own + min(WIDE + EASE_SHARE * ease, TOO_WIDE), own + TOO_WIDE

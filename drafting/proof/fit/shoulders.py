@@ -5,16 +5,18 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from drafting.garment import Brief, Garment, Side
+from drafting.garment import Brief, Garment, LineLength, Side
+from drafting.garment.armholes import take_armhole
 from drafting.garment.departures import sum_departures
 from drafting.garment.shoulders import SHOULDER_RELIEF, ShoulderTaken, take_shoulder
 from drafting.mending import situation
+from drafting.proof.checks.ease import measure_garment
 from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.saying import say, tape
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 SLOPE_OFF = TradeValue(math.radians(3.0), "rad", "from memory")
 """By which a shoulder may be flatter or steeper than the body asks, unwarned: its end lies 5 to 8 mm off. One
@@ -27,6 +29,10 @@ APART_OFF = TradeValue(5.0, "mm", "from memory")
 """By which the ends of uneven shoulders may lie higher or lower beside each other than the body's."""
 
 
+NARROW_STRAP, THIN_STRAP = trade_row((35.0, 30.0), "mm", "from memory", "3.5 cm and more cover what is worn under")
+"""Of shoulder seam that a top without sleeves has left at least, and with less of which it is warned of."""
+
+
 def shoulder_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The slope and the length of each shoulder, and of uneven ones how far apart their ends lie."""
     both = {side: take_shoulder(garment, side) for side in (Side.LEFT, Side.RIGHT)}
@@ -36,6 +42,7 @@ def shoulder_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             yield _slope(garment, brief, side, found)
         if found.length is not None:
             yield _length(garment, brief, side, found.length)
+        yield from _strap(garment, side)
     if len(taken) == 2 and brief.body["shoulder_slope_left"] != brief.body["shoulder_slope_right"]:
         yield _apart(garment, brief, taken)
 
@@ -79,6 +86,24 @@ def _length(garment: Garment, brief: Brief, side: Side, length: float) -> FitRow
             "armhole lies",
         ),
     )
+
+
+def _strap(garment: Garment, side: Side) -> Iterator[FitRow]:
+    """What is left of a sleeveless knit's shoulder seam, beside its bands."""
+    armhole = take_armhole(garment, side)
+    left = measure_garment(garment, LineLength(f"shoulder-{side}"))
+    if garment.needs.stretch > 0.0 and armhole is not None and armhole.bare and left is not None:
+        yield FitRow(
+            "strap",
+            f"shoulder-{side}",
+            say("{side} shoulder seam, left of it beside its bands", side=side),
+            NARROW_STRAP,
+            left,
+            least=0.0,
+            of_body=False,
+            severity=Severity.WARNING if left < THIN_STRAP else Severity.NOTE,
+            remedy="narrow the shoulder less, or open the neckline less along it",
+        )
 
 
 def _apart(garment: Garment, brief: Brief, taken: Mapping[Side, ShoulderTaken]) -> FitRow:
