@@ -28,6 +28,7 @@ from drafting.geometry import Path
 from drafting.output import PrintInfo, draw_sheet
 from drafting.paper import PaperPlan, paper_named, plan_sheet
 from drafting.proof import Severity, prove
+from drafting.proof.finding import Finding
 from drafting.proof.words.fitting import fitting_sheet
 from tests.blocks.surveyed import shown
 from tests.blocks_woven.people import PULLED_ON, bodice, brief_for, people, sleeved
@@ -55,9 +56,15 @@ def faults(garment: Garment, b: Brief) -> list[str]:
     found = [f for f in prove(garment, b).findings if f.severity is not Severity.NOTE]
     given_way = (
         *("given.", "fit.shoulder_", "fit.bust_undarted", "fit.armhole_back", "fit.across_front_width"),
-        *("fit.centre_front", "fit.front_over_bust", "fit.armhole_depth"),
+        *("fit.centre_front", "fit.front_over_bust", "fit.armhole_depth", "fit.side_slant"),
     )
+    found = [f for f in found if f.code != "fit.armhole_width" or not _is_wide(f)]
     return [f"{f.code} {f.place}" for f in found if f.code not in PULLED_ON and not f.code.startswith(given_way)]
+
+
+def _is_wide(found: Finding) -> bool:
+    """Whether an armhole is told to be wide, for a full bust over a narrow back."""
+    return found.value is not None and found.limit is not None and found.value > found.limit
 
 
 def far(one: Path, two: Path) -> float:

@@ -122,3 +122,24 @@ def test_a_dart_gathered_at_the_neckline_turns_no_sewn_shoulder() -> None:
         )
     )
     assert gathered == pytest.approx(plain, abs=1e-6)
+
+
+@pytest.mark.parametrize(("narrow", "told"), [(0.0, ""), (32.0, "note"), (37.0, "warning")])
+def test_a_narrow_strap_is_told(narrow: float, told: str) -> None:
+    """Of 3.5 cm at least, beside its bands; under 3 cm it is warned of (from memory)."""
+    b, job = soprano(), job_of("tank-top")
+    plain = draft_job(with_changes(job, [], b))
+    left = next(row.garment for row in shoulder_rows(plain, b) if row.name == "strap")
+    by = {"narrow": left - 65.0 + narrow}
+    garment = draft_job(with_changes(job, [("shoulder", by)], b)) if narrow else plain
+    row = next(row for row in shoulder_rows(garment, b) if row.name == "strap")
+    assert (row.severity.value if row.beyond else "") == told
+
+
+@pytest.mark.parametrize(("by", "told"), [(0.0, ""), (6.0, ""), (15.0, "note")])
+def test_a_shoulders_end_far_beyond_its_armhole_is_told(by: float, told: str) -> None:
+    """By rule it lies 2.3 cm beyond it at most; from 2.5 cm on, as of one cut in far, it is noted (from memory)."""
+    b = soprano()
+    changes: Changes = [("cut-in-armhole", {"by": by})] if by else []
+    row = next(row for row in prove(made(b, changes), b).fit if row.name == "armhole_end")
+    assert (row.severity.value if row.beyond else "") == told

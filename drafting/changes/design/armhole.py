@@ -1,7 +1,7 @@
 """Cutting in the armhole: it is drawn again between the same ends, nearer to the centre.
 
 Where no fair armhole comes so near between the same ends, the shoulder is made as much shorter as lets one, by 2 cm at
-most (common practice).
+most (common practice). By rule a knit's shoulder comes in with its armhole, and the front is cut in more than the back.
 """
 
 from __future__ import annotations
@@ -42,7 +42,11 @@ much longer for little width."""
 PLACES, ENDS = 101, 10
 """At how many places the bend is looked at, and how many of these belong to either end."""
 CUT_IN = TradeValue(10.0, "mm", "from memory")
-"""That an armhole is cut in by where no one says."""
+"""That an armhole is cut in by where no one says, in front; on a face alone, there."""
+CUT_IN_BEHIND = TradeValue(0.7, "share", "from memory", "the front is the hollower: the arm comes forward")
+"""Of that, by which the back is cut in beside its front."""
+ENDS_BEYOND = TradeValue(25.0, "mm", "from memory", "an armhole comes in by 1 to 2 cm from the shoulder's end")
+"""Beyond the narrowest place that a shoulder ends at most where the armhole is cut in by rule."""
 LEAST_CUT_IN = TradeValue(1.0, "mm", "from memory")
 """That an armhole is cut in by at least where the rule is too much."""
 SHOULDER_INSETS = trade_row((3.0, 6.0, 9.0, 12.0, 16.0, 20.0), "mm", "from memory")
@@ -58,7 +62,7 @@ class CutInOptions:
     by: float | None = option(
         say(
             "How much the width between the armholes shrinks on each side (less than 0 fills the armhole out); by rule "
-            "{usual}, or as much as leaves a fair armhole.",
+            "{usual}, a back less beside its front, or as much as leaves a fair armhole.",
             usual=cm(1),
         ),
         "length", None, low=-40.0, high=80.0,
@@ -79,13 +83,16 @@ def cut_in(half: Half, by: float) -> Half:
     raise _too_far(half, by, _most_cut_in(half, by))
 
 
-def cut_in_by_rule(half: Half) -> Half:
-    """Return the half cut in by the usual, or as much as leaves a fair armhole; CannotDraft where that is nothing."""
-    if _cut_in_fairly(half, CUT_IN) is not None:
-        return cut_in(half, CUT_IN)
-    most = _most_cut_in(half, CUT_IN)
+def cut_in_by_rule(half: Half, wanted: float = CUT_IN) -> Half:
+    """Return the half cut in by what is ``wanted`` (mm), or as much as leaves a fair armhole.
+
+    CannotDraft where that is nothing.
+    """
+    if _cut_in_fairly(half, wanted) is not None:
+        return cut_in(half, wanted)
+    most = _most_cut_in(half, wanted)
     if most < LEAST_CUT_IN:
-        raise _too_far(half, CUT_IN, most)
+        raise _too_far(half, wanted, most)
     return cut_in(half, most)
 
 
@@ -166,25 +173,38 @@ def cut_in_armhole(garment: Garment, brief: Brief, o: CutInOptions) -> Garment:
 
 
 def _cut_in_side(garment: Garment, side: Side, faces: Sequence[Face], by: float | None) -> Garment:
-    """Cut in one side; where that is refused, with its shoulder shorter by as little as lets it."""
-    try:
-        return _cut_in_faces(garment, garment, side, faces, by)
-    except CannotDraft as error:
-        refused = error
-    for inset in SHOULDER_INSETS if by is None or by > 0.0 else ():
+    """Cut in one side, its shoulder shorter by as little as lets it; by rule a knit's ends near its armhole too."""
+    found: list[Garment] = []
+    refused: CannotDraft | None = None
+    for inset in (0.0, *(SHOULDER_INSETS if by is None or by > 0.0 else ())):
         try:
-            made = _cut_in_faces(garment, narrow_shoulder(garment, side, inset, 0.0), side, faces, by)
-        except CannotDraft:
+            start = narrow_shoulder(garment, side, inset, 0.0) if inset else garment
+            made = _cut_in_faces(garment, start, side, faces, by)
+        except CannotDraft as error:
+            refused = refused or error
             continue
         told = say("the {side} shoulder is as much shorter, for the armhole to be a fair curve", side=side)
-        return made.with_(facts=(Fact(f"shoulder_narrowed_{side}", inset, "mm", "solve", told),))
+        fact = Fact(f"shoulder_narrowed_{side}", inset, "mm", "solve", told)
+        found.append(made.with_(facts=(fact,)) if inset else made)
+        if by is not None or garment.needs.stretch <= 0.0 or _ends_near(made, side, faces):
+            return found[-1]
+    if found or refused is None:
+        return found[0]
     raise refused
+
+
+def _ends_near(garment: Garment, side: Side, faces: Sequence[Face]) -> bool:
+    """Whether a side's shoulder ends no farther beyond the narrowest place of its armhole than it may."""
+    frames = {half: armhole_frame(half).shoulder.x for half in (find_half(garment, side, face) for face in faces)}
+    return all(end - half.path(Role.ARMHOLE).bounds[0] <= ENDS_BEYOND for half, end in frames.items())
 
 
 def _cut_in_faces(before: Garment, garment: Garment, side: Side, faces: Sequence[Face], by: float | None) -> Garment:
     for face in faces:
         was = find_half(before, side, face).half_across.x
-        garment = work_over_darts(garment, (side,), face, ARM, partial(_cut_in, side=side, face=face, by=by))
+        wanted = CUT_IN * (CUT_IN_BEHIND if face is Face.BACK and Face.FRONT in faces else 1.0)
+        work = partial(_cut_in, side=side, face=face, by=by, wanted=wanted)
+        garment = work_over_darts(garment, (side,), face, ARM, work)
         shrunk = was - find_half(garment, side, face).half_across.x
         told = say("the {side} {face} is narrower between centre and armhole", side=side, face=face)
         source = "rule" if by is None else "choice"
@@ -192,6 +212,6 @@ def _cut_in_faces(before: Garment, garment: Garment, side: Side, faces: Sequence
     return garment
 
 
-def _cut_in(garment: Garment, side: Side, face: Face, by: float | None) -> Garment:
+def _cut_in(garment: Garment, side: Side, face: Face, by: float | None, wanted: float) -> Garment:
     half = find_half(garment, side, face)
-    return put_back(garment, [cut_in_by_rule(half) if by is None else cut_in(half, by)])
+    return put_back(garment, [cut_in_by_rule(half, wanted) if by is None else cut_in(half, by)])

@@ -25,6 +25,7 @@ from drafting.proof.fit.skirts import skirt_rows
 from drafting.proof.fit.slants import slant_rows
 from drafting.proof.fit.sleeves import sleeve_rows
 from drafting.proof.fit.style_ends import style_end_rows
+from drafting.proof.fit.tips import tip_rows
 from drafting.proof.fit.underarm import place_rows, underarm_rows
 from drafting.proof.fit.waist_darts import waist_dart_rows
 from drafting.proof.fit.widths import width_rows
@@ -41,6 +42,7 @@ OWN = (
     ("Shoulders", layer_rows),
     ("Armholes", armhole_rows),
     ("Armholes", hollow_rows),
+    ("Armholes", tip_rows),
     ("Neck", neck_rows),
     ("Sleeves", sleeve_rows),
     ("Darts", dart_rows),
