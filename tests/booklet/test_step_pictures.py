@@ -217,7 +217,7 @@ def test_a_vent_is_drawn_with_its_hem_turned_up_and_the_corner_mitred() -> None:
 
 def test_a_binding_is_laid_with_its_edge_on_the_neck_s() -> None:
     """Not fanned inwards, where it would seem to be sewn on well inside; its wrong side is toned as any other."""
-    (laid, _) = views_of("diagonal-overlay-top", "Neck binding")
+    laid, *_ = views_of("diagonal-overlay-top", "Neck binding")
     strip = next(layer for layer in laid.layers if layer.strip)
     assert strip.wrong
     assert strip.shift == 0

@@ -7,6 +7,7 @@ from dataclasses import replace
 
 from drafting.garment import Garment, Seam, Side, find_piece_laid
 from drafting.garment.deeds import Handling
+from drafting.output.layers.bound import draw_bound
 from drafting.output.layers.closing import draw_facing_ends, draw_zip
 from drafting.output.layers.edges import (
     draw_applied,
@@ -68,6 +69,7 @@ def _draw_step(
             both = (*(_name_side(view, garment, shown) for view in views[:-1]), _name_side(laid, garment, other))
             views = (*both, views[-1])
         yield from views or _draw_single(garment, step, letters)
+        yield from draw_bound(shown, letters) if shown.binds else ()
     elif step.ends:
         yield from draw_facing_ends(garment, step.ends, step.turned, letters)
     elif step.turned:

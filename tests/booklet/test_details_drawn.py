@@ -1,4 +1,4 @@
-"""What pictures show where darts, or notches, lie beside each other: shut, each with its own arrow and strokes."""
+"""What pictures of details show: darts and notches beside each other, each its own; a binding cut through."""
 
 from __future__ import annotations
 
@@ -63,3 +63,15 @@ def test_the_strokes_of_two_notches_near_each_other_stay_pairs() -> None:
     ]
     near = min(off for off, same in apart if not same)
     assert max(off for off, same in apart if same and off < 2.0) < 0.6 * near
+
+
+def test_a_binding_is_drawn_cut_through() -> None:
+    """Level with the edge, wrapped, turned under past the stitching: none of that is seen from above."""
+    *_, cut = views_of("diagonal-overlay-top", "Neck binding")
+    cloth, binding = cut.layers
+    assert cut.title.startswith("Cut through")
+    assert binding.points[:, 1].max() > cloth.points[:, 1].max() > cloth.points[:, 1].min() > binding.points[:, 1].min()
+    sewn, groove = cut.stitched
+    assert (
+        binding.points[:, 0].min() < groove[0, 0] < sewn[0, 0] < cloth.points[:, 0].max() < binding.points[:, 0].max()
+    )

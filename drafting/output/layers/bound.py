@@ -1,0 +1,40 @@
+"""An edge and its binding cut through, as no picture from above can show: wrapped, turned under and stitched down."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from typing import Final
+
+import numpy as np
+
+from drafting.garment import Seam
+from drafting.output.layers.unfold import ribbon_along
+from drafting.output.layers.view import ClothLayer, StepView
+from drafting.work.meeting import Letters
+
+THICK: Final = 5.0
+"""Of a layer of cloth as it is drawn (mm)."""
+
+WIDE, PAST, UNDER = 40.0, 16.0, 30.0
+"""Of a finished binding, of what its fold reaches beyond the stitching, and of what is turned under, as drawn (mm)."""
+
+BOUND_THROUGH: Final = "Cut through, right side above: wrapped, turned under"
+"""What the picture of a binding cut through shows."""
+
+
+def draw_bound(seam: Seam, letters: Letters) -> Iterator[StepView]:
+    """Yield an edge bound, cut through: the edge to the right, its right side above."""
+    edge = np.array([(-2.5 * WIDE, 0.0), (0.0, 0.0)])
+    low, back = -2.0 * THICK, -WIDE - PAST
+    turned = np.array([
+        (0.0, 2.0 * THICK), (-WIDE, 2.0 * THICK), (-WIDE - THICK / 2.0, 3.0 * THICK), (-WIDE, 4.0 * THICK),
+        (THICK, 4.0 * THICK), (2.0 * THICK, 3.0 * THICK), (2.0 * THICK, low), (THICK, low - THICK), (back, low - THICK),
+        (back - THICK / 2.0, low), (back, low + THICK / 2.0), (back + UNDER, low + THICK / 2.0),
+    ])  # fmt: skip
+    sewn_on = np.array([(-WIDE + THICK, 2.5 * THICK), (-WIDE + THICK, -0.5 * THICK)])
+    in_groove = np.array([(-WIDE - 2.0 * THICK, 1.5 * THICK), (-WIDE - 2.0 * THICK, low - 1.5 * THICK)])
+    cloth = ClothLayer(ribbon_along(edge, THICK), letters.get(seam.plies[0][0].piece, ""))
+    binding = ClothLayer(ribbon_along(turned, -THICK / 2.0), letters.get(seam.plies[-1][0].piece, ""), strip=True)
+    yield StepView(
+        BOUND_THROUGH, (cloth, binding), (sewn_on, in_groove), focus=np.concatenate([cloth.points, binding.points])
+    )
