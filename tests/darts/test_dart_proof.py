@@ -12,6 +12,7 @@ from drafting.garment.darts import dart_name, dart_of, draw_inner_dart
 from drafting.geometry import Path, Point
 from drafting.proof import prove
 from drafting.proof.checks.darts import check_darts
+from drafting.proof.fit.darts import dart_rows
 from drafting.proof.fit.waist_darts import waist_dart_rows
 from drafting.redraw.swing import draw_point_to
 from tests.darts.toile import APEX, cut_in, front, plain, sewn, with_dart, with_slits
@@ -63,6 +64,13 @@ def test_a_front_waist_dart_is_held_by_what_it_is(darts: str, width: float, told
     piece = with_dart(front(darts), "waist-front", "waist", 0.41, width)
     rows = [row for row in waist_dart_rows(Garment((piece,)), brief()) if row.name == "waist_dart_intake"]
     assert {row.severity if row.beyond else None for row in rows} == {told}
+
+
+@pytest.mark.parametrize(("voice", "told"), [("tenor", True), ("soprano", False)])
+def test_a_man_is_told_what_a_dart_in_his_side_is_for(voice: str, told: bool) -> None:
+    """One of 2.8 cm, which a woman's front has without a word."""
+    rows = [row for row in dart_rows(Garment((front("bust"),)), brief(voice)) if row.name == "dart_on_man"]
+    assert [(row.severity, row.beyond > 0.0) for row in rows] == ([("note", True)] * 2 if told else [])
 
 
 def test_a_blunt_dart_is_warned_of():

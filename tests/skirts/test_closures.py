@@ -86,6 +86,18 @@ def test_a_closure_runs_on_over_the_seam_of_a_hip_yoke() -> None:
     assert not errors(made, b)
 
 
+@pytest.mark.parametrize("share", [0.28, 0.3])
+def test_a_closure_that_ends_at_a_hip_yokes_seam_lets_the_hips_pass(share: float) -> None:
+    """A yoke with darts taken up is turned on the paper: its closure is as long as without it all the same."""
+    at = {"start": f"side {share}", "end": f"side {share}"}
+    steps = ["skirt", ("closure", {"place": "left"}), "waistband"]
+    body = make_body("someone", people("bodies_2012_women")[200], rules="women")
+    (plain, _), (made, b) = skirt(steps, body), skirt(steps, body, onto=[(draw_style_line, at)])
+    assert made.fact("closure_length") == pytest.approx(plain.fact("closure_length"), abs=10.5)
+    assert made.fact("closure_passes") == pytest.approx(plain.fact("closure_passes"), rel=0.03)
+    assert not errors(made, b)
+
+
 @pytest.mark.parametrize("place", PLACES)
 def test_too_short_a_closure_fails_the_proof(place: str) -> None:
     """6 cm open: the hips don't pass, and the proof says so."""

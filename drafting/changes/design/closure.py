@@ -217,6 +217,10 @@ def _to_hip(garment: Garment, upper: Chain) -> float:
     return upper.end if hip is None else _round_up(top - hip)
 
 
+YOKE_STEP = TradeValue(5.0, "mm", "derived", "a skirt widens by less than a tape shows over it")
+"""Down a skirt with a yoke, between two heights at which it is measured."""
+
+
 def girth_below_waist(garment: Garment, depth: float) -> float:
     """Return the girth (mm) of the skirt at a depth below its waist, darts closed.
 
@@ -233,9 +237,15 @@ def girth_below_waist(garment: Garment, depth: float) -> float:
         return waist + (hip - waist) * depth / fall
     top = max(line.path.bounds[1] for piece in pieces for line in piece.lines("waist"))
     height = top - depth
+    hip = math.fsum(path.length for path in hips)
     if height <= hips[0].start.y:
-        return math.fsum(path.length for path in hips)
-    return max(waist, math.fsum(width_at(piece, height) for piece in pieces))
+        return hip
+    if all(piece.lines(role=Role.HEM) for piece in pieces):
+        return max(waist, math.fsum(width_at(piece, height) for piece in pieces))
+    # A yoke that has taken darts up is turned on the paper, and its seam lies at no one height: beside it too little
+    # cloth is met, or some of it twice, and the skirt is as wide as it was above, at most as at the hip.
+    heights = [top - step * YOKE_STEP for step in range(int(depth / YOKE_STEP) + 1)]
+    return min(max(waist, *(math.fsum(width_at(piece, y) for piece in pieces) for y in (*heights, height))), hip)
 
 
 def width_at(piece: Piece, y: float) -> float:

@@ -40,6 +40,9 @@ POINT_OFF = TradeValue(15.0, "mm", "from memory", "2 to 3 cm, fuller intakes 4 t
 MOST_IN_SKIRT_DART = TradeValue(36.0, "mm", "common practice", "2.5 to 3.5 cm, and what a tape misses")
 """That a dart at a skirt's waist takes in at most, unwarned."""
 
+MOST_ON_MAN = TradeValue(25.0, "mm", "from memory", "a man's front is cut without a dart, or eased by as much")
+"""That a bust dart in the side of a man's front takes in at most, unsaid."""
+
 FRENCH_FROM = TradeValue(0.5, "share", "from memory")
 """Of the side, from the underarm down, from which on a dart from there is a French dart."""
 
@@ -50,6 +53,8 @@ def dart_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         for dart in darts_of(piece) if piece.face else ():
             if points_at_bust(piece, dart):
                 yield from _at_bust(piece, dart)
+                if brief.body.rules == "men" and _opens_in_side(piece, dart):
+                    yield _on_man(piece, dart)
             else:
                 yield from _plain(piece, dart)
     yield from _judge_undarted(garment, brief)
@@ -108,6 +113,17 @@ def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:
 def opens_at_waist(piece: Piece, dart: Dart) -> bool:
     """Whether a dart takes the waist in: within its piece, or open in the lower edge below its own point."""
     return dart.inside or all(line.role in (Role.WAIST, Role.HEM) for line in mouth_edges(piece, dart))
+
+
+def _on_man(piece: Piece, dart: Dart) -> FitRow:
+    """What a man's dart in the side takes in: he hardly expects one, and a seam more often takes it up."""
+    mend = (
+        "it takes in the length that the front needs over a full chest or belly; {again}, or spare the dart by a panel "
+        "seam or a seam of a yoke that takes it up, or turn it to the armhole"
+    )
+    row = hold_intake("dart_on_man", _place(piece, dart), dart, MOST_ON_MAN, "")
+    again = Retake(("side_neck_point_to_waist_over_bust",), mend)
+    return replace(row, title=say("{title} on a man's front", title=dart.title), severity=Severity.NOTE, remedy=again)
 
 
 def _taken_at_side(piece: Piece, dart: Dart) -> float:
