@@ -45,7 +45,7 @@ CUT_IN = TradeValue(10.0, "mm", "from memory")
 """That an armhole is cut in by where no one says, in front; on a face alone, there."""
 CUT_IN_BEHIND = TradeValue(0.7, "share", "from memory", "the front is the hollower: the arm comes forward")
 """Of that, by which the back is cut in beside its front."""
-ENDS_BEYOND = TradeValue(25.0, "mm", "from memory", "an armhole comes in by 1 to 2 cm from the shoulder's end")
+ENDS_NEAR = TradeValue(25.0, "mm", "from memory", "an armhole comes in by 1 to 2 cm from the shoulder's end")
 """Beyond the narrowest place that a shoulder ends at most where the armhole is cut in by rule."""
 LEAST_CUT_IN = TradeValue(1.0, "mm", "from memory")
 """That an armhole is cut in by at least where the rule is too much."""
@@ -196,7 +196,7 @@ def _cut_in_side(garment: Garment, side: Side, faces: Sequence[Face], by: float 
 def _ends_near(garment: Garment, side: Side, faces: Sequence[Face]) -> bool:
     """Whether a side's shoulder ends no farther beyond the narrowest place of its armhole than it may."""
     frames = {half: armhole_frame(half).shoulder.x for half in (find_half(garment, side, face) for face in faces)}
-    return all(end - half.path(Role.ARMHOLE).bounds[0] <= ENDS_BEYOND for half, end in frames.items())
+    return all(end - half.path(Role.ARMHOLE).bounds[0] <= ENDS_NEAR for half, end in frames.items())
 
 
 def _cut_in_faces(before: Garment, garment: Garment, side: Side, faces: Sequence[Face], by: float | None) -> Garment:
