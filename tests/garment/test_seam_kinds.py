@@ -26,18 +26,13 @@ def test_each_step_declares_the_kinds_it_makes(design: str) -> None:
 
 
 def test_no_two_kinds_share_a_name_and_differ() -> None:
-    """A kind told in another way, as the overlay's side seam, is the same kind in all that is reckoned with."""
+    """A kind told or called in another way, as a centre seam, is the same kind in all that is reckoned with."""
     for kind in catalogue().kinds():
         others = [step.kinds for step in (catalogue().block(name, "") for name in catalogue().blocks)]
         for other in (each for kinds in others for each in kinds if each == kind):
             assert replace(other, tell=kind.tell) == kind
             assert other.allowance == kind.allowance
-            assert (other.turn, other.words, other.label, other.closes) == (
-                kind.turn,
-                kind.words,
-                kind.label,
-                kind.closes,
-            )
+            assert (other.turn, other.words, other.closes) == (kind.turn, kind.words, kind.closes)
 
 
 def test_a_shared_kind_is_known_without_its_block() -> None:
