@@ -45,4 +45,9 @@ def test_turning_a_piece_changes_no_row(name: str, angle: float, x: float, y: fl
         assert a.finished == pytest.approx(b.finished, abs=1e-6)
     for a, b in zip(one.openings, two.openings, strict=True):
         assert a.reach == pytest.approx(b.reach, abs=1e-6)
-    assert {f.code for f in two.findings} <= {"body.estimated", "handed.piece", "fit.shoulder_slope"}
+    assert {f.code for f in two.findings} <= {
+        "body.estimated",
+        "handed.piece",
+        "fit.shoulder_slope",
+        "fit.armhole_narrowest",
+    }
