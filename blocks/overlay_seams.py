@@ -71,12 +71,14 @@ def _tell_neck(told: Telling, group: Group) -> Told:
     return tell_step(
         title_of(told, group),
         "Lay the main pieces wrong side up, and on them the overlays wrong side up too, neck edges level.",
+        "The overlay's shoulder seam lies on the shoulder seam of the main pieces.",
         _PLAIN_MACHINE,
         f"Sew the neck edge from V point to V point{_v_points(told)}.",
         "Secure the stitching at both ends, exactly there.",
         "Trim the allowances to half their width between the V points only, and clip their curves.",
         clip_words(told, "allowances of main piece and overlay", f"each V point{_v_points(told)}"),
-        "Press the allowances onto the main piece and understitch them there, as far towards the points as you reach.",
+        "Press the allowances onto the right side of the main pieces.",
+        "Understitch them there, as far towards the points as you reach.",
         does(
             "Turn the overlays over the edge onto the right side of the main pieces, so that both lie right side up.",
             ENCLOSED,

@@ -7,9 +7,10 @@ from collections.abc import Mapping
 from drafting.garment import Deed, Face, Garment, Group, Role, Run, Seam, Telling, Told, does, tell_step
 from drafting.garment.deeds import BOUND, ENDS_CAUGHT, ENDS_ENCLOSED, STRIP_FOLDED, Handling
 from drafting.garment.places import binding_width, gathered_length
+from drafting.tolerance import TOLERANCE
 from drafting.units import show_length
 from drafting.work.meeting import mark_numbers
-from drafting.work.telling import capital, clip_words, goes_round, stitch_words, told_length
+from drafting.work.telling import WORTH_TELLING, capital, clip_words, goes_round, stitch_words, told_length
 
 _FOLD = does("Fold the band lengthwise, wrong sides together, and press.", STRIP_FOLDED)
 """How a band is made double."""
@@ -53,7 +54,7 @@ def tell_band(told: Telling, group: Group) -> Told:
         _JOIN if ring else "",
         _FOLD,
         *_gather_up(told, seam),
-        _quarter(told, seam, edge) if ring else "",
+        *(_quarter(told, group, edge) if ring else ()),
         f"{pin}, {at}, notch on notch." if ring else f"{pin}, notch on notch.",
         f"Sew with the band on top, stretching the band{by} and never the {edge}.",
         "Press the seam away from the band.",
@@ -61,11 +62,36 @@ def tell_band(told: Telling, group: Group) -> Told:
     )
 
 
-def _quarter(told: Telling, seam: Seam, edge: str) -> str:
+def _quarter(told: Telling, group: Group, edge: str) -> tuple[str, ...]:
     """How a ring and its edge are divided: at their notches, or from the one there is."""
-    if len(mark_numbers(told.garment, seam)) > 1:
-        return f"Divide the band and the {edge} in four, at the notches."
-    return f"Divide the band and the {edge} in four, from the notch and the join on, and mark the quarters."
+    if len(mark_numbers(told.garment, group.seams[0])) > 1:
+        return (f"Divide the band and the {edge} in four, at the notches.",)
+    halved = "halve each stretch between notch and join, and mark its middle"
+    return f"Divide the band and the {edge} in four: {halved}.", *_front_stretch(told, group, edge)
+
+
+def _front_stretch(told: Telling, group: Group, edge: str) -> tuple[str, ...]:
+    """Which stretch of a ring with one notch is the front's; nothing where both are alike, or where sides differ.
+
+    A folded ring is the same turned over, so of two bands cut alike either goes on either side.
+    """
+    faces = [[_face_length(told.garment, seam, face) for face in (Face.FRONT, Face.BACK)] for seam in group.seams]
+    (front, back), *others = faces
+    alike = all(abs(a - b) <= TOLERANCE.sewn_length for each in others for a, b in zip(each, faces[0], strict=True))
+    if not alike or min(front, back) <= 0.0 or abs(front - back) <= WORTH_TELLING:
+        return ()
+    either = (f"Both bands are alike: either goes on either {edge}.",) if others else ()
+    return f"The {'longer' if front > back else 'shorter'} stretch of the band is the front's.", *either
+
+
+def _face_length(garment: Garment, seam: Seam, face: Face) -> float:
+    """How much of a band (mm) lies on the front, or on the back."""
+    return sum(
+        garment.run_length(section.plies[-1])
+        * sum(garment.path(use).length for use in section.plies[0] if garment.line(use).face is face)
+        / garment.run_length(section.plies[0])
+        for section in seam.sections
+    )
 
 
 def _stretch(told: Telling, seam: Seam) -> str:

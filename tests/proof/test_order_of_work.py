@@ -221,6 +221,27 @@ def test_every_band_is_told_in_full_folded_quartered_and_stretched() -> None:
     assert place(lines, "Neck band") < place(lines, "Side seam")
 
 
+@pytest.mark.parametrize("design", ["tank-top", "diagonal-overlay-tank"])
+def test_a_ring_with_one_notch_is_halved_between_notch_and_join(design: str) -> None:
+    """The notch isn't its middle: which stretch is the front's is told, and that folded both bands are alike."""
+    lines = steps(design)
+    band = lines[place(lines, "Armhole band")]
+    assert "in four: halve each stretch between notch and join" in band
+    garment = draft_job(job_from(ticket(design)))
+    edge = garment.seam("armhole-band-left").plies[0]
+    front, back = (sum(garment.path(use).length for use in edge if face in use.piece) for face in ("front", "back"))
+    assert f"The {'longer' if front > back else 'shorter'} stretch of the band is the front's" in band
+    assert "Both bands are alike: either goes on either armhole" in band
+
+
+def test_the_covered_neck_tells_on_which_side_its_allowances_lie() -> None:
+    """Between the layers, on the right side of the main pieces; shoulder seam on shoulder seam."""
+    lines = steps("diagonal-overlay-top")
+    neck = lines[place(lines, "Neck under the overlay")]
+    assert "Press the allowances onto the right side of the main pieces" in neck
+    assert "overlay's shoulder seam lies on the shoulder seam of the main pieces" in neck
+
+
 def test_a_v_neck_tells_its_one_mitre_and_its_point() -> None:
     """Stay-stitched, clipped, turned at the point."""
     band = next(step for step in steps("knit-top") if step.startswith("Neck band"))
