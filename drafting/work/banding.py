@@ -169,6 +169,7 @@ def tell_binding(told: Telling, group: Group) -> Told:
         _join_binding(told, group),
         *_gather_up(told, seam),
         f"Pin it to the right side of the {edge}, right sides together, one of its long edges level with that edge.",
+        "" if is_ring(group) else f"Let its ends come level with the raw edges that cross the {edge} there.",
         f"Sew it on {_off_edge(told, seam)}, stretching the binding{_stretch(told, seam)} and never the {edge}.",
         *_WRAP,
         ends,

@@ -75,3 +75,5 @@ def test_a_binding_is_drawn_cut_through() -> None:
     assert (
         binding.points[:, 0].min() < groove[0, 0] < sewn[0, 0] < cloth.points[:, 0].max() < binding.points[:, 0].max()
     )
+    above = binding.points[binding.points[:, 1] > cloth.points[:, 1].max()]
+    assert 0.0 < above[:, 0].min() - groove[0, 0] < np.ptp(cloth.points[:, 1])  # in the groove at the binding's edge

@@ -234,9 +234,10 @@ def test_a_ring_with_one_notch_is_halved_between_notch_and_join(design: str) -> 
     assert "Both bands are alike: either goes on either armhole" in band
 
 
-def test_the_covered_neck_tells_on_which_side_its_allowances_lie() -> None:
-    """Between the layers, on the right side of the main pieces; shoulder seam on shoulder seam."""
+def test_a_neck_half_covered_tells_what_lies_where() -> None:
+    """Between the layers, on the right side of the main pieces; a binding runs on to the raw edges at its ends."""
     lines = steps("diagonal-overlay-top")
+    assert "ends come level with the raw edges that cross the neckline" in lines[place(lines, "Neck binding")]
     neck = lines[place(lines, "Neck under the overlay")]
     assert "Press the allowances onto the right side of the main pieces" in neck
     assert "overlay's shoulder seam lies on the shoulder seam of the main pieces" in neck

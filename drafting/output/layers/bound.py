@@ -32,7 +32,8 @@ def draw_bound(seam: Seam, letters: Letters) -> Iterator[StepView]:
         (back - THICK / 2.0, low), (back, low + THICK / 2.0), (back + UNDER, low + THICK / 2.0),
     ])  # fmt: skip
     sewn_on = np.array([(-WIDE + THICK, 2.5 * THICK), (-WIDE + THICK, -0.5 * THICK)])
-    in_groove = np.array([(-WIDE - 2.0 * THICK, 1.5 * THICK), (-WIDE - 2.0 * THICK, low - 1.5 * THICK)])
+    groove = -WIDE - THICK  # close beside the fold over the first stitching
+    in_groove = np.array([(groove, 1.5 * THICK), (groove, low - 1.5 * THICK)])
     cloth = ClothLayer(ribbon_along(edge, THICK), letters.get(seam.plies[0][0].piece, ""))
     binding = ClothLayer(ribbon_along(turned, -THICK / 2.0), letters.get(seam.plies[-1][0].piece, ""), strip=True)
     yield StepView(
