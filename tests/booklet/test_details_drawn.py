@@ -7,7 +7,7 @@ import numpy as np
 from drafting.garment.darts import darts_of
 from drafting.output.layers.shut import shut_piece
 from drafting.output.layers.view import Points
-from drafting.output.pictures.shapes import Course
+from drafting.output.pictures.shapes import Course, Lettering
 from drafting.output.pictures.step import frame_view, set_picture
 from tests.booklet.test_booklet import made, steps_with_views
 from tests.booklet.test_step_pictures import views_of
@@ -63,6 +63,17 @@ def test_the_strokes_of_two_notches_near_each_other_stay_pairs() -> None:
     ]
     near = min(off for off, same in apart if not same)
     assert max(off for off, same in apart if same and off < 2.0) < 0.6 * near
+
+
+def test_the_number_of_a_side_seam_stands_by_its_stroke_on_a_hem_band() -> None:
+    """Not out over the middle of the back: the band's edges, its stitching and the seam leave it little room."""
+    laid = next(view for view in views_of("diagonal-overlay-top", "Hem band") if view.title.startswith("As it is laid"))
+    picture = set_picture(frame_view(laid), 47.0, 40.0)
+    ticks = np.concatenate([each.points for each in picture.drawn if isinstance(each, Course) and each.width == 0.35])
+    numbers = [each for each in picture.drawn if isinstance(each, Lettering) and each.words.isdigit()]
+    assert len(numbers) == 2
+    for each in numbers:
+        assert np.hypot(*(ticks - (each.x, each.y)).T).min() < 5.0, each
 
 
 def test_a_binding_is_drawn_cut_through() -> None:

@@ -28,7 +28,7 @@ NOTCH_SIZE: Final = 7.0
 _AWAY: Final = 2.0, 3.0, 4.2, 6.0, 8.5
 """From a notch to the nearest of its words (mm), as is tried."""
 
-_TURNS: Final = tuple(math.radians(angle) for angle in (0, 30, -30, 60, -60, 90, -90, 125, -125, 180))
+_TURNS: Final = tuple(math.radians(angle) for angle in (0, 30, -30, 60, -60, 90, -90, 125, -125, 150, -150, 180))
 """From the way out of the piece, as is tried."""
 
 _COS, _SIN = (np.array([turned(angle) for angle in _TURNS]) for turned in (math.cos, math.sin))
