@@ -6,7 +6,9 @@ from collections.abc import Mapping
 
 from drafting.garment import Deed, Face, Garment, Group, Role, Run, Seam, Telling, Told, does, tell_step
 from drafting.garment.deeds import BOUND, ENDS_CAUGHT, ENDS_ENCLOSED, STRIP_FOLDED, Handling
+from drafting.garment.named_marks import name_marks
 from drafting.garment.places import binding_width, gathered_length
+from drafting.sides import Side
 from drafting.tolerance import TOLERANCE
 from drafting.units import show_length
 from drafting.work.meeting import mark_numbers
@@ -56,6 +58,7 @@ def tell_band(told: Telling, group: Group) -> Told:
         *_gather_up(told, seam),
         *(_quarter(told, group, edge) if ring else ()),
         f"{pin}, {at}, notch on notch." if ring else f"{pin}, notch on notch.",
+        _centre_words(told.garment, seam) if ring else "",
         f"Sew with the band on top, stretching the band{by} and never the {edge}.",
         "Press the seam away from the band.",
         "" if ring else does("Turn the ends in beside the opening.", ENDS_ENCLOSED),
@@ -157,6 +160,16 @@ def join_place(garment: Garment, run: Run) -> str:
     if first.role in (Role.WRIST, Role.ARMHOLE):
         return "the underarm seam"
     return "a side seam" if first.role is not Role.NECKLINE else "a shoulder seam"
+
+
+def _centre_words(garment: Garment, seam: Seam) -> str:
+    """By what the centre of a whole piece is known to which a band's join comes: it has a notch that joins no other."""
+    run, place, named = seam.plies[0], join_place(garment, seam.plies[0]), name_marks(garment)
+    sides = {garment.line(run[0]).side, garment.line(run[-1]).side}
+    numbered = any(named.get(number, "") in place for number in mark_numbers(garment, seam) if number in named)
+    if run[0].piece != run[-1].piece or sides != {Side.LEFT, Side.RIGHT} or numbered:
+        return ""
+    return f"{capital(place)} is the notch without a number, or the fold where the piece was cut on one."
 
 
 def tell_binding(told: Telling, group: Group) -> Told:

@@ -8,6 +8,7 @@ from functools import cache
 
 import pytest
 
+from drafting.garment import balance_marks
 from drafting.job import draft_job
 from drafting.proof import print_proof, prove
 from drafting.units import Unit
@@ -241,6 +242,22 @@ def test_a_neck_half_covered_tells_what_lies_where() -> None:
     neck = lines[place(lines, "Neck under the overlay")]
     assert "Press the allowances onto the right side of the main pieces" in neck
     assert "overlay's shoulder seam lies on the shoulder seam of the main pieces" in neck
+
+
+def test_the_centre_to_which_a_bands_join_comes_is_told_by_its_notch() -> None:
+    """It joins nothing, so it has no number; a join at a seam needs none of it."""
+    lines = steps("diagonal-overlay-tank")
+    hem, armhole = (lines[place(lines, band)] for band in ("Hem band", "Armhole band"))
+    assert "The centre back is the notch without a number" in hem
+    assert "without a number" not in armhole
+    garment = draft_job(job_from(ticket("diagonal-overlay-tank")))
+    start = garment.seam("hem-band").plies[0][0]
+    assert not any(
+        garment.path(start).start.distance(garment.line(use).path.at(s)) < 1.0
+        for mark in balance_marks(garment)
+        for use, s in mark.at
+        if use.piece == start.piece
+    )
 
 
 def test_a_v_neck_tells_its_one_mitre_and_its_point() -> None:
