@@ -38,7 +38,7 @@ from blocks.bodice_half import (
 )
 from blocks.bodice_pieces import body_seams, shoulder_zones, whole_piece
 from drafting.body import Body
-from drafting.cloth import KNIT_NEEDS, EaseTable, band_length
+from drafting.cloth import KNIT_NEEDS, EaseTable, Fit, band_length
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
@@ -64,7 +64,7 @@ from drafting.redraw.shapes import (
 )
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.work.kinds import SHOULDER, SIDE
 
 GREATEST_SHIFT = TradeValue(10.0, "mm", "from memory")
@@ -79,7 +79,9 @@ BAND_WIDE, HEAD_SPARE = trade_row((20.0, 12.0), "mm", "common practice", "2 % of
 LEAST_DRAWN_IN = TradeValue(116.0, "mm", "from memory", "a short shoulder is needed for neckline and armhole")
 """Length of shoulder down to which a top that is drawn in has its shoulders shorter too, by its share: they stretch."""
 
-ENDS_BEYOND = TradeValue(23.0, "mm", "from memory", "1 to 2 cm, at most 2.5")
+ENDS_BEYOND = trade_table(
+    {Fit.CLOSE: 23.0, Fit.SEMI: 33.0, Fit.RELAXED: 33.0}, "mm", "from memory", "1 to 2.5 cm, from 3.5 a tongue rides up"
+)
 """Beyond half of the across front, which its armhole passes inside, that a shoulder ends at most."""
 
 MOST_FRONT_EASE = TradeValue(15.0, "mm", "from memory", "0 to 2.5 cm across the back, less across the front")
@@ -187,13 +189,13 @@ def draw_in_shoulder(body: Body, ease: EaseTable) -> float:
     return max(drawn_in, min(length, float(LEAST_DRAWN_IN)))
 
 
-def _keep_end_near(f: BodiceFrame, length: float) -> float:
+def _keep_end_near(f: BodiceFrame, fit: Fit, length: float) -> float:
     """Return how long (mm) a shoulder is drafted whose end lies no farther beyond half of the across front than it may.
 
     It comes in with an across that a close fit, or the arm's room, makes narrower.
     """
     neck, slope = f.side_neck(Face.FRONT), f.slopes[Face.FRONT]
-    near = (f.half_front + ENDS_BEYOND - neck.x) / math.cos(slope)
+    near = (f.half_front + ENDS_BEYOND[fit] - neck.x) / math.cos(slope)
     return min(length, max(near, float(LEAST_DRAWN_IN)))
 
 
@@ -213,7 +215,7 @@ def draw_bodice_side(
     """
     body = brief.body
     f = frame(brief, o, ease, side, base, more)
-    own = _keep_end_near(f, draw_in_shoulder(body, ease))
+    own = _keep_end_near(f, brief.fit, draw_in_shoulder(body, ease))
     shoulder = solve_shoulder(f, o, -(body["scye_depth_length"] + ease.scye_depth), own)
     if f.neck_opened > shoulder - SHORTEST_SHOULDER:
         raise CannotDraft(

@@ -73,6 +73,9 @@ def test_hardly_anybody_has_a_back_that_contradicts_the_shoulders() -> None:
 
 BODYS_OWN = {
     "fit.armhole_depth": 0.01,
+    "fit.armhole_width": 0.06,
+    "fit.side_slant": 0.02,
+    "fit.armhole_end": 0.015,
     "fit.bust_undarted": 0.10,
     "fit.across_back_width": 0.10,
     "fit.across_front_width": 0.22,
@@ -84,8 +87,9 @@ BODYS_OWN = {
 }
 """Shares of people who are warned of what is true of their bodies: a bust that wants a dart (8 of 100), a front wider
 than its back, or narrower by over 9 cm (21), longer or shorter than can be drawn, over the bust (3) or at its centre
-(9), shoulders too wide for the back between (3), or steeper than any drafted, a back too wide for them, doubtful
-measurements (3)."""
+(9), shoulders too wide for the back between (3), or steeper than any drafted, a back too wide for them, an armhole
+that a deep chest makes wide (5), a side that slants from a full bust to a small waist (2), a shoulder that juts (1), doubtful measurements
+(3)."""
 
 
 def test_hardly_anybody_gets_a_warning() -> None:
@@ -211,15 +215,19 @@ def test_the_back_is_as_wide_between_the_armholes_as_asked() -> None:
 def test_front_and_back_shoulder_are_the_body_shoulder_less_the_opened_neck() -> None:
     """Test value 2: front shoulder = back; longer than the body's only where the across back lies farther out.
 
-    In a close one they are drawn in by no more than the bust is.
+    In a close one they are drawn in by what the bust is. Their ends come in with an across that is narrower, which the
+    arm's room makes it: by 40 mm at most, in three looser ones of ten.
     """
+    for each in drafted():
+        assert each.got["shoulder-front"] == pytest.approx(each.got["shoulder-back"], abs=1e-6)
 
-    def agrees(each: Made) -> bool:
-        front, back = each.got["shoulder-front"], each.got["shoulder-back"]
+    def shorter(each: Made) -> float:
         share = 1.0 - close_reduction(JERSEY) if each.fit is Fit.CLOSE else 1.0
-        return abs(front - back) <= 1e-6 and front >= share * each.body["shoulder_length"] - open_neck(each.body) - 1e-6
+        return share * each.body["shoulder_length"] - open_neck(each.body) - each.got["shoulder-front"]
 
-    assert not outside(agrees)
+    assert not outside(lambda each: shorter(each) <= 40.0)
+    loose = [shorter(each) for each in drafted() if each.fit is not Fit.CLOSE]
+    assert sum(by > 1e-6 for by in loose) < 0.3 * len(loose)
     longer = sorted(e.got["shoulder-front"] + open_neck(e.body) - e.body["shoulder_length"] for e in drafted())
     share = sum(extra > 1e-6 for extra in longer) / len(longer)
     shown("shoulders made longer", {"share": f"{share:.1%}", "most": f"{max(longer):.1f} mm"})

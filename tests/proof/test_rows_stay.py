@@ -50,4 +50,5 @@ def test_turning_a_piece_changes_no_row(name: str, angle: float, x: float, y: fl
         "handed.piece",
         "fit.shoulder_slope",
         "fit.armhole_narrowest",
+        "fit.neck_hollow",
     }

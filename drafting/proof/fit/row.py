@@ -15,6 +15,7 @@ from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
 from drafting.record import dataclass
 from drafting.saying import Words, say, show_share, tape, tape_beside
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 FigureKind = Literal["mm", "share", "rad", ""]
@@ -75,7 +76,7 @@ class FitRow:
 
 BOUND_MET: Final[Mapping[FigureKind, TradeValue]] = MappingProxyType(
     {
-        "mm": TradeValue(1.0, "mm", "common practice", "the finest mark of a tape in centimetres"),
+        "mm": TradeValue(TOLERANCE.sewn_length, "mm", "from memory"),
         "share": TradeValue(0.001, "share", "from memory"),
         "rad": TradeValue(math.radians(0.5), "rad", "from memory", "1 mm at the end of a shoulder"),
         "": TradeValue(0.0, "count", "from memory"),
