@@ -88,8 +88,8 @@ BODYS_OWN = {
 """Shares of people who are warned of what is true of their bodies: a bust that wants a dart (8 of 100), a front wider
 than its back, or narrower by over 9 cm (21), longer or shorter than can be drawn, over the bust (3) or at its centre
 (9), shoulders too wide for the back between (3), or steeper than any drafted, a back too wide for them, an armhole
-that a deep chest makes wide (5), a side that slants from a full bust to a small waist (2), a shoulder that juts (1), doubtful measurements
-(3)."""
+that a deep chest makes wide (5), a side that slants from a full bust to a small waist (2), a shoulder that juts (1),
+doubtful measurements (3)."""
 
 
 def test_hardly_anybody_gets_a_warning() -> None:
