@@ -23,7 +23,6 @@ from blocks.darted_frame import ArmRoom, DartedFrame, Neck, Widths, make_frame, 
 from blocks.darted_front import FrontHalf, draw_front, level_bust, place_dart
 from blocks.neck import MOST_LENGTHENED
 from drafting.body import Body
-from drafting.cloth import Fit
 from drafting.errors import CannotDraft, GeometryError
 from drafting.garment import Brief, Side, Solve
 from drafting.garment.armholes import BELOW_ARMPIT
@@ -220,7 +219,7 @@ def lower_underarm(
 ) -> tuple[float, Solve | None]:
     """Return the height (mm, y) at which the armhole is as long as it must be, the first at most, and the solve."""
     least, lowest = least_armhole(brief.body), frame.waist + LEAST_BELOW_ARM
-    deepest = min(first.y, -brief.body["scye_depth_length"] - dict(zip(Fit, BELOW_ARMPIT, strict=True))[brief.fit])
+    deepest = min(first.y, -brief.body["scye_depth_length"] - BELOW_ARMPIT[brief.fit])
 
     @cache
     def length(y: float) -> float:

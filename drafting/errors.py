@@ -6,6 +6,7 @@ can each show them their own way.
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterable
 from dataclasses import field
 
@@ -38,6 +39,11 @@ class Problem:
         if self.mend:
             parts.append(str(self.mend))
         return "; ".join(parts)
+
+
+def install_words(extra: str) -> str:
+    """Return how an extra is installed, by the Python that runs: another's wouldn't know this package."""
+    return f'install what it needs: "{sys.executable}" -m pip install "blockwright[{extra}]"'
 
 
 class DraftingError(Exception):

@@ -77,12 +77,11 @@ def refuse_without_packages() -> None:
     """Refuse to drape where the extra isn't installed (InputError)."""
     import importlib.util
 
-    from drafting.errors import InputError, Problem
+    from drafting.errors import InputError, Problem, install_words
 
     lacking = [name for name in NEEDED if importlib.util.find_spec(name) is None]
     if lacking:
-        mend = "install what it needs with: python3 -m pip install 'blockwright[worn]'"
-        raise InputError([Problem("", f"draping needs {' and '.join(lacking)}", mend=mend)])
+        raise InputError([Problem("", f"draping needs {' and '.join(lacking)}", mend=install_words("worn"))])
 
 
 def refuse_men(job: Job) -> None:

@@ -14,7 +14,7 @@ from drafting.garment.surface import hanging_pieces
 from drafting.geometry import Path, turn
 from drafting.record import dataclass
 from drafting.sides import Face, Side
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue, trade_table
 
 if TYPE_CHECKING:
     from drafting.garment.step import Brief
@@ -28,18 +28,21 @@ ARM_QUARTER, ARM_REST = (
 WOVEN_ARM_ROOM = TradeValue(15.0, "mm", "from memory")
 """By which a woven's armhole is at least wider than the arm is thick: it doesn't give way."""
 
-BELOW_ARMPIT = trade_row((35.0, 40.0, 45.0), "mm", "from memory", "1 to 4 cm, a close fit's less, a relaxed one's more")
-"""Below the body's armpit that a woven's armhole starts at most, close, semi-fitted and relaxed: a lower one lifts the
-side with the arm."""
-
-KNIT_BELOW_ARMPIT = trade_row(
-    (35.0, 37.5, 40.0), "mm", "from memory", "1 to 4 cm, a close fit's less, a relaxed one's more"
+BELOW_ARMPIT = trade_table(
+    {Fit.CLOSE: 35.0, Fit.SEMI: 40.0, Fit.RELAXED: 45.0}, "mm", "from memory", "1 to 4 cm, a close one less"
 )
-"""Below the body's armpit that a knit's armhole starts at most, close, semi-fitted and relaxed, where it is long enough
-there: a low one lifts the side with the arm, though it gives."""
+"""Below the body's armpit that a woven's armhole starts at most: a lower one lifts the side with the arm."""
 
-KNIT_LEAST_SHARES = trade_row((1.0, 1.0, 1.05), "share", "from memory", "blocks allow 1.05 to 1.25")
-"""Of the armscye girth, how long a knit's armhole is at least, close, semi-fitted and relaxed: a close one is stretched
+KNIT_BELOW_ARMPIT = trade_table(
+    {Fit.CLOSE: 35.0, Fit.SEMI: 37.5, Fit.RELAXED: 40.0}, "mm", "from memory", "1 to 4 cm, a close one less"
+)
+"""Below the body's armpit that a knit's armhole starts at most, where it is long enough there: a low one lifts the side
+with the arm, though it gives."""
+
+KNIT_LEAST_SHARES = trade_table(
+    {Fit.CLOSE: 1.0, Fit.SEMI: 1.0, Fit.RELAXED: 1.05}, "share", "from memory", "blocks allow 1.05 to 1.25"
+)
+"""Of the armscye girth, how long a knit's armhole is at least: a close one is stretched
 as its bust is, a relaxed one has room to move."""
 
 KNIT_ARM_ROOM = TradeValue(5.0, "mm", "from memory")
@@ -53,13 +56,14 @@ def wanted_width(arm_girth: float) -> float:
 
 def deepest_knit(fit: Fit) -> float:
     """Return how far (mm) below the body's armpit a knit's armhole starts at most, where it is long enough there."""
-    return float(dict(zip(Fit, KNIT_BELOW_ARMPIT, strict=True))[fit])
+    return float(KNIT_BELOW_ARMPIT[fit])
 
 
 def least_knit_armhole(brief: Brief) -> float:
     """Return how long (mm) a knit's armhole is at least, whatever its depth."""
-    share = dict(zip(Fit, KNIT_LEAST_SHARES, strict=True))[brief.fit]
-    return brief.body["armscye_girth"] * (share - share_drawn_in(brief.fit, brief.cloth, brief.body))
+    return brief.body["armscye_girth"] * (
+        KNIT_LEAST_SHARES[brief.fit] - share_drawn_in(brief.fit, brief.cloth, brief.body)
+    )
 
 
 def hollow_of(path: Path) -> float:

@@ -20,7 +20,7 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from drafting.errors import InputError, Problem
+from drafting.errors import InputError, Problem, install_words
 from drafting.finishing.labels import name_cloth
 from drafting.geometry.cells import Floats
 from drafting.lay.plan import need_cloth, to_buy
@@ -45,7 +45,7 @@ NOISE = TradeValue(0.1, "mm", "derived", "0.06 was seen")
 def refuse_without_library() -> None:
     """Refuse a longer search where the library isn't installed (InputError)."""
     if importlib.util.find_spec(LIBRARY) is None:
-        mend = "install it with: python3 -m pip install 'blockwright[lay]', or leave --time out"
+        mend = f"{install_words('lay')}, or leave --time out"
         raise InputError([Problem("--time", f"the longer search needs the package {LIBRARY}", "", mend)])
 
 

@@ -16,7 +16,7 @@ from enum import StrEnum
 from types import MappingProxyType
 from typing import TYPE_CHECKING, Final
 
-from drafting.errors import InputError, Problem
+from drafting.errors import InputError, Problem, install_words
 from drafting.finishing.cutpiece import CutPiece, Notch
 from drafting.geometry import Path, Point
 from drafting.output.pictures.drawing import PrintInfo
@@ -97,8 +97,8 @@ def _ezdxf_ready() -> Iterator[None]:
         try:
             from ezdxf._options import options
         except ImportError:
-            mend = 'install it: pip install "blockwright[dxf]"'
-            raise InputError([Problem("--dxf", "ezdxf, which writes such files, isn't installed", "", mend)]) from None
+            told = "ezdxf, which writes such files, isn't installed"
+            raise InputError([Problem("--dxf", told, "", install_words("dxf"))]) from None
         finally:
             os.environ.pop("XDG_CACHE_HOME")
             if home is not None:

@@ -181,7 +181,8 @@ def _joint_vertices(shape: BodyShape) -> tuple[Any, Any]:
     """The vertices round the left shoulder joint, and those round the elbow."""
     pairs = np.concatenate([shape.faces[:, [0, 1]], shape.faces[:, [1, 2]], shape.faces[:, [2, 0]]])
     part = shape.part[pairs]
-    return tuple(np.unique(pairs[(part[:, 0] == a) & (part[:, 1] == b)].ravel()) for a, b in ((48, 49), (49, 50)))  # type: ignore[return-value]
+    shoulder, elbow = (np.unique(pairs[(part[:, 0] == a) & (part[:, 1] == b)].ravel()) for a, b in ((48, 49), (49, 50)))
+    return shoulder, elbow
 
 
 def take_measurements(points: Floats, tape: Tape, body: Body, joints: tuple[Any, Any]) -> tuple[Taken, ...]:

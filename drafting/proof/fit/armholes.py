@@ -122,7 +122,7 @@ def _depth(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) -> F
     body, asked = brief.body, next((fact.value for fact in garment.facts if fact.name == "ease_scye_depth"), 0.0)
     ruled = ease_for(brief.fit, brief.cloth, body).scye_depth
     meant = max(sum_departures(garment, "armhole_depth", side.value), 0.0) + max(asked - ruled, 0.0)
-    most = dict(zip(Fit, BELOW_ARMPIT, strict=True))[brief.fit]
+    most = BELOW_ARMPIT[brief.fit]
     by = math.ceil(taken.depth - body["scye_depth_length"] - meant - most)
     spare = taken.length - body["armscye_girth"] - least_beyond(taken, body)
     forced = spare <= UNFELT and taken.depth > body["scye_depth_length"]

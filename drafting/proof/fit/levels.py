@@ -108,7 +108,7 @@ def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     Where the underarm lies below the bust points, as of a loose top, the girth is taken close under the arms: where the
     body's own rules would have the underarm, however high a change puts it.
     """
-    deepest = -brief.body["scye_depth_length"] - BELOW_ARMPIT[-1]
+    deepest = -brief.body["scye_depth_length"] - max(BELOW_ARMPIT.values())
     fronts, backs = (_levels(garment, face) for face in (Face.FRONT, Face.BACK))
     body = brief.body["side_neck_point_to_bust_point"]
     for side in (Side.LEFT, Side.RIGHT):
