@@ -40,8 +40,9 @@ LEAST_ROOM: Final = 30.5, 32.0
 
 LEGEND: Final = (
     "In the pictures the right side of the cloth is light and its wrong side grey. Layers are drawn stepped, so "
-    "that they can be counted. The broken line is what you sew in this step; edges that are still to be sewn are "
-    "drawn with their allowance. Short strokes are notches, with their numbers, over all layers that meet there; a "
+    "that they can be counted. The broken line is what you sew in this step, from raw edge to raw edge; a ring is the "
+    "point at which it begins, stops or turns exactly. Edges that are still to be sewn are drawn with their allowance. "
+    "Short strokes are notches, with their numbers, over all layers that meet there; a "
     "thick line across the allowance is a clip with the scissors. Letters are those of the paper pieces; some stand "
     "beside their piece, with a line to a dot on it. Edges that dotted lines join are sewn to each other. An arrow "
     "shows which way cloth is moved; what heavy dots outline lies beneath other cloth. What goes right round is "

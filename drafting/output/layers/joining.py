@@ -320,7 +320,17 @@ def _view(drawn: PliesDrawn, title: str) -> StepView:
         notches = list(join_strokes(notches))
     joins = tuple(_joins(garment, drawn.seam, drawn.plies)) if any(ply.apart for ply in drawn.plies) else ()
     focus = np.concatenate([c for ply in drawn.plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
-    return StepView(title, tuple(layers), tuple(drawn.stitched()), joins, tuple(notches), (-out.x, -out.y), focus)
+    stitched, stops = tuple(drawn.stitched()), tuple(_find_stops(drawn))
+    return StepView(title, tuple(layers), stitched, joins, tuple(notches), (-out.x, -out.y), focus, stops)
+
+
+def _find_stops(drawn: PliesDrawn) -> Iterator[Points]:
+    """The points at which the stitching begins, stops or turns: those with a name, and where cloth goes on beyond."""
+    if not drawn.raw or drawn.seam.binds:
+        return
+    at_points = (n for n in show_notches(drawn.garment, drawn.seam, drawn.plies[0], 0) if n.name in (V_POINT, CORNER))
+    found = (*(np.array([(notch.x, notch.y)]) for notch in at_points), *drawn.stops())
+    yield from {tuple(at[0].round(1).tolist()): at for at in found}.values()
 
 
 DRAWN_OPEN = ", drawn open"

@@ -16,6 +16,7 @@ from drafting.garment.places import binding_width
 from drafting.garment.surface import joints
 from drafting.geometry import Affine, Array, Point, distances_to, lengths_along
 from drafting.output.layers.shut import shut_pieces
+from drafting.output.layers.stitching import crosses_next, run_out
 from drafting.output.layers.unfold import (
     Laid,
     courses_of,
@@ -113,7 +114,7 @@ class PlyLaid:
 class PliesDrawn:
     """The plies of a seam from below up, and what must be known to draw them: the letters, what is done before.
 
-    ``raw`` is how much of the allowances is shown (mm); 0 once the seam is sewn.
+    ``raw`` is how much of the allowances is shown (mm); 0 once the seam is sewn: then that of other edges is.
     """
 
     garment: Garment
@@ -148,11 +149,37 @@ class PliesDrawn:
         return clip_half(clip_half(points, course[0], -on), course[0] + inward * SEEN_OPENED, inward)
 
     def stitched(self) -> Iterator[Points]:
-        """Yield the courses of the stitching, along the lowest ply: a binding's as far from the edge as it is wide."""
+        """Yield the courses of the stitching, along the lowest ply: a binding's as far from the edge as it is wide.
+
+        It runs from raw edge to raw edge, but for an end at which it stops at a point.
+        """
         base = self.plies[0]
         off = binding_width(self.garment.piece(self.seam.plies[-1][0].piece)) if self.seam.binds else 0.0
-        for course in join_courses(list(courses_of(self.garment, base.run, base.laid))):
+        for course in self.run_courses():
             yield move_aside(course, off * self.find_inward(base.run[0]))
+
+    def run_courses(self) -> list[Points]:
+        """Return the courses of the lowest ply's edges, run on to the raw edges at the ends of its run."""
+        base = self.plies[0]
+        found = list(courses_of(self.garment, base.run, base.laid))
+        for at, at_end in ((0, False), (-1, True)):
+            use = base.run[at]
+            if crosses_next(self.garment, use, at_end):
+                ring = _move_out(*self._edges(base, use.piece))
+                found[at] = run_out(found[at], ring, not at_end, at_end)
+        return join_courses(found)
+
+    def stops(self) -> Iterator[Points]:
+        """Yield the ends of the stitching that lie at a point, the cloth going on beyond it."""
+        base = self.plies[0]
+        courses = list(courses_of(self.garment, base.run, base.laid))
+        for at, at_end in ((0, False), (-1, True)):
+            use, piece = base.run[at], self.garment.piece(base.run[at].piece)
+            beyond = (piece.after if at_end != use.against else piece.before)(use.line)
+            ring = [line.name for line in piece.ring]
+            apart = self._edges(base, use.piece)[1][ring.index(beyond.name)]
+            if apart and not crosses_next(self.garment, use, at_end):
+                yield courses[at][[at if at_end else 0]]
 
     def find_inward(self, use: Use) -> float:
         """Return 1 where the cloth of the lowest ply lies to the left of a use's course, -1 where to the right."""
@@ -181,10 +208,12 @@ class PliesDrawn:
 
     def _edges(self, ply: PlyLaid, name: str) -> tuple[list[Points], list[float]]:
         """The courses of a piece's ring where it lies, and how far beyond each its raw edge stands (mm)."""
-        done = self.done.edges - {(use.piece, use.line) for use in self.seam.uses()}
-        raw = raw_edges(self.garment, name, done) if self.raw else {}
-        shown = self.raw / RAW
-        return self._courses(ply, name), [shown * raw.get(line.name, 0.0) for line in self.garment.piece(name).ring]
+        sewn = {(use.piece, use.line) for use in self.seam.uses()}
+        raw = raw_edges(self.garment, name, self.done.edges - sewn if self.raw else self.done.edges | sewn)
+        shown = self.raw / RAW or 1.0
+        ring = self.garment.piece(name).ring
+        folded = {line.name for line in ring if is_vent(line)} if not self.raw else set()
+        return self._courses(ply, name), [0.0 if ln.name in folded else shown * raw.get(ln.name, 0.0) for ln in ring]
 
     def _courses(self, ply: PlyLaid, name: str) -> list[Points]:
         shut, lies, base = self.garment.find_once(shut_pieces)[name], ply.laid[name], self.plies[0]

@@ -13,7 +13,7 @@ from types import MappingProxyType
 from drafting.garment import Face, Use
 from drafting.garment.deeds import Handling
 from drafting.output.layers.ply import RAW, VENT_JUTS, PliesDrawn, is_vent
-from drafting.output.layers.unfold import courses_of, join_courses, ribbon_along
+from drafting.output.layers.unfold import courses_of, ribbon_along
 from drafting.output.layers.view import ClothLayer, StepView
 
 BENEATH = 2.5
@@ -51,7 +51,7 @@ def _lay_edges(drawn: PliesDrawn, handling: Handling) -> Iterator[ClothLayer]:
     back = inward if drawn.garment.line(base.run[0]).face is Face.BACK else -inward
     if handling is Handling.PRESSED_OPEN:
         yield from _lay_vents(drawn)
-    for course in join_courses(list(courses_of(drawn.garment, base.run, base.laid))):
+    for course in drawn.run_courses():
         if handling is Handling.PRESSED_OPEN:
             for way in (1.0, -1.0):
                 yield ClothLayer(ribbon_along(course, way * RAW), "", strip=True)

@@ -61,6 +61,9 @@ STROKES_APART: Final = 1.1
 NEAR_SHARE: Final = 0.25
 """Of the way from a notch to the next, at most, that its strokes are apart."""
 
+STOP: Final = 0.9
+"""Half the width of the ring about a point at which stitching begins, stops or turns (mm)."""
+
 EDGE: Final = 0.25
 """Of the pen that draws an edge (mm)."""
 
@@ -152,13 +155,21 @@ def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) 
         for tick in _ticks(notch, at, end, _find_apart(notch, at, notches))
     ]
     yield from strokes
+    rings = [_ring(place(stop, top)) for stop in view.stops]
+    yield from rings
     yield from (_head(arrow) for arrow in arrows)
     edges = sample_courses([np.concatenate([points, points[:1]]) for points in outlines])
-    places = PicturePlaces(room, sample_courses([stroke.points for stroke in strokes]), edges)
+    places = PicturePlaces(room, sample_courses([each.points for each in (*strokes, *rings)]), edges)
     words = tuple(name_notches(notches, places))
     yield from words
-    places = replace(places, strokes=sample_courses([stroke.points for stroke in (*strokes, *joins)]))
+    places = replace(places, strokes=sample_courses([stroke.points for stroke in (*strokes, *rings, *joins)]))
     yield from name_layers(view.layers, outlines, places, words)
+
+
+def _ring(at: Points) -> ClothArea:
+    """A ring about a point."""
+    around = np.linspace(0.0, 2.0 * np.pi, 17)[:-1]
+    return ClothArea(at + STOP * np.stack([np.cos(around), np.sin(around)], axis=1), LIGHT)
 
 
 def _head(arrow: Points) -> ClothArea:
