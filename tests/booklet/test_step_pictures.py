@@ -23,9 +23,12 @@ SIDE_BUTTONED = 'leave_out = ["closure"]\n[[changes]]\nchange = "closure"\nplace
 """A dress whose back is whole, so that its facing is turned with the garment rolled up."""
 
 
-def views_of(design: str, title: str) -> tuple[StepView, ...]:
+SQUARE = '[[changes]]\nchange = "neckline"\nfront = "square"\n'
+
+
+def views_of(design: str, title: str, more: str = "") -> tuple[StepView, ...]:
     """The pictures of the step whose title begins so."""
-    return next(views for step, views in steps_with_views(design) if step.said.title.startswith(title))
+    return next(views for step, views in steps_with_views(design, more) if step.said.title.startswith(title))
 
 
 def way_from(point: Points, course: Points) -> float:
@@ -77,7 +80,7 @@ def test_sides_that_differ_are_both_drawn_as_they_are_laid() -> None:
 
 def test_a_v_is_clipped_before_its_band_is_laid_on() -> None:
     """The neckline alone, not the band that isn't clipped, from its raw edge to a thread from the stitching."""
-    _, clipped, laid, _ = views_of("knit-top", "Neck band")
+    _, _, clipped, laid, _, _ = views_of("knit-top", "Neck band")
     assert not any(layer.strip for layer in clipped.layers)
     (clip,) = clipped.clips
     assert clipped.focus is not None
@@ -85,6 +88,24 @@ def test_a_v_is_clipped_before_its_band_is_laid_on() -> None:
     raw = clipped.layers[0].points
     assert np.hypot(*(raw - clip[1]).T).min() < 1.0
     assert not laid.clips
+    close = next(v for v in views_of("knit-top", "Neck band", SQUARE) if v.title.startswith("Corner"))
+    assert np.hypot(*(close.clips[0][1] - close.clips[0][0])) < 16.0  # out through the allowance, not into the front
+
+
+def test_a_mitre_is_drawn_over_the_fold_then_folded_then_on_its_corner() -> None:
+    """The ends of the whole band, sewn and snipped where the stitching turns at the fold; then as it shows at the V."""
+    ends, folded, _, laid, close, ring = views_of("knit-top", "Neck band")
+    (sewn,), (snip,), (fold,) = ends.stitched, ends.clips, ends.joins
+    turn = sewn[len(sewn) // 2]
+    assert np.abs((sewn[[0, -1]] - turn) @ (fold[1] - fold[0])).min() > 15.0  # no straight line
+    assert np.hypot(*(sewn[0] - sewn[-1])) > 35.0  # both halves of a band of 20 mm
+    assert np.hypot(*(snip[0] - turn)) == pytest.approx(1.0, abs=0.1)
+    assert folded.stitched[0][:, 0] == pytest.approx(folded.stitched[0][0, 0], abs=0.1)  # it points down
+    assert close.close
+    for view in (laid, close, ring):
+        (mitre,) = view.fittings
+        corner = view.stitched[0][int(np.argmin(view.stitched[0][:, 1]))]
+        assert np.hypot(*(mitre - corner).T).max() < 60.0
 
 
 def test_layers_that_meet_have_one_stroke_and_a_clip_through_all_of_them() -> None:
@@ -198,7 +219,7 @@ def test_each_notch_of_a_seam_is_drawn_in_its_step(design: str) -> None:
 
 def test_what_goes_right_round_is_drawn_open_as_it_is_laid_and_as_a_ring_once_it_is_sewn() -> None:
     """A neck band on sewn shoulders, the back behind the front; a binding whose ends wait for a later seam isn't."""
-    _, _, laid, sewn = views_of("knit-top", "Neck band")
+    _, _, _, laid, _, sewn = views_of("knit-top", "Neck band")
     assert laid.title.endswith(", drawn open")
     assert [(layer.letter, layer.wrong) for layer in sewn.layers if not layer.strip] == [("B", True), ("A", False)]
     behind, before = (layer.points for layer in sewn.layers if layer.strip)

@@ -7,6 +7,7 @@ they are shown side by side; a narrow strip is bent along its edge.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
@@ -34,6 +35,7 @@ from drafting.output.layers.unfold import (
 from drafting.output.layers.view import ClothLayer, NotchShown, Points, StepView
 from drafting.trade import TradeValue
 from drafting.work.meeting import Letters
+from drafting.work.telling import capital
 
 SHARES = np.linspace(0.0, 1.0, 15)
 """Of a seam at which its plies are laid on each other."""
@@ -99,7 +101,8 @@ def draw_joining(
     raw = RAW_BESIDE_STRIP if any(ply.strip for ply in laid) and not seam.binds else RAW
     as_laid = view(laid, "Side by side: what meets" if apart else "As it is laid", 0.0 if apart else raw)
     enlarged = tuple(_enlarge_points(garment, seam, letters, done, as_laid))
-    yield from (*enlarged, as_laid) if clips_before(garment, seam) else (as_laid, *enlarged)
+    strips = tuple(_enlarge_mitres(as_laid)) if clips_before(garment, seam) else ()
+    yield from (*enlarged, as_laid, *strips) if clips_before(garment, seam) else (as_laid, *enlarged)
     yield from _enlarge_facing(garment, seam, letters, done)
     if seam.kind.within:
         return  # it is turned in a step of its own
@@ -167,16 +170,30 @@ def _enlarge_points(
         plies = [base] if alone else list(lay_plies(garment, seam, base, over=True, near=near))
         turned = [_turn_over(ply) for ply in plies] if over else plies
         view = _view(PliesDrawn(garment, seam, letters, turned, done, RAW), "")
-        here = tuple(notch for notch in view.notches if notch.number == number)
+        alike = (notch for notch in view.notches if notch.number == number)
+        here = tuple(sorted(alike, key=lambda notch: math.dist((notch.x, notch.y), at[0]))[:1])  # left and right may be
         out = np.array(here[0].out)
-        clip = _clip_into(at, out, [layer.points for layer in view.layers if not layer.shift])
+        clip = clip_into(at, out, [layer.points for layer in view.layers if not layer.shift])
         clips = () if _is_clipped(garment, seam, number, done) else (clip,)
-        title = f"{shown.name}, notch {number}, {'clipped before the band is laid on' if alone else 'enlarged'}"
+        title = (
+            f"{capital(shown.name)}, notch {number}, {'clipped before the band is laid on' if alone else 'enlarged'}"
+        )
         yield replace(view, title=title, notches=here, focus=at, clips=clips, close=True)
 
 
-def _clip_into(at: Points, out: Points, raw: Sequence[Points]) -> Points:
-    """The clip from the raw edge of the lowest pieces towards a point, out from it, to a thread short of that."""
+def _enlarge_mitres(as_laid: StepView) -> Iterator[StepView]:
+    """Yield the first corner of an edge with its strip laid on, enlarged: the mitre comes to it."""
+    for mitre in as_laid.fittings[:1]:
+        here = tuple(replace(notch, name="") for notch in as_laid.notches if notch.name)
+        yield replace(as_laid, title=MITRE_ON, notches=here, focus=mitre, close=True)
+
+
+MITRE_ON = "The mitre on the corner, enlarged"
+"""What a picture shows of a band that is laid on at a corner."""
+
+
+def clip_into(at: Points, out: Points, raw: Sequence[Points]) -> Points:
+    """Return the clip from the raw edge of the lowest pieces towards a point, ``out`` from it, a thread short of it."""
     along = at + out * np.linspace(SHORT_OF, LONGEST_CLIP, 79)[:, None]
     beyond = ~np.any([are_inside(along, ring) for ring in raw], axis=0)
     return along[[0, int(np.argmax(beyond)) if beyond.any() else -1]]
@@ -320,8 +337,9 @@ def _view(drawn: PliesDrawn, title: str) -> StepView:
         notches = list(join_strokes(notches))
     joins = tuple(_joins(garment, drawn.seam, drawn.plies)) if any(ply.apart for ply in drawn.plies) else ()
     focus = np.concatenate([c for ply in drawn.plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
-    stitched, stops = tuple(drawn.stitched()), tuple(_find_stops(drawn))
-    return StepView(title, tuple(layers), stitched, joins, tuple(notches), (-out.x, -out.y), focus, stops)
+    stitched, stops, mitres = tuple(drawn.stitched()), tuple(_find_stops(drawn)), tuple(drawn.mitres())
+    fan = (-out.x, -out.y)
+    return StepView(title, tuple(layers), stitched, joins, tuple(notches), fan, focus, stops, fittings=mitres)
 
 
 def _find_stops(drawn: PliesDrawn) -> Iterator[Points]:

@@ -64,6 +64,9 @@ DEEP_TURN, MITRED, MITRED_DEEP = 0.5, 2.0, 4.0
 """Sine of the turn from which a hollow corner is one; how far a mitre of the raw edge goes at most, in allowances, and
 in such a corner, where the allowances lie in each other's way."""
 
+MITRED_TURN = 0.3
+"""Sine of the turn of an edge from which a band on it has a mitre there."""
+
 CLEAR = 0.97
 """Of its allowance, by which a raw edge is away from every edge at least."""
 
@@ -206,6 +209,15 @@ class PliesDrawn:
                 ring = np.concatenate([move_aside(course, -outer * way), move_aside(course, inner * way)[::-1]])
                 yield ClothLayer(ring, letter, ply.wrong, shift, strip=True)
 
+    def mitres(self) -> Iterator[Points]:
+        """Yield the mitres of the strips at the corners of the edge that they lie along: from raw edge to fold."""
+        base, outer = self.plies[0], self.raw * STEPPED[0]
+        way = self.find_inward(base.run[0])
+        for ply in self.plies if not self.seam.binds else ():  # a binding's is folded as it is wrapped
+            for course in join_courses(list(courses_of(self.garment, base.run, base.laid))) if ply.strip else ():
+                for corner in _find_corners(course):
+                    yield np.stack([move_aside(corner, off * way)[1] for off in (-outer, ply.strip)])
+
     def _edges(self, ply: PlyLaid, name: str) -> tuple[list[Points], list[float]]:
         """The courses of a piece's ring where it lies, and how far beyond each its raw edge stands (mm)."""
         sewn = {(use.piece, use.line) for use in self.seam.uses()}
@@ -237,9 +249,18 @@ class PliesDrawn:
                 yield ClothLayer(ring, self.letters.get(strip, ""), False, shift, strip=True)
 
 
+def _find_corners(course: Points) -> Iterator[Points]:
+    """Each sharp turn of a course, as at a V: the place, and one far back and one far on straight from there."""
+    step = np.diff(course, axis=0)
+    step = step / np.maximum(np.hypot(step[:, 0], step[:, 1]), LEAST_TURN)[:, None]
+    sine = step[:-1, 0] * step[1:, 1] - step[:-1, 1] * step[1:, 0]
+    for i in np.flatnonzero(np.abs(sine) > MITRED_TURN).tolist():
+        yield np.stack([course[i + 1] - step[i] * FADES, course[i + 1], course[i + 1] + step[i + 1] * FADES])
+
+
 def raw_edges(garment: Garment, name: str, done: Set[EdgeKey]) -> Mapping[str, float]:
     """Return how far (mm) a piece's raw edge is shown beyond each of its lines, when the edges in ``done`` are."""
-    bare = (line.role is Role.DART or line.fate is Fate.BOUND for line in garment.piece(name).ring)
+    bare = (line.role is Role.DART or line.fate in (Fate.BOUND, Fate.FOLDED) for line in garment.piece(name).ring)
     return {
         line.name: 0.0 if each or (name, line.name) in done else RAW * (VENT_JUTS if is_vent(line) else 1.0)
         for line, each in zip(garment.piece(name).ring, bare, strict=True)

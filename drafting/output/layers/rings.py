@@ -6,42 +6,126 @@ stands out; of a sleeve, one half.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
 import numpy as np
 
-from drafting.garment import Face, Garment, Run, Seam
-from drafting.geometry import Affine
+from drafting.garment import Face, Fate, Garment, Run, Seam, Use
+from drafting.geometry import Affine, Point
 from drafting.output.layers.edges import SEWN
-from drafting.output.layers.joining import draw_joining, is_ring, lay_plies
+from drafting.output.layers.joining import clip_into, draw_joining, is_ring, lay_plies
 from drafting.output.layers.notches import show_notches
 from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone, clip_half
 from drafting.output.layers.unfold import courses_of, fit_points, move_laid, sample_shares, unfold_run
-from drafting.output.layers.view import ClothLayer, StepView
+from drafting.output.layers.view import ClothLayer, Points, StepView
 from drafting.work.meeting import Letters
 
 STRIP_LONG: Final = 3.0
 """Times the length of the seam at its ends, that a strip folded in two is drawn at most."""
 
+ON_FOLD: Final = 0.1
+"""From a fold as far as a point counts as on it (mm)."""
+
+SNIPPED: Final = "Its mitre: ends right sides together, sewn over the fold"
+FOLDED: Final = "Folded lengthwise, right side up: the mitre"
+"""What the pictures of a band's mitre show."""
+
 
 def draw_ends_joined(garment: Garment, ends: Sequence[Seam], letters: Letters) -> Iterator[StepView]:
-    """Yield a strip folded in two across, its ends on each other, stitched; the first of them, if there are several."""
+    """Yield a strip unfolded, its ends on each other, stitched; the first of them, if there are several.
+
+    A mitre is then seen as it is once the strip is folded lengthwise.
+    """
     for seam in ends[:1]:
-        laid = next(view for view in draw_joining(garment, seam, letters) if not view.close)
-        title = "Its mitre, sewn" if seam.kind.mitred else "Its ends sewn, to make a ring"
-        layers = _shorten_strip(laid)
-        yield replace(laid, title=title, layers=layers, focus=np.concatenate([layer.points for layer in layers]))
+        laid, *_, sewn = (view for view in draw_joining(garment, seam, letters) if not view.close)
+        fold = _find_fold(garment, seam.plies[0][0])
+        if fold is None:
+            layers = _shorten_strip(laid, laid.stitched)
+            yield replace(laid, title=RING_SEWN, layers=layers, focus=_extent(layers))
+            continue
+        end = (_unfold(laid.stitched[0], fold),)
+        whole = (replace(layer, points=_unfold(layer.points, fold, closed=True)) for layer in laid.layers)
+        layers = _shorten_strip(replace(laid, layers=tuple(whole)), end)
+        joins = (_lie_along(fold, layers),)
+        clips = (_snip(end[0], layers),) if seam.kind.mitred else ()
+        title = SNIPPED if seam.kind.mitred else RING_SEWN
+        yield replace(laid, title=title, layers=layers, stitched=end, joins=joins, clips=clips, focus=_extent(layers))
+        if seam.kind.mitred:
+            yield _point_down(replace(sewn, title=FOLDED, layers=_shorten_strip(sewn, sewn.stitched)))
 
 
-def _shorten_strip(laid: StepView) -> tuple[ClothLayer, ...]:
-    """The layers of a strip that is folded in two across, drawn shorter where it is long: the ends are what is sewn."""
-    end = np.concatenate(laid.stitched)
+RING_SEWN: Final = "Its ends sewn, to make a ring"
+"""What the picture of a strip's ends shows."""
+
+
+def _find_fold(garment: Garment, end: Use) -> Points | None:
+    """The two ends of the fold of a strip, beside one of its ends; None where it is sewn on single."""
+    piece = garment.piece(end.piece)
+    for line in (piece.before(end.line), piece.after(end.line)):
+        if line.fate is Fate.FOLDED:
+            return np.array([(at.x, at.y) for at in (line.path.start, line.path.end)])
+    return None
+
+
+def _unfold(points: Points, fold: Points, *, closed: bool = False) -> Points:
+    """A course that ends at a fold, or an outline along it, with its mirror image beyond that."""
+    x, y = ((fold[1] - fold[0]) / np.hypot(*(fold[1] - fold[0]))).tolist()
+    off = (points - fold[0]) @ np.array([-y, x])
+    if closed:
+        on = (np.abs(off) < ON_FOLD) & (np.abs(np.roll(off, -1)) < ON_FOLD)
+        last = int(np.argmax(on * np.hypot(*(np.roll(points, -1, axis=0) - points).T)))
+        points, off = (np.roll(each, -last - 1, axis=0) for each in (points, off))
+    elif abs(off[0]) < abs(off[-1]):
+        points, off = points[::-1], off[::-1]
+    return np.concatenate([points, (points - 2.0 * off[:, None] * np.array([-y, x]))[::-1][1:]])
+
+
+def _lie_along(fold: Points, layers: Sequence[ClothLayer]) -> Points:
+    """A fold as far as the strip is drawn."""
+    way = (fold[1] - fold[0]) / np.hypot(*(fold[1] - fold[0]))
+    along = (_extent(layers) - fold[0]) @ way
+    return np.stack([fold[0] + way * along.min(), fold[0] + way * along.max()])
+
+
+def _snip(end: Points, layers: Sequence[ClothLayer]) -> Points:
+    """The snip at the fold, from where a mitre's stitching turns to the raw edge, short of that by a thread."""
+    at = end[len(end) // 2]
+    out = at - _extent(layers).mean(axis=0)
+    across = end[-1] - end[0]
+    out -= across * (out @ across) / (across @ across)
+    out /= np.hypot(*out)
+    return clip_into(at[None], out, [layers[0].points])
+
+
+def _point_down(view: StepView) -> StepView:
+    """A mitre turned so that it points down, as it does at a V."""
+    sewn, fold = view.stitched[0][0], view.stitched[0][-1]
+    inside = _extent(view.layers).mean(axis=0)
+    if np.hypot(*(sewn - inside)) < np.hypot(*(fold - inside)):
+        sewn, fold = fold, sewn
+    turned = Affine.turn(-math.pi / 2.0 - math.atan2(*(sewn - fold)[::-1].tolist()), Point(*sewn.tolist()))
+    layers = tuple(replace(layer, points=turned.apply_all(layer.points)) for layer in view.layers)
+    stitched = tuple(turned.apply_all(course) for course in view.stitched)
+    return replace(view, layers=layers, stitched=stitched, focus=_extent(layers), notches=())
+
+
+def _extent(layers: Sequence[ClothLayer]) -> Points:
+    return np.concatenate([layer.points for layer in layers])
+
+
+def _shorten_strip(laid: StepView, sewn: Sequence[Points]) -> tuple[ClothLayer, ...]:
+    """The layers of a strip, each drawn shorter where it is long: the ends are what is sewn."""
+    end = np.concatenate(sewn)
     middle, across = end.mean(axis=0), np.ptp(end, axis=0)
-    way = np.concatenate([layer.points for layer in laid.layers]).mean(axis=0) - middle
-    at = middle + way / np.hypot(*way) * np.hypot(*across) * STRIP_LONG
-    return tuple(replace(layer, points=clip_half(layer.points, at, way)) for layer in laid.layers)
+    out = []
+    for layer in laid.layers:
+        way = layer.points.mean(axis=0) - middle
+        at = middle + way / np.hypot(*way) * np.hypot(*across) * STRIP_LONG
+        out.append(replace(layer, points=clip_half(layer.points, at, way)))
+    return tuple(out)
 
 
 def close_ring(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -> StepView | None:
@@ -64,7 +148,8 @@ def close_ring(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -
     layers = tuple(layer for each in drawn for ply in each.plies for layer in each.layers(ply, 0))
     notches = tuple(show_notches(garment, seam, parts[-1], 0))
     focus = np.concatenate(list(courses_of(garment, parts[-1].run, parts[-1].laid)))
-    return StepView(f"{SEWN}, as a ring", layers, tuple(drawn[-1].stitched()), notches=notches, focus=focus)
+    stitched, mitres = tuple(drawn[-1].stitched()), tuple(mitre for each in drawn for mitre in each.mitres())
+    return StepView(f"{SEWN}, as a ring", layers, stitched, notches=notches, focus=focus, fittings=mitres)
 
 
 def lay_behind(garment: Garment, front: Run, back: Run) -> tuple[PlyLaid, PlyLaid]:

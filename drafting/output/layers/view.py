@@ -52,9 +52,9 @@ class StepView:
     ``fan`` is the unit vector by which layers are shifted against each other; ``focus`` are the points that the picture
     is about, so that no more is shown than their surroundings; ``title`` says what it shows.
     ``stops`` are the points, each of shape (1, 2), at which stitching begins, stops or turns exactly;
-    ``clips`` are cuts into the allowance, ``fittings`` outlines of hooks, buttons and buttonholes, ``arrows`` the ways
-    that cloth is moved, ``hidden`` those beneath other cloth; ``close``: only what is right beside the focus is shown,
-    enlarged.
+    ``clips`` are cuts into the allowance, ``fittings`` outlines of hooks, buttons and buttonholes, and mitres;
+    ``arrows`` the ways that cloth is moved, ``hidden`` those beneath other cloth;
+    ``close``: only what is right beside the focus is shown, enlarged.
     """
 
     title: str
