@@ -221,7 +221,9 @@ class PliesDrawn:
     def _edges(self, ply: PlyLaid, name: str) -> tuple[list[Points], list[float]]:
         """The courses of a piece's ring where it lies, and how far beyond each its raw edge stands (mm)."""
         sewn = {(use.piece, use.line) for use in self.seam.uses()}
-        raw = raw_edges(self.garment, name, self.done.edges - sewn if self.raw else self.done.edges | sewn)
+        made = (seam for seam in self.garment.seams if seam.kind.readies)  # before whatever it readies is sewn on
+        done = self.done.edges | {(use.piece, use.line) for seam in made for use in seam.uses()}
+        raw = raw_edges(self.garment, name, done - sewn if self.raw else done | sewn)
         shown = self.raw / RAW or 1.0
         ring = self.garment.piece(name).ring
         folded = {line.name for line in ring if is_vent(line)} if not self.raw else set()

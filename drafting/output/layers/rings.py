@@ -46,15 +46,18 @@ def draw_ends_joined(garment: Garment, ends: Sequence[Seam], letters: Letters) -
             layers = _shorten_strip(laid, laid.stitched)
             yield replace(laid, title=RING_SEWN, layers=layers, focus=_extent(layers))
             continue
-        end = (_unfold(laid.stitched[0], fold),)
+        mitred = seam.kind.mitred  # sewn from stitching line to stitching line, so that the corner opens
+        (net,) = courses_of(garment, seam.plies[0][:1], unfold_run(garment, seam.plies[0]))
+        end = (_unfold(net if mitred else laid.stitched[0], fold),)
         whole = (replace(layer, points=_unfold(layer.points, fold, closed=True)) for layer in laid.layers)
         layers = _shorten_strip(replace(laid, layers=tuple(whole)), end)
         joins = (_lie_along(fold, layers),)
-        clips = (_snip(end[0], layers),) if seam.kind.mitred else ()
-        title = SNIPPED if seam.kind.mitred else RING_SEWN
-        yield replace(laid, title=title, layers=layers, stitched=end, joins=joins, clips=clips, focus=_extent(layers))
-        if seam.kind.mitred:
-            yield _point_down(replace(sewn, title=FOLDED, layers=_shorten_strip(sewn, sewn.stitched)))
+        shown = replace(laid, title=RING_SEWN, layers=layers, stitched=end, joins=joins, focus=_extent(layers))
+        if not mitred:
+            yield shown
+            continue
+        yield replace(shown, title=SNIPPED, clips=(_snip(end[0], layers),), stops=(end[0][:1], end[0][-1:]))
+        yield _point_down(replace(sewn, title=FOLDED, layers=_shorten_strip(sewn, (net,)), stitched=(net,)))
 
 
 RING_SEWN: Final = "Its ends sewn, to make a ring"

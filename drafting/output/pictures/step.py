@@ -157,12 +157,13 @@ def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) 
     yield from strokes
     rings = [_ring(place(stop, top)) for stop in view.stops]
     yield from rings
+    ringed = [ring.points for ring in rings]
     yield from (_head(arrow) for arrow in arrows)
     edges = sample_courses([np.concatenate([points, points[:1]]) for points in outlines])
-    places = PicturePlaces(room, sample_courses([each.points for each in (*strokes, *rings)]), edges)
+    places = PicturePlaces(room, sample_courses([*(each.points for each in strokes), *ringed]), edges)
     words = tuple(name_notches(notches, places))
     yield from words
-    places = replace(places, strokes=sample_courses([stroke.points for stroke in (*strokes, *rings, *joins)]))
+    places = replace(places, strokes=sample_courses([*(each.points for each in (*strokes, *joins)), *ringed]))
     yield from name_layers(view.layers, outlines, places, words)
 
 
