@@ -76,7 +76,7 @@ def _find_fold(garment: Garment, end: Use) -> Points | None:
 def _unfold(points: Points, fold: Points, *, closed: bool = False) -> Points:
     """A course that ends at a fold, or an outline along it, with its mirror image beyond that."""
     x, y = ((fold[1] - fold[0]) / np.hypot(*(fold[1] - fold[0]))).tolist()
-    off = (points - fold[0]) @ np.array([-y, x])
+    off = ((points - fold[0]) * (-y, x)).sum(axis=1)
     if closed:
         on = (np.abs(off) < ON_FOLD) & (np.abs(np.roll(off, -1)) < ON_FOLD)
         last = int(np.argmax(on * np.hypot(*(np.roll(points, -1, axis=0) - points).T)))
@@ -89,7 +89,7 @@ def _unfold(points: Points, fold: Points, *, closed: bool = False) -> Points:
 def _lie_along(fold: Points, layers: Sequence[ClothLayer]) -> Points:
     """A fold as far as the strip is drawn."""
     way = (fold[1] - fold[0]) / np.hypot(*(fold[1] - fold[0]))
-    along = (_extent(layers) - fold[0]) @ way
+    along = ((_extent(layers) - fold[0]) * way).sum(axis=1)
     return np.stack([fold[0] + way * along.min(), fold[0] + way * along.max()])
 
 
@@ -98,7 +98,7 @@ def _snip(end: Points, layers: Sequence[ClothLayer]) -> Points:
     at = end[len(end) // 2]
     out = at - _extent(layers).mean(axis=0)
     across = end[-1] - end[0]
-    out -= across * (out @ across) / (across @ across)
+    out -= across * (out * across).sum() / (across * across).sum()
     out /= np.hypot(*out)
     return clip_into(at[None], out, [layers[0].points])
 
