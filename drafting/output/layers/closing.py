@@ -12,7 +12,8 @@ from drafting.garment import Garment, Run, Seam, Section, Use
 from drafting.geometry import Affine, Array
 from drafting.output.layers.faced import ZIP_CLEAR
 from drafting.output.layers.notches import show_notches
-from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone, clip_half
+from drafting.output.layers.outlines import clip_half
+from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone
 from drafting.output.layers.unfold import (
     Laid,
     courses_of,

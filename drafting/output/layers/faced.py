@@ -8,7 +8,8 @@ import numpy as np
 
 from drafting.garment import Garment, Section
 from drafting.geometry import Affine
-from drafting.output.layers.ply import WorkDone, clip_half
+from drafting.output.layers.outlines import clip_half
+from drafting.output.layers.ply import WorkDone
 from drafting.output.layers.unfold import Laid, fit_points, outline_of, sample_shares, unfold_run
 from drafting.output.layers.view import ClothLayer, Points
 from drafting.work.meeting import Letters

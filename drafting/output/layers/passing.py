@@ -15,7 +15,8 @@ from drafting.garment import Face, Garment, Role, Run, Seam, Section, Side, Use
 from drafting.geometry import Affine, Point, lengths_along
 from drafting.output.layers.faced import lay_facings
 from drafting.output.layers.joining import draw_joining
-from drafting.output.layers.ply import WorkDone, clip_half, raw_edges, raw_outline
+from drafting.output.layers.outlines import clip_half
+from drafting.output.layers.ply import WorkDone, raw_edges, raw_outline
 from drafting.output.layers.unfold import (
     Laid,
     courses_of,

@@ -14,7 +14,8 @@ import numpy as np
 from drafting.garment import Fate, Garment, Line, Role, Run, Seam, Use
 from drafting.garment.places import binding_width
 from drafting.garment.surface import joints
-from drafting.geometry import Affine, Array, Point, distances_to, lengths_along
+from drafting.geometry import Affine, Array
+from drafting.output.layers.outlines import clip_half, find_corners, move_out
 from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.stitching import crosses_next, run_out
 from drafting.output.layers.unfold import (
@@ -56,19 +57,6 @@ goes over the edge and down."""
 
 SEEN_OPENED = 45.0
 """Of a facing that is opened out, what is shown from its end on (mm)."""
-
-LEAST_TURN = 0.001
-"""Sine of the turn between two stretches of an outline below which they count as one straight line."""
-
-DEEP_TURN, MITRED, MITRED_DEEP = 0.5, 2.0, 4.0
-"""Sine of the turn from which a hollow corner is one; how far a mitre of the raw edge goes at most, in allowances, and
-in such a corner, where the allowances lie in each other's way."""
-
-MITRED_TURN = 0.3
-"""Sine of the turn of an edge from which a band on it has a mitre there."""
-
-CLEAR = 0.97
-"""Of its allowance, by which a raw edge is away from every edge at least."""
 
 EdgeKey = tuple[str, str]
 """A piece and one of its lines, by their names."""
@@ -134,7 +122,7 @@ class PliesDrawn:
             return
         for name in ply.laid:
             edges = self._edges(ply, name)
-            points = _move_out(*edges)
+            points = move_out(*edges)
             other = next((p for p in self.plies if p is not ply and name in p.laid and p.run != ply.run), None)
             if other is not None:
                 points = _half(self.garment, ply, other, name, points)
@@ -168,7 +156,7 @@ class PliesDrawn:
         for at, at_end in ((0, False), (-1, True)):
             use = base.run[at]
             if crosses_next(self.garment, use, at_end):
-                ring = _move_out(*self._edges(base, use.piece))
+                ring = move_out(*self._edges(base, use.piece))
                 found[at] = run_out(found[at], ring, not at_end, at_end)
         return join_courses(found)
 
@@ -215,7 +203,7 @@ class PliesDrawn:
         way = self.find_inward(base.run[0])
         for ply in self.plies if not self.seam.binds else ():  # a binding's is folded as it is wrapped
             for course in join_courses(list(courses_of(self.garment, base.run, base.laid))) if ply.strip else ():
-                for corner in _find_corners(course):
+                for corner in find_corners(course):
                     yield np.stack([move_aside(corner, off * way)[1] for off in (-outer, ply.strip)])
 
     def _edges(self, ply: PlyLaid, name: str) -> tuple[list[Points], list[float]]:
@@ -251,15 +239,6 @@ class PliesDrawn:
                 yield ClothLayer(ring, self.letters.get(strip, ""), False, shift, strip=True)
 
 
-def _find_corners(course: Points) -> Iterator[Points]:
-    """Each sharp turn of a course, as at a V: the place, and one far back and one far on straight from there."""
-    step = np.diff(course, axis=0)
-    step = step / np.maximum(np.hypot(step[:, 0], step[:, 1]), LEAST_TURN)[:, None]
-    sine = step[:-1, 0] * step[1:, 1] - step[:-1, 1] * step[1:, 0]
-    for i in np.flatnonzero(np.abs(sine) > MITRED_TURN).tolist():
-        yield np.stack([course[i + 1] - step[i] * FADES, course[i + 1], course[i + 1] + step[i + 1] * FADES])
-
-
 def raw_edges(garment: Garment, name: str, done: Set[EdgeKey]) -> Mapping[str, float]:
     """Return how far (mm) a piece's raw edge is shown beyond each of its lines, when the edges in ``done`` are."""
     bare = (line.role is Role.DART or line.fate in (Fate.BOUND, Fate.FOLDED) for line in garment.piece(name).ring)
@@ -277,7 +256,7 @@ def is_vent(line: Line) -> bool:
 def raw_outline(garment: Garment, name: str, lies: Affine, raw: Mapping[str, float]) -> Points:
     """Return a piece's raw edge where it lies, ``raw`` mm beyond each of its lines."""
     shut, ring = garment.find_once(shut_pieces)[name], garment.piece(name).ring
-    return _move_out([lies.apply_all(shut.course(line)) for line in ring], [raw[line.name] for line in ring])
+    return move_out([lies.apply_all(shut.course(line)) for line in ring], [raw[line.name] for line in ring])
 
 
 def _bent_lines(garment: Garment, seam: Seam, ply: PlyLaid, base: PlyLaid, name: str) -> Iterator[tuple[str, Points]]:
@@ -326,40 +305,6 @@ def _directions(course: Points) -> Array:
     return np.asarray(np.arctan2(step[:, 1], step[:, 0]))
 
 
-def _move_out(courses: Sequence[Points], aparts: Sequence[float]) -> Points:
-    """Return a closed outline moved outwards, each of its courses by so many mm."""
-    points = np.concatenate([course[:-1] for course in courses])
-    apart = np.repeat(aparts, [len(course) - 1 for course in courses])
-    ahead = np.roll(points, -1, axis=0) - points
-    long = np.hypot(ahead[:, 0], ahead[:, 1])
-    kept = long > LEAST_TURN
-    if not apart.any() or kept.sum() < 3:
-        return points
-    way, apart, points = ahead[kept] / long[kept, None], apart[kept], points[kept]
-    after = np.roll(points, -1, axis=0)
-    round_it = 1.0 if (points[:, 0] * after[:, 1] - points[:, 1] * after[:, 0]).sum() > 0.0 else -1.0
-    out = np.stack([way[:, 1], -way[:, 0]], axis=1) * round_it
-    last, last_out, last_apart = (np.roll(each, 1, axis=0) for each in (way, out, apart))
-    sine = last[:, 0] * way[:, 1] - last[:, 1] * way[:, 0]
-    shift = ((apart[:, None] * last - last_apart[:, None] * way) * round_it) / np.where(sine == 0.0, 1.0, sine)[:, None]
-    hollow = sine * round_it < -DEEP_TURN
-    far = np.where(hollow, MITRED_DEEP, MITRED) * np.maximum(apart, last_apart)
-    mitred = (np.abs(sine) > LEAST_TURN) & (np.hypot(shift[:, 0], shift[:, 1]) <= far)
-    ends = np.stack([points + last_out * last_apart[:, None], points + out * apart[:, None]], axis=1)
-    ends[mitred] = (points + shift)[mitred][:, None, :]
-    return _leave_out_crossed(ends.reshape(-1, 2), points, apart) if (hollow & mitred).any() else ends.reshape(-1, 2)
-
-
-def _leave_out_crossed(raw: Points, net: Points, apart: Points) -> Points:
-    """A raw outline without what would cross itself in a hollow corner: what lies nearer to an edge than its own."""
-    after = np.roll(net, -1, axis=0)
-    clear = np.ones(len(raw), dtype=bool)
-    for wide in np.unique(apart[apart > 0.0]):
-        edges = apart == wide
-        clear &= distances_to(raw, net[edges], after[edges]) >= CLEAR * wide
-    return raw[clear]
-
-
 def _half(garment: Garment, ply: PlyLaid, other: PlyLaid, name: str, points: Points) -> Points:
     """The half of a piece nearer to its own edge, where both plies are of it: the other half lies in the other ply."""
     lies = ply.laid[name]
@@ -386,16 +331,3 @@ def _bind(courses: Sequence[Points], aparts: Sequence[float], i: int, width: flo
     for at, out in ends:
         ring = clip_half(ring, at, out)
     return ring
-
-
-def clip_half(points: Points, at: Points, way: Points) -> Points:
-    """Return what of a polygon lies behind a point, seen along a way."""
-    side = lengths_along(points - at, Point(float(way[0]), float(way[1])))
-    out = []
-    for i in range(len(points)):
-        j = (i + 1) % len(points)
-        if side[i] <= 0.0:
-            out.append(points[i])
-        if (side[i] < 0.0) != (side[j] < 0.0) and side[i] != side[j]:
-            out.append(points[i] + (points[j] - points[i]) * (side[i] / (side[i] - side[j])))
-    return np.array(out) if len(out) > 2 else points

@@ -10,7 +10,8 @@ import numpy as np
 
 from drafting.garment import Fate, Garment, Seam, find_piece_laid
 from drafting.geometry import Affine
-from drafting.output.layers.ply import RAW, clip_half, raw_edges, raw_outline
+from drafting.output.layers.outlines import clip_half
+from drafting.output.layers.ply import RAW, raw_edges, raw_outline
 from drafting.output.layers.unfold import courses_of, outline_of, ribbon_along
 from drafting.output.layers.view import ClothLayer, Points, StepView
 from drafting.record import dataclass

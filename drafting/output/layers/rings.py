@@ -18,7 +18,8 @@ from drafting.geometry import Affine, Point
 from drafting.output.layers.edges import SEWN
 from drafting.output.layers.joining import clip_into, draw_joining, is_ring, lay_plies
 from drafting.output.layers.notches import show_notches
-from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone, clip_half
+from drafting.output.layers.outlines import clip_half
+from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone
 from drafting.output.layers.unfold import courses_of, fit_points, move_laid, sample_shares, unfold_run
 from drafting.output.layers.view import ClothLayer, Points, StepView
 from drafting.work.meeting import Letters

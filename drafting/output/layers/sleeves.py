@@ -12,7 +12,8 @@ from drafting.garment import Face, Garment, Seam
 from drafting.geometry import Affine, Point
 from drafting.output.layers.joining import SHARES
 from drafting.output.layers.notches import show_notches
-from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone, clip_half
+from drafting.output.layers.outlines import clip_half
+from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone
 from drafting.output.layers.rings import lay_behind
 from drafting.output.layers.unfold import courses_of, fit_points, move_laid, sample_shares, unfold_run
 from drafting.output.layers.view import Points, StepView

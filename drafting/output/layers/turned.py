@@ -9,7 +9,8 @@ import numpy as np
 
 from drafting.garment import Fate, Garment, Role, Run, Use, same_corner
 from drafting.geometry import Affine
-from drafting.output.layers.ply import WorkDone, clip_half
+from drafting.output.layers.outlines import clip_half
+from drafting.output.layers.ply import WorkDone
 from drafting.output.layers.unfold import (
     Laid,
     courses_of,
