@@ -1,6 +1,7 @@
 """Start here: makes an environment of its own, installs Blockwright into it, and makes the demo or runs the tests.
 
     python3 run.py demo    the demo's pattern, an alto's top with a diagonal overlay, into the folder blockwright-out
+    python3 run.py wear    installs what draping needs, and shows the demo's top worn, in the folder blockwright-worn
     python3 run.py test    every check: ruff, mypy and pytest
 
 Any further words are handed on ("python3 run.py demo --paper 'US Letter'", "python3 run.py test tests/ticket").
@@ -22,7 +23,7 @@ OLDEST = (3, 11)
 
 def main() -> int:
     """Do what the first word says, and return an exit status."""
-    jobs = {"demo": demo, "test": test}
+    jobs = {"demo": demo, "wear": wear, "test": test}
     if len(sys.argv) < 2 or sys.argv[1] not in jobs:
         print(__doc__)
         return 0 if sys.argv[1:2] in (["-h"], ["--help"]) else 2
@@ -44,8 +45,22 @@ def main() -> int:
 def demo(more: list[str]) -> int:
     """Make the demo's pattern into ./blockwright-out."""
     install(extra="")
-    out = [] if any(word == "--out" or word.startswith("--out=") for word in more) else ["--out", "blockwright-out"]
-    return subprocess.call([python(), "-m", "drafting", "make", "--demo", *out, *more])
+    return subprocess.call([python(), "-m", "drafting", "make", "--demo", *into("blockwright-out", more), *more])
+
+
+def wear(more: list[str]) -> int:
+    """Drape a ticket, the demo's if none is named. Its packages are large, so nothing else installs them."""
+    install(extra="worn")
+    asked = ["--demo"] if not more or more[0].startswith("-") else []
+    return subprocess.call(
+        [python(), "-m", "drafting", "wear", *asked, *(into("blockwright-worn", more) if asked else []), *more]
+    )
+
+
+def into(folder: str, more: list[str]) -> list[str]:
+    """The words that name a folder, unless another is named already."""
+    named = any(word == "--out" or word.startswith("--out=") for word in more)
+    return [] if named else ["--out", folder]
 
 
 def test(more: list[str]) -> int:

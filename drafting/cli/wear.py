@@ -48,10 +48,10 @@ LARGEST: Final = 100_000
 def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Path | None, again: bool) -> int:
     """Drape the garment of TICKET on a body of the wearer's measurements, and show it.
 
-    Writes worn.png: the garment from the front, the side, the back and three quarters, and beneath how much of its
-    stretch the cloth gives; and worn.glb, a model to be turned in a viewer. Tells how far the cloth is stretched at
-    bust, waist and hip. Takes half a minute, the first time longer. What isn't draped yet is refused: men's bodies,
-    what is buttoned.
+    Writes worn.png: the garment on a dress form of that body, from the front, the side, the back and three quarters,
+    and beneath how much of its stretch the cloth gives, in greys; and worn.glb, a model to be turned in a viewer.
+    Tells how far the cloth is stretched at bust, waist and hip. Takes half a minute, the first time longer. What isn't
+    draped yet is refused: men's bodies, what is buttoned.
 
     Ends with status 1 if the drape is void: a seam that stayed open, an arm outside its armhole, cloth through the
     body.

@@ -41,10 +41,11 @@ def make_tape(faces: Whole, part: Whole) -> Tape:
     """Return the edges of the trunk without arms and head, and those of the left upper arm."""
     on_trunk = np.isin(part, TRUNK_PARTS)
     on_arm = np.isin(part, (48, *LEFT_ARM_PARTS))
-    return Tape(_edges_of(faces[on_trunk[faces].all(axis=1)]), _edges_of(faces[on_arm[faces].all(axis=1)]))
+    return Tape(find_edges(faces[on_trunk[faces].all(axis=1)]), find_edges(faces[on_arm[faces].all(axis=1)]))
 
 
-def _edges_of(faces: Whole) -> Whole:
+def find_edges(faces: Whole) -> Whole:
+    """Return each edge of triangles once."""
     pairs = np.concatenate([faces[:, [0, 1]], faces[:, [1, 2]], faces[:, [2, 0]]])
     pairs.sort(axis=1)
     return np.unique(pairs, axis=0)
@@ -73,14 +74,16 @@ def measure_hull(flat: Floats) -> float:
     """Return the length round the convex hull of points in a plane; 0 for fewer than three."""
     if len(flat) < 3:
         return 0.0
-    corners = flat[np.array(_hull_order(flat))]
+    corners = hull_corners(flat)
     return float(np.hypot(*(corners - np.roll(corners, 1, axis=0)).T).sum())
 
 
-def _hull_order(flat: Floats) -> list[int]:
+def hull_corners(flat: Floats) -> Floats:
+    """Return the corners of the convex hull of points in a plane, in order round it."""
     from scipy.spatial import ConvexHull
 
-    return [int(i) for i in ConvexHull(flat).vertices]
+    out: Floats = flat[ConvexHull(flat).vertices]
+    return out
 
 
 def find_waist(points: Floats, back_length: float) -> float:

@@ -12,8 +12,9 @@ import numpy as np
 from drafting.cloth import Cloth
 from drafting.seal import SEAL_ROOM
 from drafting.worn.dressing import Worn
+from drafting.worn.form import make_form
 from drafting.worn.picture import mean_normals
-from drafting.worn.scenes import SKIN, colour_cloth, draw_in_body
+from drafting.worn.scenes import FORM, colour_cloth, thin_form
 from drafting.worn.shape import METRE, Floats, Whole
 
 _FLOAT, _INDEX = 5126, 5125
@@ -25,11 +26,10 @@ _EVEN: Final = 4
 
 
 def write_glb(worn: Worn, cloths: Mapping[str, Cloth]) -> bytes:
-    """Return the body and the garment on it as a binary glTF file, with room for its seal."""
-    body = draw_in_body(worn.posed)
-    skin = np.tile(SKIN, (len(body), 1))
+    """Return the dress form and the garment on it as a binary glTF file, with room for its seal."""
+    form = make_form(worn)
     shapes = (
-        ("body", body, worn.posed.faces, skin),
+        ("form", thin_form(form), form.faces, np.tile(FORM, (len(form.points), 1))),
         ("garment", worn.points, worn.mesh.triangles, colour_cloth(worn, cloths)),
     )
     data = bytearray()

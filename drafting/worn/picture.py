@@ -1,4 +1,4 @@
-"""Pictures of a garment worn: triangles painted with a depth for each dot, lit from the front and above."""
+"""Pictures of a garment worn, as if drawn: flat tones by how the light falls, and a line of ink round all that ends."""
 
 from __future__ import annotations
 
@@ -22,19 +22,32 @@ PAPER: Final = 255
 _FINER: Final = 2
 """Dots are painted so many times finer each way, and averaged."""
 _LIGHT: Final = (0.25, 0.45, 0.86)
-_SHADE: Final = 0.35
-"""Of its colour what turns away from the light keeps."""
+LIT: Final = (0.30, 0.52, 0.74)
+"""How much light falls on what is drawn in the second, the third and the lightest tone; on less, in the darkest."""
+TONES: Final = (0.66, 0.80, 0.91, 1.0)
+"""Of its colour each tone keeps, from the darkest."""
+_INK_STEP: Final = 14.0
+"""mm that one dot lies before the next, where a line of ink is drawn between them."""
+_FAR: Final = 100_000.0
+_INK: Final = 46.0
 VIEWS: Final = (0.0, -90.0, 180.0, -40.0)
 """Degrees that the body is turned: seen from in front, from its left, from behind, from three quarters."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Scene:
-    """Triangles with a colour (0 to 1) at each point, and dark lines between points; mm."""
+    """Triangles with a colour (0 to 1) at each point, and dark lines between points; mm.
+
+    A point whose ``band`` is 0 or more is painted flat, in the colour of ``flats`` that has its whole number.
+    What is ``behind`` (mm) is painted as if it lay so much farther away.
+    """
 
     points: Floats
     triangles: Whole
     colours: Floats
+    band: Floats
+    flats: Floats
+    behind: Floats
     lines: Whole
 
 
@@ -50,20 +63,32 @@ def _paint_view(scene: Scene, turn: float, low: float, high: float, wide: float,
     seen = np.stack([c * x - s * z, y, s * x + c * z], axis=1)
     light = _light_points(seen, scene.triangles)
     columns, rows = round(wide * scale / _FINER) * _FINER, tall * _FINER
-    placed = np.stack([columns / 2.0 + seen[:, 0] * scale, (high - y) * scale, seen[:, 2]], axis=1)
+    placed = np.stack([columns / 2.0 + seen[:, 0] * scale, (high - y) * scale, seen[:, 2] - scene.behind], axis=1)
     dots = np.full((rows, columns, 3), float(PAPER))
-    depth = np.full((rows, columns), -np.inf)
-    compile_loop(paint_triangles)(placed, scene.triangles, scene.colours, light, dots, depth)
+    depth = np.full((rows, columns), -_FAR)
+    paint = compile_loop(paint_triangles)
+    paint(placed, scene.triangles, scene.colours, light, scene.band, scene.flats, dots, depth)
     compile_loop(draw_lines)(placed, scene.lines, dots, depth)
+    _draw_outlines(dots, depth)
     fine = dots.reshape(rows // _FINER, _FINER, columns // _FINER, _FINER, 3)
     return np.asarray(np.round(fine.mean(axis=(1, 3))), dtype=np.uint8)
 
 
+def _draw_outlines(dots: Floats, depth: Floats) -> None:
+    """Ink the dots at which one thing ends before another, or before nothing; in place."""
+    ink = np.zeros(depth.shape, dtype=np.bool_)
+    down, across = (np.abs(np.diff(depth, axis=k)) > _INK_STEP for k in (0, 1))
+    ink[:-1] |= down
+    ink[1:] |= down
+    ink[:, :-1] |= across
+    ink[:, 1:] |= across
+    dots[ink] = _INK
+
+
 def _light_points(seen: Floats, triangles: Whole) -> Floats:
-    """How light each point is, by the direction that it faces."""
-    facing = (mean_normals(seen, triangles) * np.array(_LIGHT)).sum(axis=1)
-    out: Floats = _SHADE + (1.0 - _SHADE) * np.clip(facing, 0.0, 1.0)
-    return out
+    """How much light falls on each point, by the direction that it faces: from 0 to 1."""
+    facing: Floats = (mean_normals(seen, triangles) * np.array(_LIGHT)).sum(axis=1)
+    return np.clip(facing, 0.0, 1.0)
 
 
 def mean_normals(points: Floats, triangles: Whole) -> Floats:
@@ -78,10 +103,18 @@ def mean_normals(points: Floats, triangles: Whole) -> Floats:
 
 
 def paint_triangles(
-    placed: Floats, triangles: Whole, colours: Floats, light: Floats, dots: Floats, depth: Floats
+    placed: Floats,
+    triangles: Whole,
+    colours: Floats,
+    light: Floats,
+    band: Floats,
+    flats: Floats,
+    dots: Floats,
+    depth: Floats,
 ) -> None:
     """Paint each triangle where nothing nearer is painted already; in place."""
     rows, columns = depth.shape
+    last = flats.shape[0] - 1
     for t in range(triangles.shape[0]):
         a, b, c = triangles[t, 0], triangles[t, 1], triangles[t, 2]
         ax, ay, bx, by, cx, cy = placed[a, 0], placed[a, 1], placed[b, 0], placed[b, 1], placed[c, 0], placed[c, 1]
@@ -95,13 +128,18 @@ def paint_triangles(
                 if u < 0.0 or v < 0.0 or u + v > 1.0:
                     continue
                 z = placed[a, 2] + u * (placed[b, 2] - placed[a, 2]) + v * (placed[c, 2] - placed[a, 2])
-                if z > depth[j, i]:
-                    depth[j, i] = z
-                    lit = light[a] + u * (light[b] - light[a]) + v * (light[c] - light[a])
-                    for k in range(3):
-                        own = colours[a, k]
-                        own += u * (colours[b, k] - colours[a, k]) + v * (colours[c, k] - colours[a, k])
-                        dots[j, i, k] = 255.0 * lit * own
+                if z <= depth[j, i]:
+                    continue
+                depth[j, i] = z
+                lit = light[a] + u * (light[b] - light[a]) + v * (light[c] - light[a])
+                tone = TONES[0]
+                for k in range(len(LIT)):
+                    if lit > LIT[k]:
+                        tone = TONES[k + 1]
+                number = band[a] + u * (band[b] - band[a]) + v * (band[c] - band[a])
+                for k in range(3):
+                    own = colours[a, k] + u * (colours[b, k] - colours[a, k]) + v * (colours[c, k] - colours[a, k])
+                    dots[j, i, k] = 255.0 * (tone * own if number < 0.0 else flats[min(int(number), last), k])
 
 
 def draw_lines(placed: Floats, lines: Whole, dots: Floats, depth: Floats) -> None:
@@ -118,7 +156,7 @@ def draw_lines(placed: Floats, lines: Whole, dots: Floats, depth: Floats) -> Non
                 continue
             if placed[a, 2] + share * (placed[b, 2] - placed[a, 2]) > depth[j, i] - 5.0:
                 for k in range(3):
-                    dots[j, i, k] = 50.0
+                    dots[j, i, k] = _INK
 
 
 def write_png(dots: Dots) -> bytes:

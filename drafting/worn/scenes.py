@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import Final
 
 import numpy as np
@@ -11,66 +11,83 @@ from drafting.cloth import Cloth
 from drafting.worn.cloth import FULL_PULL, stiffness_of
 from drafting.worn.dressing import Worn
 from drafting.worn.figures import take_strains
-from drafting.worn.landmarks import HEAD
+from drafting.worn.form import POLE_SHOWN, Form, make_form
+from drafting.worn.letters import TALL, measure_words, write_words
 from drafting.worn.picture import PAPER, Dots, Scene, mean_normals, paint_views
-from drafting.worn.pose import PosedBody
-from drafting.worn.shape import Floats
+from drafting.worn.shape import METRE, Floats
 from drafting.worn.soundness import edges_of
 
-SKIN: Final = (0.86, 0.82, 0.78)
+FORM: Final = (0.93, 0.93, 0.92)
+"""What the dress form is painted in."""
 _PLAIN: Final = (0.45, 0.56, 0.78)
 """What cloth of no stated colour is painted in."""
 _DEEPER: Final = 0.8
-"""Tints are for drawings on paper: on a lit body they are painted so much deeper."""
-SCALE: Final = (
-    (1.00, 0.97, 0.80),
-    (0.98, 0.80, 0.42),
-    (0.86, 0.52, 0.33),
-    (0.55, 0.27, 0.38),
-    (0.20, 0.10, 0.30),
-)
-"""Colours from no stretch to all there is, each darker than the one before, so that they are told apart in grey."""
-_SKIN_IN: Final = 2.5
-"""mm that the skin is drawn in where it is painted."""
+"""Tints are for drawings on paper: on a form they are painted so much deeper."""
+BANDS: Final = tuple((grey, grey, grey) for grey in (0.97, 0.84, 0.69, 0.53, 0.36, 0.0))
+"""Greys for each fifth of the stretch that the cloth has, and black for more than it has."""
+_NAMED: Final = ("0", "20 %", "40 %", "60 %", "80 %", "100 %")
+"""What stands where each of the bands begins."""
+_MORE: Final = "more"
+_BEHIND: Final = 12.0
+"""mm that the form is painted farther away, so that cloth that lies on it hides it though its triangles are flat."""
+_THINNER: Final = 3.0
+"""mm that the form is thinner in a model to be turned, for the same."""
 _TALL: Final = 640
-"""Dots from top to bottom of a row of views."""
-_ROOM: Final = 90.0
-"""mm above the neck and below the hem that are shown."""
-_WIDE: Final = 640.0
-"""mm that each view shows from side to side."""
-_BAR: Final = 18
-"""Dots high is the scale beneath the map."""
+"""Dots to a metre of height."""
+_ROOM: Final = 55.0
+"""mm above the nape that are shown."""
+_WIDE: Final = 560.0
+"""mm that each view shows from side to side, or as much as the garment is wide."""
+_AROUND: Final = 40.0
+"""mm of paper on either side of a garment."""
+_GAP: Final = 10
+"""Dots between things in the picture, beside which words stand."""
+_BOX: Final = 90
+"""Dots wide is each band of the scale."""
+LOOK: Final = "as it looks"
+STRAIN: Final = "how far it is stretched, as a share of the stretch that its cloth has"
+_VIEWED: Final = ("from the front", "from its left side", "from behind", "three quarters")
 
 
 def paint_worn(worn: Worn, cloths: Mapping[str, Cloth]) -> Dots:
-    """Return the picture: a row of views as the garment looks, a row as it is stretched, and the scale to that.
-
-    The scale goes from no stretch, at the left, to all that the cloth has.
-    """
-    points = worn.points
-    low, high = float(points[:, 1].min()) - 2.0 * _ROOM, float(worn.posed.nape[1]) + 1.5 * _ROOM
-    tall = round(_TALL * (high - low) / 1000.0)
-    rows = [
-        paint_views(_set_scene(worn, colours), low, high, _WIDE, tall)
-        for colours in (colour_cloth(worn, cloths), _colour_strain(worn, cloths))
-    ]
-    return np.concatenate([*rows, _paint_scale(rows[0].shape[1])])
+    """Return the picture: a row of views as the garment looks, a row as it is stretched, and the scale to that."""
+    form = make_form(worn)
+    looks = paint_row(worn, form, colour_cloth(worn, cloths), np.full(len(worn.points), -1.0))
+    strains = paint_row(worn, form, colour_cloth(worn, cloths), band_strain(worn, cloths))
+    wide = looks.shape[1]
+    views = _paint_words(wide, [(name, (2 * i + 1) * wide // 8) for i, name in enumerate(_VIEWED)])
+    heads = [_paint_words(wide, [(words, _GAP + measure_words(words) // 2)]) for words in (LOOK, STRAIN)]
+    return np.concatenate([heads[0], looks, views, heads[1], strains, views, _paint_scale(wide)])
 
 
-def _set_scene(worn: Worn, colours: Floats) -> Scene:
-    body, mesh = worn.posed, worn.mesh
-    count = len(body.points)
-    points = np.concatenate([draw_in_body(body), worn.points])
-    triangles = np.concatenate([body.faces, mesh.triangles + count])
+def paint_row(worn: Worn, form: Form, colours: Floats, bands: Floats) -> Dots:
+    """Return the four views of a garment on its form, its points in colours, or in bands where those aren't below 0."""
+    low, high = form.bottom - POLE_SHOWN, float(worn.posed.nape[1]) + _ROOM
+    tall = round(_TALL * (high - low) / METRE)
+    reach = float(np.hypot(worn.points[:, 0], worn.points[:, 2]).max())
+    wide = max(_WIDE, 2.0 * (reach + _AROUND))
+    return paint_views(_set_scene(worn, form, colours, bands), low, high, wide, tall)
+
+
+def _set_scene(worn: Worn, form: Form, colours: Floats, bands: Floats) -> Scene:
+    """The form and the garment; where bands are shown, the form is white."""
+    mesh, count = worn.mesh, len(form.points)
+    shown = bool((bands >= 0.0).any())
     return Scene(
-        points, triangles, np.concatenate([np.tile(SKIN, (count, 1)), colours]), edges_of(mesh.triangles) + count
+        np.concatenate([form.points, worn.points]),
+        np.concatenate([form.faces, mesh.triangles + count]),
+        np.concatenate([np.tile(FORM, (count, 1)), colours]),
+        np.concatenate([np.full(count, len(BANDS) if shown else -1.0), bands]),
+        np.array([*BANDS, (1.0, 1.0, 1.0)]),
+        np.concatenate([np.full(count, _BEHIND), np.zeros(len(worn.points))]),
+        edges_of(mesh.triangles) + count,
     )
 
 
-def draw_in_body(body: PosedBody) -> Floats:
-    """Return the body a little thinner, so that cloth that lies on it hides it though its triangles are flat."""
-    thinner = body.points - _SKIN_IN * mean_normals(body.points, body.faces)
-    return np.where((body.part < HEAD)[:, None], thinner, body.points)
+def thin_form(form: Form) -> Floats:
+    """Return the points of a form a little thinner, so that cloth that lies on it hides it."""
+    out: Floats = form.points - _THINNER * mean_normals(form.points, form.faces)
+    return out
 
 
 def colour_cloth(worn: Worn, cloths: Mapping[str, Cloth]) -> Floats:
@@ -83,15 +100,16 @@ def colour_cloth(worn: Worn, cloths: Mapping[str, Cloth]) -> Floats:
     return np.concatenate(out)
 
 
-def _colour_strain(worn: Worn, cloths: Mapping[str, Cloth]) -> Floats:
-    """Each point by how much of its stretch the cloth round it gives, across or along, whichever is more."""
+def band_strain(worn: Worn, cloths: Mapping[str, Cloth]) -> Floats:
+    """Each point's band, by how much of its stretch the cloth round it gives, across or along, whichever is more."""
     triangles = worn.mesh.triangles
     used = np.maximum(*(taken / has for taken, has in zip(take_strains(worn), _share_has(worn, cloths), strict=True)))
     total, number = np.zeros(len(worn.points)), np.zeros(len(worn.points))
     for i in range(3):
         np.add.at(total, triangles[:, i], used)
         np.add.at(number, triangles[:, i], 1.0)
-    return colour_shares(total / np.maximum(number, 1.0))
+    last = len(BANDS) - 1
+    return np.asarray(np.clip(last * total / np.maximum(number, 1.0), 0.0, last))
 
 
 def _share_has(worn: Worn, cloths: Mapping[str, Cloth]) -> tuple[Floats, Floats]:
@@ -106,19 +124,22 @@ def _share_has(worn: Worn, cloths: Mapping[str, Cloth]) -> tuple[Floats, Floats]
     return whole[:, 0], whole[:, 1]
 
 
-def colour_shares(shares: Floats) -> Floats:
-    """Return colours for shares from 0 to 1."""
-    at = np.linspace(0.0, 1.0, len(SCALE))
-    held = np.clip(shares, 0.0, 1.0)
-    return np.stack([np.interp(held, at, [colour[k] for colour in SCALE]) for k in range(3)], axis=1)
+def _paint_words(wide: int, words: Sequence[tuple[str, int]]) -> Dots:
+    """A line of words, each about the middle given."""
+    dots = np.full((TALL + _GAP, wide, 3), PAPER, dtype=np.uint8)
+    for each, middle in words:
+        write_words(dots, each, _GAP // 2, middle - measure_words(each) // 2)
+    return dots
 
 
 def _paint_scale(wide: int) -> Dots:
-    """A bar of the colours, with a tick at each quarter."""
-    bar = np.full((2 * _BAR, wide, 3), PAPER, dtype=np.uint8)
-    left, right = wide // 4, 3 * wide // 4
-    bar[_BAR // 2 : -_BAR // 2, left:right] = np.round(PAPER * colour_shares(np.linspace(0.0, 1.0, right - left)))
-    for i in range(5):
-        at = left + (right - left - 1) * i // 4
-        bar[_BAR // 4 : -_BAR // 4, at] = 0
-    return bar
+    """A box in each band's grey, named where it begins; the last is for more than the cloth has."""
+    left = (wide - len(BANDS) * _BOX) // 2
+    names = _paint_words(wide, [(name, left + _BOX * i) for i, name in enumerate(_NAMED)])
+    bar = np.full((3 * _GAP, wide, 3), PAPER, dtype=np.uint8)
+    for i, colour in enumerate(BANDS):
+        at = left + _BOX * i
+        bar[: 2 * _GAP, at : at + _BOX] = 0
+        bar[1 : 2 * _GAP - 1, at + 1 : at + _BOX - 1] = np.round(PAPER * np.array(colour))
+    write_words(names, _MORE, _GAP // 2, left + _BOX * len(BANDS) - _BOX // 2)
+    return np.concatenate([bar, names])

@@ -72,9 +72,8 @@ def tell_worn(document: Document) -> Iterator[str]:
     yield from (f"{words[0].upper()}{words[1:]}: nothing is concluded there." for words in document["missed"])
     if document["levels"]:
         yield (
-            f"A stretch may be off by {show_share(MEAN_OFF)} of the cloth's length. "
-            "In worn.png, above: as it looks; below: how much of its stretch the cloth gives, none at the "
-            "left of the scale, all it has at the right."
+            f"A stretch may be off by {show_share(MEAN_OFF)} of the cloth's length. In worn.png, above: as it looks; "
+            "below: how much of its stretch the cloth gives, the darker the more, black where it is more than it has."
         )
 
 

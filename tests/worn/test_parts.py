@@ -11,16 +11,17 @@ import pytest
 
 from drafting.garment import Face, Garment
 from drafting.seal import SEAL_ROOM, SEAL_WITHIN, read_seal, seal_file
-from drafting.worn import cloth, distance
-from drafting.worn.cloth import make_cloth, run_cloth, set_pace, stand_grids, stiffness_of
-from drafting.worn.distance import DistanceGrid, make_grid
+from drafting.worn import distance
+from drafting.worn.cloth import make_cloth, stand_grids
+from drafting.worn.distance import make_grid
+from drafting.worn.form import clip_mesh
 from drafting.worn.landmarks import cut_edges, measure_hull
+from drafting.worn.letters import TALL, measure_words, write_words
 from drafting.worn.mesh import CannotWear, mesh_garment
 from drafting.worn.picture import paint_triangles, write_png
 from drafting.worn.placing import sort_pieces
-from drafting.worn.scenes import colour_shares
+from drafting.worn.scenes import BANDS
 from drafting.worn.shape import Floats
-from drafting.worn.solver import Standing
 from drafting.worn.soundness import distances_from_body, edges_of, is_pierced, share_crossed
 from tests.garment.small import darted, seam, sheet, tube
 from tests.garments import JERSEY
@@ -31,13 +32,7 @@ CLOTHS = {"main": JERSEY}
 @pytest.fixture(autouse=True)
 def _slowly(monkeypatch: pytest.MonkeyPatch) -> None:
     """Loops run as they are written: on so little, compiling them would take longer."""
-    for module in (cloth, distance):
-        monkeypatch.setattr(module, "compile_loop", lambda loop, *_: loop)
-
-
-def nothing() -> Standing:
-    """A body that nothing meets."""
-    return stand_grids([DistanceGrid(np.full(3, 9000.0), 6.0, np.full((2, 2, 2), 50.0, dtype=np.float32))])
+    monkeypatch.setattr(distance, "compile_loop", lambda loop, *_: loop)
 
 
 def test_points_of_a_seam_lie_at_the_same_shares() -> None:
@@ -70,39 +65,6 @@ def test_a_closed_tube_has_two_edges() -> None:
     open_edges = edges_of(made.sheet.triangles)
     assert len(made.x) == len(mesh.flat) - len(mesh.sewn)
     assert len(open_edges) == 2 * 2 * 6
-
-
-def test_a_sheet_that_hangs_is_as_long_as_its_weight_makes_it() -> None:
-    """The closed form: a strip of length L, of weight g an area and stiffness k, grows by g L2 / (2 k)."""
-    strip = sheet("strip", width=40.0, height=200.0)
-    mesh = mesh_garment(Garment((strip,)), (strip,), 40.0)
-    at = np.concatenate([mesh.flat, np.zeros((len(mesh.flat), 1))], axis=1)
-    made = make_cloth(mesh, at, CLOTHS, {}, closed=True, inert=cloth.INERT)
-    made.points.w[mesh.flat[:, 1] > 199.0] = 0.0
-    heavy = 60.0
-    run_cloth(made, nothing(), set_pace(1 / 2400, gravity=heavy, damping=40.0), 800)
-    weight = cloth.WEIGHT[JERSEY.kind] * cloth.GRAVITY * heavy
-    longer = weight * 0.2**2 / (2.0 * stiffness_of(JERSEY)[1])
-    assert -made.x[mesh.flat[:, 1] < 1.0, 1].mean() == pytest.approx(longer, rel=0.05)
-
-
-def test_a_tube_on_a_cylinder_is_stretched_by_their_girths() -> None:
-    """The closed form: its points lie on a circle of so much more than the cylinder's radius; none slides off."""
-    garment = Garment((sheet("round", width=600.0, height=60.0),), (seam("s", ("round.right", "-round.left")),))
-    mesh = mesh_garment(garment, garment.pieces, 50.0)
-    angle = mesh.flat[:, 0] / 600.0 * 2.0 * math.pi
-    at = np.stack([110.0 * np.sin(angle), mesh.flat[:, 1], 110.0 * np.cos(angle)], axis=1)
-    made = make_cloth(mesh, at, CLOTHS, {}, closed=True)
-    run_cloth(made, stand_grids([cylinder(100.0)]), set_pace(1 / 1200, gravity=0.0, damping=20.0), 150)
-    radius = np.hypot(made.x[:, 0], made.x[:, 2]) * 1000.0
-    assert radius == pytest.approx(np.full(len(radius), 101.0), abs=0.5)
-
-
-def cylinder(radius: float) -> DistanceGrid:
-    """Distances from an upright cylinder, as a grid holds them."""
-    start, cell = np.array([-130.0, -30.0, -130.0]), 10.0
-    x, _, z = np.meshgrid(*(start[k] + cell * np.arange(n) for k, n in enumerate((27, 13, 27))), indexing="ij")
-    return DistanceGrid(start, cell, (np.hypot(x, z) - radius).astype(np.float32))
 
 
 def box(size: float) -> tuple[Floats, np.ndarray[tuple[int, int], np.dtype[np.int64]]]:
@@ -164,14 +126,34 @@ def test_nearer_triangles_are_painted_over_farther_ones() -> None:
     colours = np.array([[1.0, 0.0, 0.0], [0.0, 1.0, 0.0]] * 3)
     for order in ([[0, 2, 4], [1, 3, 5]], [[1, 3, 5], [0, 2, 4]]):
         dots, depth = np.zeros((12, 12, 3)), np.full((12, 12), -np.inf)
-        paint_triangles(placed, np.array(order), colours, np.ones(6), dots, depth)
+        none = np.full(6, -1.0)
+        paint_triangles(placed, np.array(order), colours, np.ones(6), none, np.zeros((1, 3)), dots, depth)
         assert dots[4, 4].tolist() == [0.0, 255.0, 0.0]
 
 
 def test_the_scale_is_told_apart_in_grey() -> None:
-    """Each share is darker than the one before (luminance by ITU-R BT.709)."""
-    grey = (colour_shares(np.linspace(0.0, 1.0, 21)) * np.array([0.2126, 0.7152, 0.0722])).sum(axis=1)
-    assert (np.diff(grey) < -0.015).all()
+    """Each band is darker than the one before by a tenth of all, and none has a colour to be confused."""
+    assert all(len(set(band)) == 1 for band in BANDS)
+    assert (np.diff([band[0] for band in BANDS]) < -0.1).all()
+
+
+def test_what_is_cut_off_a_mesh_leaves_it_closed() -> None:
+    """Half of a box has half of its volume, and no edge that belongs to one triangle alone in its place."""
+    points, faces = box(50.0)
+    for at, share in ((0.0, 0.5), (25.0, 0.75)):
+        cut, left = clip_mesh(points, faces, np.array([0.0, at, 0.0]), np.array([0.0, 1.0, 0.0]))
+        assert cut[left][:, :, 1].max() <= at
+        a, b, c = (cut[left[:, k]] for k in range(3))
+        assert (a * np.cross(b, c)).sum() / 6.0 == pytest.approx(share * 100.0**3)
+
+
+def test_words_have_ink() -> None:
+    """As wide as they are measured, and none beyond."""
+    dots = np.full((TALL, 120, 3), 255, dtype=np.uint8)
+    write_words(dots, "20 %", 0, 4)
+    inked = np.nonzero((dots < 128).any(axis=(0, 2)))[0]
+    assert (dots[:, :4] == 255).all()
+    assert 4 <= inked.min() < inked.max() < 4 + measure_words("20 %")
 
 
 def test_a_sealed_picture_is_a_sound_png() -> None:

@@ -1,9 +1,13 @@
-"""A tee draped from its ticket's figures to its picture, coarsely; and what is refused."""
+"""A tee draped from its ticket's figures to its picture, coarsely; cloth that closed forms tell of; what is refused.
+
+Here alone loops are compiled, once for all of these tests.
+"""
 
 from __future__ import annotations
 
 import importlib.util
 import json
+import math
 import struct
 from functools import cache
 from pathlib import Path
@@ -12,13 +16,19 @@ import numpy as np
 import pytest
 
 from blocks.sleeve import draft_set_in_sleeve
+from drafting.garment import Garment
 from drafting.seal import SEAL_WITHIN, read_seal, seal_file
-from drafting.worn import Worn, dress_body
+from drafting.worn import Worn, cloth, dress_body
+from drafting.worn.cloth import make_cloth, run_cloth, set_pace, stand_grids, stiffness_of
+from drafting.worn.distance import DistanceGrid
 from drafting.worn.figures import take_figures
+from drafting.worn.mesh import mesh_garment
 from drafting.worn.model import write_glb
+from drafting.worn.solver import Standing
 from drafting.worn.soundness import find_voids
 from drafting.worn.telling import worn_document
 from tests.cli.running import PLAIN, run
+from tests.garment.small import seam, sheet
 from tests.garments import BODY, JERSEY, brief, build, singer
 
 COARSE = 24.0
@@ -86,6 +96,44 @@ def test_the_model_holds_the_body_and_the_garment() -> None:
     seal = read_seal(data[:SEAL_WITHIN])
     assert seal is not None
     assert (seal.command, seal.size) == ("wear", len(data))
+
+
+def nothing() -> Standing:
+    """A body that nothing meets."""
+    return stand_grids([DistanceGrid(np.full(3, 9000.0), 6.0, np.full((2, 2, 2), 50.0, dtype=np.float32))])
+
+
+def test_a_sheet_that_hangs_is_as_long_as_its_weight_makes_it() -> None:
+    """The closed form: a strip of length L, of weight g an area and stiffness k, grows by g L2 / (2 k)."""
+    strip = sheet("strip", width=40.0, height=200.0)
+    mesh = mesh_garment(Garment((strip,)), (strip,), 40.0)
+    at = np.concatenate([mesh.flat, np.zeros((len(mesh.flat), 1))], axis=1)
+    made = make_cloth(mesh, at, {"main": JERSEY}, {}, closed=True, inert=cloth.INERT)
+    made.points.w[mesh.flat[:, 1] > 199.0] = 0.0
+    heavy = 60.0
+    run_cloth(made, nothing(), set_pace(1 / 2400, gravity=heavy, damping=40.0), 800)
+    weight = cloth.WEIGHT[JERSEY.kind] * cloth.GRAVITY * heavy
+    longer = weight * 0.2**2 / (2.0 * stiffness_of(JERSEY)[1])
+    assert -made.x[mesh.flat[:, 1] < 1.0, 1].mean() == pytest.approx(longer, rel=0.05)
+
+
+def test_a_tube_on_a_cylinder_is_stretched_by_their_girths() -> None:
+    """The closed form: its points lie on a circle of so much more than the cylinder's radius; none slides off."""
+    garment = Garment((sheet("round", width=600.0, height=60.0),), (seam("s", ("round.right", "-round.left")),))
+    mesh = mesh_garment(garment, garment.pieces, 50.0)
+    angle = mesh.flat[:, 0] / 600.0 * 2.0 * math.pi
+    at = np.stack([110.0 * np.sin(angle), mesh.flat[:, 1], 110.0 * np.cos(angle)], axis=1)
+    made = make_cloth(mesh, at, {"main": JERSEY}, {}, closed=True)
+    run_cloth(made, stand_grids([cylinder(100.0)]), set_pace(1 / 1200, gravity=0.0, damping=20.0), 150)
+    radius = np.hypot(made.x[:, 0], made.x[:, 2]) * 1000.0
+    assert radius == pytest.approx(np.full(len(radius), 101.0), abs=0.5)
+
+
+def cylinder(radius: float) -> DistanceGrid:
+    """Distances from an upright cylinder, as a grid holds them."""
+    start, cell = np.array([-130.0, -30.0, -130.0]), 10.0
+    x, _, z = np.meshgrid(*(start[k] + cell * np.arange(n) for k, n in enumerate((27, 13, 27))), indexing="ij")
+    return DistanceGrid(start, cell, (np.hypot(x, z) - radius).astype(np.float32))
 
 
 def test_men_are_refused_for_now(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:

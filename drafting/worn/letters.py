@@ -1,0 +1,43 @@
+"""Words in a picture made of dots: plain Latin letters as shades of ink, all of one size."""
+
+from __future__ import annotations
+
+import functools
+from importlib import resources
+from typing import Final
+
+import numpy as np
+import numpy.typing as npt
+
+Dots = npt.NDArray[np.uint8]
+
+TALL: Final = 24
+"""Dots from the top to the bottom of a line of words."""
+_FIRST: Final = ord(" ")
+_FULL: Final = 15
+"""The darkest shade of ink."""
+
+
+@functools.cache
+def _load_letters() -> tuple[Dots, tuple[int, ...]]:
+    """The ink of all letters side by side, and where each begins."""
+    with resources.files("drafting.worn").joinpath("data/letters.npz").open("rb") as file:
+        held = dict(np.load(file))
+    return held["ink"], tuple(int(n) for n in np.cumsum([0, *held["widths"]]))
+
+
+def measure_words(words: str) -> int:
+    """Return how many dots wide words are."""
+    _, starts = _load_letters()
+    return sum(starts[ord(each) - _FIRST + 1] - starts[ord(each) - _FIRST] for each in words)
+
+
+def write_words(dots: Dots, words: str, row: int, column: int) -> None:
+    """Write words onto a picture, in place, their upper left corner there; what has no room is left out."""
+    ink, starts = _load_letters()
+    for each in words:
+        first, last = starts[ord(each) - _FIRST], starts[ord(each) - _FIRST + 1]
+        spot = dots[row : row + TALL, column : column + last - first]
+        light = 1.0 - ink[: spot.shape[0], first : first + spot.shape[1], None] / _FULL
+        spot[:] = np.round(spot * light)
+        column += last - first
