@@ -13,6 +13,7 @@ from drafting.output.pdf.flow import LEADING, Para, wrap_words
 from drafting.output.pdf.ink import POINT
 from drafting.output.pdf.text import text_width
 from drafting.output.pictures.flat import FlatPicture, place_views
+from drafting.output.pictures.key import KeyEntry
 from drafting.output.pictures.shapes import StepPicture
 from drafting.record import dataclass
 
@@ -32,6 +33,9 @@ CAPTION: Final = 4.6
 """Below a picture, for what it shows (mm)."""
 
 _GAP, _WHERE = 3.0, 22.0
+
+_KEYED: Final = 3
+"""Columns of the key to the pictures."""
 
 _COVER: Final = 84.0
 """Height of the flat on the first page at most (mm)."""
@@ -77,6 +81,7 @@ def list_blocks(booklet: Booklet, wide: float) -> Iterator[PlacedBlock]:
         yield from _section(section, wide)
     yield from _pieces(booklet.pieces, wide)
     yield from _section(BookletSection("Order of work", (LEGEND,), wide=True), wide)
+    yield _key(booklet.key, wide)
     flat = without_earlier(booklet.flat)  # where a step is, is told of the garment as it becomes
     yield from (place_step(step, wide, flat) for step in booklet.steps)
     for section in booklet.after:
@@ -166,6 +171,23 @@ def _pieces(pieces: Sequence[SmallPiece], wide: float) -> Iterator[PlacedBlock]:
         pictures = tuple((i * step, down + tall - p.picture.height, p.picture) for i, p in enumerate(row))
         low = max(_height(said, step - _GAP) for said in words)
         yield PlacedBlock(down + tall + 1.5 + low, (*head, *columns), pictures, after=4.0)
+
+
+def _key(entries: Sequence[KeyEntry], wide: float) -> PlacedBlock:
+    """What the pictures are drawn with, in columns: a sample, and beside it what it means."""
+    step, down = (wide + _GAP) / _KEYED, 0.0
+    columns, pictures = list[Column](), list[tuple[float, float, StepPicture]]()
+    for row in (entries[i : i + _KEYED] for i in range(0, len(entries), _KEYED)):
+        tall = 0.0
+        for i, entry in enumerate(row):
+            beside = i * step + entry.sample.width + 1.5
+            said = (Para(entry.words, SMALLER, 0.0),)
+            across = (i + 1) * step - _GAP - beside
+            columns.append((beside, down, across, said))
+            pictures.append((i * step, down, entry.sample))
+            tall = max(tall, entry.sample.height, _height(said, across))
+        down += tall + 1.2
+    return PlacedBlock(down, tuple(columns), tuple(pictures), head=False)
 
 
 def place_step(step: BookletStep, wide: float, views: Sequence[FlatView]) -> PlacedBlock:

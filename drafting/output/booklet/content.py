@@ -17,6 +17,7 @@ from drafting.output.booklet.sections import BookletSection, tell_cloth, tell_st
 from drafting.output.booklet.small import SmallPiece, draw_small_pieces
 from drafting.output.layers import WorkDone, list_done, picture_step
 from drafting.output.pictures.drawing import PrintInfo
+from drafting.output.pictures.key import KeyEntry, list_key
 from drafting.output.pictures.shapes import StepPicture
 from drafting.output.pictures.step import FramedView, frame_view
 from drafting.record import dataclass
@@ -33,21 +34,16 @@ MOVED: Final = frozenset((Handling.PULLED_THROUGH, Handling.ROLLED_UP, Handling.
 """Ways of handling that move the whole of the garment."""
 
 MOVING_ROOM: Final = 72.0, 52.0
-"""Room for one that shows how the whole of the garment is moved."""
+"""Room for one that shows whole pieces, or how the whole of the garment is moved."""
 
 LEAST_ROOM: Final = 30.5, 32.0
 """Room for each where there are more."""
 
 LEGEND: Final = (
-    "In the pictures the right side of the cloth is light and its wrong side grey. Layers are drawn stepped, so "
-    "that they can be counted. The broken line is what you sew in this step, from raw edge to raw edge; a ring is the "
-    "point at which it begins, stops or turns exactly. Edges that are still to be sewn are drawn with their allowance. "
-    "Short strokes are notches, with their numbers, over all layers that meet there; a "
-    "thick line across the allowance is a clip with the scissors. Letters are those of the paper pieces; some stand "
-    "beside their piece, with a line to a dot on it. Edges that dotted lines join are sewn to each other. An arrow "
-    "shows which way cloth is moved; what heavy dots outline lies beneath other cloth. What goes right round is "
-    "drawn open as it is laid, to lie flat. Only the pieces that a step works on are drawn. The small flat shows, "
-    "bold, where on the garment the step is, and dotted where another layer covers that."
+    "Layers are drawn stepped, from below up, so that they can be counted. Edges that are still to be sewn are drawn "
+    "with their allowance. Letters are those of the paper pieces; some stand beside their piece, with a line to a dot "
+    "on it. What goes right round is drawn open as it is laid, to lie flat. Only the pieces that a step works on are "
+    "drawn. The small flat shows, bold, where on the garment the step is, and dotted where another layer covers that."
 )
 
 
@@ -78,7 +74,10 @@ class BookletStep:
 
 @dataclass(frozen=True, slots=True)
 class Booklet:
-    """All of it: ``lines`` tell of the garment beside the flat, ``before`` stands before the pieces and the steps."""
+    """All of it: ``lines`` tell of the garment beside the flat, ``before`` stands before the pieces and the steps.
+
+    ``key`` tells what the steps' pictures are drawn with.
+    """
 
     title: str
     wearer: str
@@ -88,6 +87,7 @@ class Booklet:
     lines: tuple[str, ...]
     before: tuple[BookletSection, ...]
     pieces: tuple[SmallPiece, ...]
+    key: tuple[KeyEntry, ...]
     steps: tuple[BookletStep, ...]
     after: tuple[BookletSection, ...]
 
@@ -109,6 +109,10 @@ def write_booklet(
     steps = steps_of_work(order, garment, info.unit, letters, depths)
     done, told = list_done(steps), _tell_widths(steps, cut, info.unit)
     proved = (BookletSection(str(title), body) for title, body in info.sections)
+    written = tuple(
+        _write_step(garment, step, letters, depths, info.flat, done[step.number], told.get(step.number, ""))
+        for step in steps
+    )
     return Booklet(
         info.title,
         info.wearer,
@@ -118,10 +122,8 @@ def write_booklet(
         tuple(info.lines),
         tuple(_before(garment, cut, brief, info, told.get(0, ""))),
         draw_small_pieces(cut),
-        tuple(
-            _write_step(garment, step, letters, depths, info.flat, done[step.number], told.get(step.number, ""))
-            for step in steps
-        ),
+        list_key(each.framed.view for step in written for each in step.views),
+        written,
         (*measured, *proved),
     )
 
@@ -190,7 +192,9 @@ def _write_step(
     views = picture_step(garment, step, letters, depths, done)
     room = ROOMS.get(len(views), LEAST_ROOM)
     moved = not MOVED.isdisjoint(step.said.handled)
-    roomed = tuple(RoomedView(frame_view(view), MOVING_ROOM if view.arrows and moved else room) for view in views)
+    large = (view.whole or (bool(view.arrows) and moved) for view in views)
+    rooms = (MOVING_ROOM if each else room for each in large)
+    roomed = tuple(RoomedView(frame_view(view), least) for view, least in zip(views, rooms, strict=True))
     where = tuple(_point_out(garment, step, flat))
     return BookletStep(
         step.number, step.said.title, tuple(filter(None, (*step.meets, width))), step.said.sentences, roomed, where

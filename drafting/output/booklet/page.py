@@ -71,6 +71,8 @@ figure{{margin:0;max-width:100%}}figcaption{{font-size:.85rem;color:var(--soft)}
 label{{display:flex;gap:.6rem;align-items:flex-start;cursor:pointer}}
 input{{width:1.5rem;height:1.5rem;flex:none;margin:0}}
 .pieces{{display:grid;grid-template-columns:repeat(auto-fill,minmax(9rem,1fr));gap:1rem;padding:0;list-style:none}}
+.key{{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:.4rem 1rem;padding:0;list-style:none}}
+.key li{{display:flex;gap:.6rem;align-items:flex-start}}.key svg{{flex:none}}
 .warning{{border:3px solid var(--ink);padding:.6rem;font-weight:700}}
 @media print{{ol.steps>li,.pieces>li,table{{break-inside:avoid}}nav{{display:none}}}}
 """
@@ -108,6 +110,8 @@ def _write_page(booklet: Booklet) -> Iterator[str]:
         yield from _write_section(section)
     yield from _write_pieces(booklet.pieces)
     yield f'<h2 id="order">Order of work</h2><p>{_show(LEGEND)} {ON_SCREEN}</p>'
+    keyed = (f"<li>{_draw_svg(each.sample, each.words)} {_show(each.words)}</li>" for each in booklet.key)
+    yield f'<ul class="key">{"".join(keyed)}</ul>'
     yield '<ol class="steps">'
     for step in booklet.steps:
         yield from _write_step(step, booklet.flat)

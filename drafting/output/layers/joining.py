@@ -92,7 +92,7 @@ def draw_joining(
         yield as_laid
         yield from _enlarge_points(garment, seam, letters, done, as_laid)
         over = view(laid, TURNED_OVER)
-        yield replace(over, focus=np.concatenate([layer.points for layer in over.layers]))
+        yield replace(over, focus=np.concatenate([layer.points for layer in over.layers]), whole=True)
         return
     apart = any(ply.apart for ply in laid)
     if apart and len(seam.sections) > 1 and len(seam.plies) > 2:
@@ -347,7 +347,9 @@ def _find_stops(drawn: PliesDrawn) -> Iterator[Points]:
     if not drawn.raw or drawn.seam.binds:
         return
     at_points = (n for n in show_notches(drawn.garment, drawn.seam, drawn.plies[0], 0) if n.name in (V_POINT, CORNER))
-    found = (*(np.array([(notch.x, notch.y)]) for notch in at_points), *drawn.stops())
+    run, named = drawn.plies[0].run, (np.array([(notch.x, notch.y)]) for notch in at_points)
+    goes_round = same_corner(drawn.garment)(run[-1], run[0])
+    found = (*named, *(() if goes_round else drawn.stops()))
     yield from {tuple(at[0].round(1).tolist()): at for at in found}.values()
 
 

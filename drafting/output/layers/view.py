@@ -54,7 +54,8 @@ class StepView:
     ``stops`` are the points, each of shape (1, 2), at which stitching begins, stops or turns exactly;
     ``clips`` are cuts into the allowance, ``fittings`` outlines of hooks, buttons and buttonholes, and mitres;
     ``arrows`` the ways that cloth is moved, ``hidden`` those beneath other cloth;
-    ``close``: only what is right beside the focus is shown, enlarged.
+    ``close``: only what is right beside the focus is shown, enlarged; ``whole``: all of its pieces are, for which
+    it needs more room than others.
     """
 
     title: str
@@ -70,3 +71,4 @@ class StepView:
     arrows: tuple[Points, ...] = ()
     hidden: tuple[Points, ...] = ()
     close: bool = False
+    whole: bool = False

@@ -25,16 +25,34 @@ LETTER_WIDE, LETTER_HIGH = 1.35, 2.5
 NOTCH_SIZE: Final = 7.0
 """Of a notch's words (points)."""
 
-_AWAY: Final = 2.0, 3.0, 4.2, 6.0, 8.5
-"""From a notch to the nearest of its words (mm), as is tried."""
+_AWAY: Final = 0.5, 1.0, 1.6
+"""From a notch's stroke to its words (mm), as is tried along all of it: near enough to be its own."""
+
+_APART: Final = 3.0, 4.5, 6.5, 9.0
+"""From the stroke's outer end to words that find no room there, and have a thin line to it."""
 
 _TURNS: Final = tuple(math.radians(angle) for angle in (0, 30, -30, 60, -60, 90, -90, 125, -125, 150, -150, 180))
 """From the way out of the piece, as is tried."""
 
 _COS, _SIN = (np.array([turned(angle) for angle in _TURNS]) for turned in (math.cos, math.sin))
 
-_FAR: Final = np.array([i * 1.5 + k * 0.5 for i in range(len(_AWAY)) for k in range(len(_TURNS))])
+_ALONG: Final = np.array([0.0, 0.5, 1.0])
+"""Shares of a stroke from which words are tried, from its outer end."""
+
+_NEAR: Final = len(_ALONG) * len(_AWAY) * len(_TURNS)
+"""How many places are tried beside a stroke; those after them need a line."""
+
+_FAR: Final = np.array([
+    *(i * 1.0 + k * 0.5 + j * 1.5 for j in range(len(_ALONG)) for i in range(len(_AWAY)) for k in range(len(_TURNS))),
+    *(10.0 + i * 1.5 + k * 0.5 for i in range(len(_APART)) for k in range(len(_TURNS))),
+])  # fmt: skip
 """How bad each place is for being far from the best."""
+
+_SAME: Final = 15.0
+"""Between two strokes of one number from which both bear it (mm of paper)."""
+
+LEADER: Final = 0.18
+"""Of the pen that draws a line from words to what they name (mm)."""
 
 _STEP: Final = 0.4
 """Between the points by which lines are kept clear of words (mm)."""
@@ -77,33 +95,50 @@ def sample_courses(courses: Sequence[Points]) -> Points:
     return np.concatenate(found)
 
 
-def name_notches(notches: Sequence[tuple[NotchShown, Points]], places: PicturePlaces) -> Iterator[Lettering]:
-    """Yield each notch's number and name, once, beside its strokes and off all others."""
-    told: set[int] = set()
+def name_notches(notches: Sequence[tuple[NotchShown, Points]], places: PicturePlaces) -> Iterator[Lettering | Course]:
+    """Yield each notch's number and name beside its stroke and off all others, or farther off with a line to it.
+
+    ``notches`` stand with their strokes, from the outer end, shape (2, 2). One number is written once where its strokes
+    are near each other.
+    """
+    told: list[tuple[int, Points]] = []
     boxes: list[tuple[float, float, float, float]] = []
-    numbers = {notch.number for notch, _ in notches}
-    others = {k: np.array([at for notch, at in notches if notch.number != k]).reshape(-1, 2) for k in numbers}
-    for notch, at in notches:
-        if notch.number in told or not _holds(places.room, at[None], (0.0, 0.0))[0]:
+    strokes = {i: _spread_over(stroke) for i, (_, stroke) in enumerate(notches)}
+    for i, (notch, stroke) in enumerate(notches):
+        at = stroke.mean(axis=0)
+        again = any(number == notch.number and np.hypot(*(at - other)) < _SAME for number, other in told)
+        if again or not _holds(places.room, stroke, (0.0, 0.0)).any():
             continue
-        told.add(notch.number)
+        told.append((notch.number, at))
         words = f"{notch.number} {notch.name}".strip()
         half = LETTER_WIDE * len(words) / 2.0 + 0.2, LETTER_HIGH / 2.0 + 0.2
-        tried = _list_places(at, notch.out, half)
+        tried = _list_places(stroke, notch.out, half)
         held = _holds(places.room, tried, half)
         if held.any():
-            tried = tried[held]
-            bad = _cost(tried, half, places, boxes) + _FAR[held] + _doubt(tried, half, at, others[notch.number])
-            x, y = tried[int(np.argmin(bad))].tolist()
+            others = [strokes[k] for k, (each, _) in enumerate(notches) if each.number != notch.number]
+            doubt = np.where(np.arange(len(tried)) < _NEAR, _doubt(tried, half, strokes[i], others), 0.0)
+            bad = _cost(tried, half, places, boxes) + _FAR + doubt
+            best = int(np.argmin(np.where(held, bad, np.inf)))
+            x, y = tried[best].tolist()
             boxes.append((x, y, *half))
             yield Lettering(words, x, y, NOTCH_SIZE)
+            if best >= _NEAR:
+                yield Course(np.stack([stroke[0], np.clip(stroke[0], tried[best] - half, tried[best] + half)]), LEADER)
 
 
-def _list_places(at: Points, out: tuple[float, float], half: tuple[float, float]) -> Points:
-    """Middles of words about a notch that are tried, in the order of ``_FAR``."""
+def _spread_over(stroke: Points) -> Points:
+    """A few points of a stroke."""
+    return np.asarray(stroke[0] + (stroke[1] - stroke[0]) * np.linspace(0.0, 1.0, 5)[:, None])
+
+
+def _list_places(stroke: Points, out: tuple[float, float], half: tuple[float, float]) -> Points:
+    """Middles of words about a stroke that are tried, in the order of ``_FAR``."""
     way = np.stack([_COS * out[0] - _SIN * out[1], _SIN * out[0] + _COS * out[1]], axis=1)
     reach = (half / np.maximum(np.abs(way), TOLERANCE.same_point)).min(axis=1)
-    return np.asarray((at + way * (np.array(_AWAY)[:, None] + reach)[..., None]).round(2).reshape(-1, 2))
+    near, far = (way * (np.array(off)[:, None] + reach)[..., None] for off in (_AWAY, _APART))
+    starts = stroke[0] + (stroke[1] - stroke[0]) * _ALONG[:, None]
+    beside = (starts[:, None, None, :] + near).reshape(-1, 2)
+    return np.concatenate([beside, (stroke[0] + far).reshape(-1, 2)]).round(2)
 
 
 def _cost(
@@ -120,13 +155,18 @@ def _cost(
     return np.asarray(60.0 * over + 8.0 * strokes + 2.0 * edges)
 
 
-def _doubt(tried: Points, half: tuple[float, float], own: Points, others: Points) -> Array:
+def _doubt(tried: Points, half: tuple[float, float], own: Points, others: Sequence[Points]) -> Array:
     """How bad it is that words may be taken for those of another notch, to which they are as near."""
-    if not len(others):
+    if not others:
         return np.zeros(len(tried))
-    off = np.maximum(np.abs(np.concatenate([own[None], others]) - tried[:, None]) - half, 0.0)
-    away = np.hypot(off[..., 0], off[..., 1])
-    return np.where(away[:, 1:].min(axis=1) < away[:, 0] + 1.0, 30.0, 0.0)
+    mine, theirs = (_away(tried, half, points) for points in (own, np.concatenate(others)))
+    return np.where(theirs < mine + 1.0, 30.0, 0.0)
+
+
+def _away(tried: Points, half: tuple[float, float], points: Points) -> Array:
+    """How far words at each place are from the nearest of some points (mm)."""
+    off = np.maximum(np.abs(points - tried[:, None]) - half, 0.0)
+    return np.asarray(np.hypot(off[..., 0], off[..., 1]).min(axis=1))
 
 
 def _count(points: Points, tried: Points, half: tuple[float, float]) -> Places:
@@ -265,7 +305,7 @@ def _place_beside(dots: Points, grid: Points, free: Array, taken: Points) -> tup
 
 def _point_at(letter: str, dot: Points, beside: Points) -> Iterator[Inked]:
     way = (beside - dot) / np.hypot(*(beside - dot))
-    yield Course(np.stack([dot, beside - way * ROOMY]), 0.18)
+    yield Course(np.stack([dot, beside - way * ROOMY]), LEADER)
     around = np.linspace(0.0, 2.0 * math.pi, 9)[:-1]
     yield ClothArea(dot + _DOT * np.stack([np.cos(around), np.sin(around)], axis=1), 0.0)
     x, y = beside.tolist()

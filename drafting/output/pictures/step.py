@@ -16,7 +16,7 @@ from drafting.output.layers import ClothLayer, NotchShown, StepView
 from drafting.output.layers.view import Points
 from drafting.output.pictures.flat import thin_courses
 from drafting.output.pictures.lettering import PicturePlaces, name_layers, name_notches, sample_courses
-from drafting.output.pictures.shapes import ClothArea, Course, Inked, StepPicture
+from drafting.output.pictures.shapes import ClothArea, Course, Inked, Lettering, StepPicture
 from drafting.record import dataclass
 
 FAN: Final = 2.2
@@ -54,6 +54,9 @@ ARROW: Final = 0.6
 
 HEAD: Final = 2.6
 """Length of an arrow's head (mm of paper)."""
+
+STROKE, OVER_EDGE = 0.35, 1.5
+"""Of the pen that draws a notch, and how far its stroke goes beyond the edge to either side (mm)."""
 
 STROKES_APART: Final = 1.1
 """Between the two strokes of a notch (mm)."""
@@ -96,7 +99,7 @@ def set_picture(framed: FramedView, wide: float, high: float) -> StepPicture:
     """Return a view drawn as large as a room lets it be (mm of paper)."""
     scale, blank = framed.find_scale(wide, high), framed.leave_blank(wide, high)
     low = framed.low - np.array([(blank.width / scale - framed.across[0]) / 2.0, 0.0])
-    return replace(blank, drawn=tuple(_draw(framed.view, low, scale, (blank.width, blank.height))))
+    return replace(blank, drawn=tuple(draw_view(framed.view, low, scale, (blank.width, blank.height))))
 
 
 def _frame_of(view: StepView) -> tuple[Points, Points]:
@@ -129,7 +132,8 @@ def _leave_out_blank(view: StepView, low: Points, top: Points) -> tuple[Points, 
     )
 
 
-def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) -> Iterator[Inked]:
+def draw_view(view: StepView, low: Points, scale: float, room: tuple[float, float]) -> Iterator[Inked]:
+    """Yield what a view is drawn with, from its lower left corner and so large (paper by cloth), in a room (mm)."""
     fan = np.array(view.fan) * FAN
 
     def place(points: Points, shift: int = 0) -> Points:
@@ -157,14 +161,16 @@ def _draw(view: StepView, low: Points, scale: float, room: tuple[float, float]) 
     yield from strokes
     rings = [_ring(place(stop, top)) for stop in view.stops]
     yield from rings
-    ringed = [ring.points for ring in rings]
     yield from (_head(arrow) for arrow in arrows)
     edges = sample_courses([np.concatenate([points, points[:1]]) for points in outlines])
-    places = PicturePlaces(room, sample_courses([*(each.points for each in strokes), *ringed]), edges)
-    words = tuple(name_notches(notches, places))
-    yield from words
-    places = replace(places, strokes=sample_courses([*(each.points for each in (*strokes, *joins)), *ringed]))
-    yield from name_layers(view.layers, outlines, places, words)
+    inked = [*(stroke.points for stroke in strokes), *(ring.points for ring in rings)]
+    reaches = [_stroke_of(notch, at, end) for (notch, at), end in zip(notches, ends, strict=True)]
+    named = [(notch, reach) for (notch, _), reach in zip(notches, reaches, strict=True)]
+    found = tuple(name_notches(named, PicturePlaces(room, sample_courses(inked), edges)))
+    yield from found
+    inked += [each.points for each in (*joins, *found) if isinstance(each, Course)]
+    words = [each for each in found if isinstance(each, Lettering)]
+    yield from name_layers(view.layers, outlines, PicturePlaces(room, sample_courses(inked), edges), words)
 
 
 def _ring(at: Points) -> ClothArea:
@@ -201,7 +207,12 @@ def _find_apart(notch: NotchShown, at: Points, notches: Sequence[tuple[NotchShow
 
 def _ticks(notch: NotchShown, at: Points, end: Points, apart: float) -> Iterator[Course]:
     """A notch as one short line across the edge, or two; across those of all layers, from the lowest to another."""
-    out, along = np.array(notch.out), np.array([-notch.out[1], notch.out[0]])
+    stroke, along = _stroke_of(notch, at, end), np.array([-notch.out[1], notch.out[0]])
     for i in range(notch.count):
-        aside = along * (i - (notch.count - 1) / 2.0) * apart
-        yield Course(np.stack([end + aside - out * 1.5, at + aside + out * 1.5]), 0.35)
+        yield Course(stroke + along * (i - (notch.count - 1) / 2.0) * apart, STROKE)
+
+
+def _stroke_of(notch: NotchShown, at: Points, end: Points) -> Points:
+    """The line of a notch over its layers, from its outer end."""
+    out = np.array(notch.out) * OVER_EDGE
+    return np.stack([at + out, end - out])
