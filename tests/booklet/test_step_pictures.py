@@ -372,3 +372,32 @@ def test_a_bent_seam_says_which_piece_is_clipped_and_where() -> None:
     assert "Notch the allowance of A front side panel from notch 3 to notch 5, where it is round." in said
     assert re.search(r" Clip the allowance of A front side panel and B front from notch 4 to its lower end", str(step))
     assert len(laid.notches) == len({notch.number for notch in laid.notches})  # one stroke over both, none in two
+
+
+def test_many_pieces_of_a_hem_are_shown_by_two_and_a_long_one_near_a_seam() -> None:
+    """Of nine panels those beside a side seam, the others named; a circle's narrow hem so large that it is a strip."""
+    (hem,) = views_of("princess-top", "Hem of")
+    assert [layer.letter for layer in hem.layers if not layer.strip] == ["C", "A"]
+    assert hem.title.endswith("; B and D alike")
+    circle, _ = views_of("half-circle-dress", "Hem of")
+    picture = set_picture(frame_view(circle), 47.0, 40.0)
+    assert frame_view(circle).find_scale(47.0, 40.0) * 12.0 > 1.2
+    assert picture.width > 30.0
+
+
+def test_edges_shown_side_by_side_are_laid_at_one_notch() -> None:
+    """A waist on a half circle: right sides together, both raw edges level there, though elsewhere they part."""
+    beside, laid, _ = views_of("half-circle-dress", "Front waist")
+    assert beside.joins
+    assert [(layer.letter, layer.wrong) for layer in laid.layers] == [("A", False), ("C", True)]
+    assert laid.close
+    (notch,) = laid.notches
+    for layer in laid.layers:
+        assert np.hypot(*(sample_courses([layer.points]) - (notch.x, notch.y)).T).min() == pytest.approx(10.0, abs=0.5)
+    assert not any("at notch" in view.title for view in views_of("fitted-bodice", "Sleeve, left"))  # seen in its round
+
+
+def test_a_ring_of_a_band_is_no_end_of_its_stitching() -> None:
+    """Drawn open, a band whose join lies within the back begins and ends there, where nothing stops."""
+    laid = next(view for view in views_of("basic-tee", "Neck band") if view.title.startswith("As it is laid"))
+    assert not laid.stops

@@ -85,7 +85,7 @@ def draw_joining(
     laid = list(lay_plies(garment, seam, base, over=True))
 
     def view(plies: Sequence[PlyLaid], title: str, raw: float = 0.0) -> StepView:
-        return _view(PliesDrawn(garment, seam, letters, plies, done, raw), title)
+        return draw_plies(PliesDrawn(garment, seam, letters, plies, done, raw), title)
 
     if seam.kind.lay.under_wrong:
         as_laid = view([_turn_over(ply) for ply in laid], "As it is laid", RAW)
@@ -139,7 +139,7 @@ def _enlarge_facing(garment: Garment, seam: Seam, letters: Letters, done: WorkDo
             (course,) = courses_of(garment, (use,), base.laid)
             at = course[:1]
             plies = [replace(ply, bent=True) for ply in lay_plies(garment, seam, base, over=True, near=at)]
-            view = _view(PliesDrawn(garment, seam, letters, plies, done, RAW), "On over the facing, enlarged")
+            view = draw_plies(PliesDrawn(garment, seam, letters, plies, done, RAW), "On over the facing, enlarged")
             inside = view.layers[0].points.mean(axis=0) - at[0]
             on = (course[-1] - at[0]) / np.hypot(*(course[-1] - at[0]))
             inward = inside - on * (inside * on).sum()
@@ -169,7 +169,7 @@ def _enlarge_points(
         near = at * (-1.0, 1.0) if over else at
         plies = [base] if alone else list(lay_plies(garment, seam, base, over=True, near=near))
         turned = [_turn_over(ply) for ply in plies] if over else plies
-        view = _view(PliesDrawn(garment, seam, letters, turned, done, RAW), "")
+        view = draw_plies(PliesDrawn(garment, seam, letters, turned, done, RAW), "")
         alike = (notch for notch in view.notches if notch.number == number)
         here = tuple(sorted(alike, key=lambda notch: math.dist((notch.x, notch.y), at[0]))[:1])  # left and right may be
         out = np.array(here[0].out)
@@ -218,7 +218,7 @@ def draw_turned(garment: Garment, seam: Seam, letters: Letters, done: WorkDone =
     """Yield the picture of a seam's layers turned to the inside, the wrong side of the garment up."""
     base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
     laid = [_turn_over(ply) for ply in lay_plies(garment, seam, base, over=True)]
-    view = _view(PliesDrawn(garment, seam, letters, laid, done, 0.0), "Turned to the inside")
+    view = draw_plies(PliesDrawn(garment, seam, letters, laid, done, 0.0), "Turned to the inside")
     yield replace(view, stitched=tuple(understitch(garment, seam, laid[0])))
 
 
@@ -316,8 +316,8 @@ def _outward(garment: Garment, ply: PlyLaid) -> Point:
     return Point(x, y).unit if x or y else Point(1.0, 0.0)
 
 
-def _view(drawn: PliesDrawn, title: str) -> StepView:
-    """The picture of plies; where their allowances are seen, they are fanned, so that they can be counted."""
+def draw_plies(drawn: PliesDrawn, title: str) -> StepView:
+    """Return the picture of plies; where their allowances are seen, they are fanned, so that they can be counted."""
     garment, base = drawn.garment, drawn.plies[0]
     out = _outward(garment, base)
     layers: list[ClothLayer] = []

@@ -6,6 +6,7 @@ be seen any more, and a binding on it is drawn.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence, Set
 from types import MappingProxyType
 
@@ -164,6 +165,8 @@ class PliesDrawn:
         """Yield the ends of the stitching that lie at a point, the cloth going on beyond it."""
         base = self.plies[0]
         courses = list(courses_of(self.garment, base.run, base.laid))
+        if math.dist(courses[0][0], courses[-1][-1]) < 1.0:
+            return  # it goes right round, in one piece where it begins
         for at, at_end in ((0, False), (-1, True)):
             use, piece = base.run[at], self.garment.piece(base.run[at].piece)
             beyond = (piece.after if at_end != use.against else piece.before)(use.line)

@@ -17,6 +17,7 @@ from drafting.output.layers.edges import (
     draw_stay_stitching,
     draw_stays,
 )
+from drafting.output.layers.enlarged import enlarge_laid
 from drafting.output.layers.fastening import draw_buttons, draw_hooks, draw_stand_over, draw_stands, draw_zip_strips
 from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.mitres import draw_mitre
@@ -58,18 +59,7 @@ def _draw_step(
         if step.seams[0].kind.closes and not step.seams[0].kind.lapped and len(step.seams) == 2:
             yield from draw_zip(garment, step.seams, letters, done)
             return
-        pressed = next((each for each in step.said.handled if each in PRESSED), None)
-        shown = _find_shown(garment, step.seams)
-        views = tuple(draw_joining(garment, shown, letters, done, pressed))
-        closed = close_ring(garment, shown, letters, done) if views else None
-        views = (*views[:-1], closed) if closed else views
-        other = _find_other(garment, step.seams, shown)
-        if other is not None and views:
-            laid = next(view for view in draw_joining(garment, other, letters, done, pressed) if not view.close)
-            both = (*(_name_side(view, garment, shown) for view in views[:-1]), _name_side(laid, garment, other))
-            views = (*both, views[-1])
-        yield from views or _draw_single(garment, step, letters)
-        yield from draw_bound(shown, letters) if shown.binds else ()
+        yield from _draw_sewn(garment, step, letters, done)
     elif step.ends:
         yield from draw_facing_ends(garment, step.ends, step.turned, letters)
     elif step.turned:
@@ -81,6 +71,25 @@ def _draw_step(
         yield from draw_made_ready(garment, step.ready, letters)
     elif step.taped:
         yield from draw_stays(garment, letters)
+
+
+def _draw_sewn(garment: Garment, step: WorkStep, letters: Letters, done: WorkDone) -> Iterator[StepView]:
+    """The pictures of the seams of a step that lays plies on each other."""
+    pressed = next((each for each in step.said.handled if each in PRESSED), None)
+    shown = _find_shown(garment, step.seams)
+    views = tuple(draw_joining(garment, shown, letters, done, pressed))
+    if Handling.PUT_IN not in step.said.handled:  # it is shown by itself
+        beside = (each for view in views[:1] for each in enlarge_laid(garment, shown, letters, done, view))
+        views = (*views[:1], *beside, *views[1:])
+    closed = close_ring(garment, shown, letters, done) if views else None
+    views = (*views[:-1], closed) if closed else views
+    other = _find_other(garment, step.seams, shown)
+    if other is not None and views:
+        laid = next(view for view in draw_joining(garment, other, letters, done, pressed) if not view.close)
+        both = (*(_name_side(view, garment, shown) for view in views[:-1]), _name_side(laid, garment, other))
+        views = (*both, views[-1])
+    yield from views or _draw_single(garment, step, letters)
+    yield from draw_bound(shown, letters) if shown.binds else ()
 
 
 def _draw_handled(

@@ -2,8 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from itertools import pairwise
+from typing import Final
 
 import numpy as np
 
@@ -24,6 +26,7 @@ from drafting.output.layers.unfold import (
 from drafting.output.layers.view import ClothLayer, Points, StepView
 from drafting.record import dataclass
 from drafting.work.meeting import Letters
+from drafting.work.telling import and_
 
 WIDE = 30.0
 """Of a turned edge that is shown where its depth isn't known (mm)."""
@@ -71,11 +74,29 @@ def draw_hem(
     A hem that goes right round is cut open for its picture where it begins. One picture for what has the same letters.
     """
     drawn = set[tuple[str, ...]]()
-    for run in _join_runs(garment, edges, done):
+    for whole in _join_runs(garment, edges, done):
+        run = _choose_stretch(garment, whole)
         named = tuple(sorted({letters.get(use.piece, use.piece) for use in run}))
         if named not in drawn:
             drawn.add(named)
-            yield _draw_turned_edge(garment, run, letters, depths)
+            view = _draw_turned_edge(garment, run, letters, depths)
+            others = sorted({letters.get(use.piece, "") for use in whole} - set(named) - {""})
+            alike = f"; {and_(others)} alike" if others else ""
+            yield replace(view, title=f"{view.title}{alike}")
+
+
+MOST: Final = 3
+"""Pieces of one edge that are drawn side by side at most: more, turned each a little further, can't be made out."""
+
+
+def _choose_stretch(garment: Garment, run: Run) -> Run:
+    """What of an edge is drawn for the whole: two pieces beside a side seam, or another seam, where it has many."""
+    if len({use.piece for use in run}) <= MOST:
+        return run
+    pairs = [pair for pair in pairwise(run) if pair[0].piece != pair[1].piece]
+    faces = [{garment.line(use).face for use in pair} for pair in pairs]
+    one, two = next((pair for pair, each in zip(pairs, faces, strict=True) if len(each) > 1), pairs[0])
+    return tuple(use for use in run if use.piece in (one.piece, two.piece))
 
 
 def _join_runs(garment: Garment, edges: Run, done: WorkDone) -> Iterator[Run]:
@@ -110,7 +131,27 @@ def _draw_turned_edge(garment: Garment, run: Run, letters: Letters, depths: Mapp
     stitched = [_across(edges[use], garment) for use in dict.fromkeys(whole.values())]
     pieces = (ClothLayer(outline_of(garment, n, lies), letters.get(n, ""), wrong=True) for n, lies in laid.items())
     strips = (ClothLayer(edge.strip, "", strip=True) for edge in edges.values())
-    return StepView(TURNED, (*pieces, *strips), tuple(join_courses(stitched)), focus=np.concatenate(stitched))
+    focus = _narrow_down(stitched, max(abs(edge.off) for edge in edges.values()))
+    return StepView(TURNED, (*pieces, *strips), tuple(join_courses(stitched)), focus=focus)
+
+
+WIDEST, SHOWN = 40.0, 10.0
+"""Depths that an edge is long at most, to be shown whole: of a longer one it would be but a line; and so many to either
+side of the place that is shown of that."""
+
+
+def _narrow_down(stitched: Sequence[Points], depth: float) -> Points:
+    """Where a turned edge is looked at: all of it, or of one that is long beside its depth what lies at a seam."""
+    every = np.concatenate(stitched)
+    if np.ptp(every, axis=0).max() <= WIDEST * depth:
+        return every
+    at = stitched[0][len(stitched[0]) // 2] if len(stitched) < 2 else _find_joint(*stitched[:2])
+    return np.stack([at - SHOWN * depth, at + SHOWN * depth])
+
+
+def _find_joint(one: Points, two: Points) -> Points:
+    """The end of a course that lies nearest to one of another's."""
+    return np.asarray(min(one[[0, -1]], key=lambda end: float(np.hypot(*(two[[0, -1]] - end).T).min())))
 
 
 def _is_vent(garment: Garment, use: Use) -> bool:
