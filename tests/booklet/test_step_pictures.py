@@ -92,22 +92,6 @@ def test_a_v_is_clipped_before_its_band_is_laid_on() -> None:
     assert np.hypot(*(close.clips[0][1] - close.clips[0][0])) < 16.0  # out through the allowance, not into the front
 
 
-def test_a_mitre_is_drawn_over_the_fold_then_folded_then_on_its_corner() -> None:
-    """The ends of the whole band, sewn and snipped where the stitching turns at the fold; then as it shows at the V."""
-    ends, folded, _, laid, close, ring = views_of("knit-top", "Neck band")
-    (sewn,), (snip,), (fold,) = ends.stitched, ends.clips, ends.joins
-    turn = sewn[len(sewn) // 2]
-    assert np.abs((sewn[[0, -1]] - turn) @ (fold[1] - fold[0])).min() > 15.0  # no straight line
-    assert np.hypot(*(sewn[0] - sewn[-1])) > 35.0  # both halves of a band of 20 mm
-    assert np.hypot(*(snip[0] - turn)) == pytest.approx(1.0, abs=0.1)
-    assert folded.stitched[0][:, 0] == pytest.approx(folded.stitched[0][0, 0], abs=0.1)  # it points down
-    assert close.close
-    for view in (laid, close, ring):
-        (mitre,) = view.fittings
-        corner = view.stitched[0][int(np.argmin(view.stitched[0][:, 1]))]
-        assert np.hypot(*(mitre - corner).T).max() < 60.0
-
-
 def test_layers_that_meet_have_one_stroke_and_a_clip_through_all_of_them() -> None:
     """At the overlay's neck both layers are clipped, so the clip is drawn from the lower one's raw edge."""
     laid = views_of("diagonal-overlay-top", "Neck under")[0]
@@ -372,32 +356,3 @@ def test_a_bent_seam_says_which_piece_is_clipped_and_where() -> None:
     assert "Notch the allowance of A front side panel from notch 3 to notch 5, where it is round." in said
     assert re.search(r" Clip the allowance of A front side panel and B front from notch 4 to its lower end", str(step))
     assert len(laid.notches) == len({notch.number for notch in laid.notches})  # one stroke over both, none in two
-
-
-def test_many_pieces_of_a_hem_are_shown_by_two_and_a_long_one_near_a_seam() -> None:
-    """Of nine panels those beside a side seam, the others named; a circle's narrow hem so large that it is a strip."""
-    (hem,) = views_of("princess-top", "Hem of")
-    assert [layer.letter for layer in hem.layers if not layer.strip] == ["C", "A"]
-    assert hem.title.endswith("; B and D alike")
-    circle, _ = views_of("half-circle-dress", "Hem of")
-    picture = set_picture(frame_view(circle), 47.0, 40.0)
-    assert frame_view(circle).find_scale(47.0, 40.0) * 12.0 > 1.2
-    assert picture.width > 30.0
-
-
-def test_edges_shown_side_by_side_are_laid_at_one_notch() -> None:
-    """A waist on a half circle: right sides together, both raw edges level there, though elsewhere they part."""
-    beside, laid, _ = views_of("half-circle-dress", "Front waist")
-    assert beside.joins
-    assert [(layer.letter, layer.wrong) for layer in laid.layers] == [("A", False), ("C", True)]
-    assert laid.close
-    (notch,) = laid.notches
-    for layer in laid.layers:
-        assert np.hypot(*(sample_courses([layer.points]) - (notch.x, notch.y)).T).min() == pytest.approx(10.0, abs=0.5)
-    assert not any("at notch" in view.title for view in views_of("fitted-bodice", "Sleeve, left"))  # seen in its round
-
-
-def test_a_ring_of_a_band_is_no_end_of_its_stitching() -> None:
-    """Drawn open, a band whose join lies within the back begins and ends there, where nothing stops."""
-    laid = next(view for view in views_of("basic-tee", "Neck band") if view.title.startswith("As it is laid"))
-    assert not laid.stops
