@@ -135,7 +135,7 @@ def _draw_turned_edge(garment: Garment, run: Run, letters: Letters, depths: Mapp
     return StepView(TURNED, (*pieces, *strips), tuple(join_courses(stitched)), focus=focus)
 
 
-WIDEST, SHOWN = 40.0, 10.0
+WIDEST, SHOWN = 40.0, 8.0
 """Depths that an edge is long at most, to be shown whole: of a longer one it would be but a line; and so many to either
 side of the place that is shown of that."""
 
