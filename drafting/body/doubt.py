@@ -1,13 +1,14 @@
 """Measurements to take again: such as no one surveyed has, by themselves or beside the others of the same body.
 
-A body at the edge is drafted all the same: these are doubts, not refusals (for those, ``contradiction``).
+A body at the edge is drafted all the same: these are doubts, not refusals (for those, ``contradiction``). What few
+have beside the others is no more than asked about.
 """
 
 from __future__ import annotations
 
 import json
 import math
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from functools import cache
 from operator import mul
 from pathlib import Path
@@ -16,7 +17,7 @@ from typing import Final, Literal
 
 import numpy as np
 
-from drafting.body.girths import JUDGED, find_unlikely_girths
+from drafting.body.likely import JUDGED, Likely, find_seldom, find_unlikely
 from drafting.body.measurement import MeasureKind, measurements
 from drafting.body.survey import Rules, from_survey, solve_covariances, survey, to_survey
 from drafting.record import dataclass
@@ -67,15 +68,15 @@ class Doubt:
     """A measurement to take again, and between what it would not be doubted (mm, rad, kg).
 
     ``why``: it is beyond everyone surveyed ("alone"), in its ratio to another, ``beside`` ("ratio"), or far from what
-    all others make likely, ``beside`` above all ("others"); or the stature is less than any adult's ("small"): then
-    nothing else is judged.
+    all others make likely, ``beside`` above all ("others"), or beyond what most have beside them ("seldom"); or the
+    stature is less than any adult's ("small"): then nothing else is judged.
     """
 
     name: str
     value: float
     low: float
     high: float
-    why: Literal["alone", "ratio", "others", "small"]
+    why: Literal["alone", "ratio", "others", "seldom", "small"]
     beside: str = ""
 
 
@@ -87,12 +88,21 @@ def find_doubts(given: Mapping[str, float], rules: Rules) -> tuple[Doubt, ...]:
     if judged.get("stature", low) < low:
         return (Doubt("stature", judged["stature"], low, high, "small"),)
     found = list(_beyond_all(judged, known))
-    found += _unlikely_girths(judged, rules, {doubt.name for doubt in found})
-    far = list(_far_from_others(judged, rules, {doubt.name for doubt in found}))
-    doubted = {doubt.name for doubt in (*found, *far)}
+    found += [_as_doubt(each, judged, "others") for each in find_unlikely(judged, rules, _names_of(found))]
+    far = list(_far_from_others(judged, rules, _names_of(found)))
+    doubted = _names_of((*found, *far))
     found += (_beside_one(doubt, judged, known, doubted) or doubt for doubt in far)
-    found += _beyond_in_ratio(judged, known, {doubt.name for doubt in found})
+    found += _beyond_in_ratio(judged, known, _names_of(found))
+    found += [_as_doubt(each, judged, "seldom") for each in find_seldom(judged, rules, _names_of(found))]
     return tuple(found)
+
+
+def _names_of(doubts: Iterable[Doubt]) -> set[str]:
+    return {doubt.name for doubt in doubts}
+
+
+def _as_doubt(each: Likely, given: Mapping[str, float], why: Literal["others", "seldom"]) -> Doubt:
+    return Doubt(each.name, given[each.name], each.low, each.high, why, each.most)
 
 
 def _beyond_all(given: Mapping[str, float], known: Extremes) -> Iterator[Doubt]:
@@ -123,11 +133,6 @@ def _beyond_in_ratio(given: Mapping[str, float], known: Extremes, doubted: Colle
         if first in sound and second in sound and not low <= sound[first] / sound[second] <= high:
             beside = sound[second]
             yield Doubt(first, sound.pop(first), low * beside, high * beside, "ratio", second)
-
-
-def _unlikely_girths(given: Mapping[str, float], rules: Rules, doubted: Collection[str]) -> Iterator[Doubt]:
-    for girth in find_unlikely_girths(given, rules, doubted):
-        yield Doubt(girth.name, given[girth.name], girth.low, girth.high, "others", girth.most)
 
 
 def _far_from_others(given: Mapping[str, float], rules: Rules, doubted: Collection[str]) -> Iterator[Doubt]:

@@ -3,8 +3,8 @@
 By 10 cm up and down, two digits swapped, half or twice of it, inches taken for centimetres or the reverse. Each body is
 given the measurements that designs need, drafted and proven in a knit and a woven. Counted are the slips that are
 proven without a warning or refusal that the true body hasn't: of all, and of those that no one surveyed has, by
-themselves or in a ratio of ``pairs.json``. Then the shares of the three main girths slipped by 10 cm that are doubted
-beside those, back length and stature alone, and of true bodies doubted. Nothing is judged here: the tests do that.
+themselves or in a ratio of ``pairs.json``. Then, where few measurements are taken, the share of slips of 10 cm
+of each that is doubted or asked about, and of true bodies. Nothing is judged here: the tests do that.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from collections.abc import Iterator, Mapping
 
 from drafting.body import find_doubts, make_body, measurements
 from drafting.body.contradiction import pairs
-from drafting.body.girths import JUDGED
+from drafting.body.likely import JUDGED
 from drafting.body.survey import Rules
 from drafting.errors import DraftingError
 from drafting.finishing import finish
@@ -77,15 +77,22 @@ def is_beyond(given: Mapping[str, float], name: str, rules: Rules) -> bool:
     return False
 
 
-def tell_girths(every: int) -> None:
-    """Print, by survey, what share of slips of 10 cm in a main girth is doubted, and of true bodies."""
-    taken = (*JUDGED, "back_neck_point_to_waist", "stature")
-    for group in SURVEYS:
-        bodies, rules = [some(person, *taken) for person in people(group)], GROUPS[group]
-        falsely = sum(bool(find_doubts(given, rules)) for given in bodies) / len(bodies)
-        slipped = [{**each, name: each[name] + by} for each in bodies[::every] for name in JUDGED for by in (100, -100)]
-        seen = sum(bool(find_doubts(given, rules)) for given in slipped) / len(slipped)
-        print(f"{group}: of main girths 10 cm off {seen:.1%} doubted; of true bodies {falsely:.1%}")
+def tell_taken(every: int) -> None:
+    """Print, by survey, of each measurement what share of slips of 10 cm is doubted, or asked about, and of true ones.
+
+    First of the five that everything is drafted by, then with five more, as a top asks for them.
+    """
+    five = (*JUDGED, "back_neck_point_to_waist", "stature")
+    for taken in (five, (*five, "upper_arm_girth", "wrist_girth", "outer_arm_length", "shoulder_length")):
+        for group in SURVEYS:
+            bodies, rules = [some(person, *taken) for person in people(group)], GROUPS[group]
+            falsely = Counter(doubt.name for given in bodies for doubt in find_doubts(given, rules))
+            print(f"{group}, {len(taken)} taken; told of a slip of 10 cm, and of a true body:", end=" ")
+            for name in taken:
+                slipped = [{**each, name: each[name] + by} for each in bodies[::every] for by in (100.0, -100.0)]
+                seen = sum(any(doubt.name == name for doubt in find_doubts(given, rules)) for given in slipped)
+                print(f"{name} {seen / len(slipped):.0%} and {falsely[name] / len(bodies):.1%}", end="; ")
+            print()
 
 
 def main(every: int) -> int:
@@ -114,7 +121,7 @@ def main(every: int) -> int:
     for kind, counted in measures.items():
         told = ", ".join(f"{name} {count}" for name, count in counted.most_common() if count)
         print(f"slipped by {kind}, without a word: {told or 'none'}")
-    tell_girths(max(1, every // 50))
+    tell_taken(max(1, every // 50))
     return 0
 
 

@@ -3,17 +3,19 @@
 from __future__ import annotations
 
 import math
+from collections import Counter
 from collections.abc import Mapping
 
 import numpy as np
 import pytest
 
-from drafting.body import Doubt, extremes, find_doubts, make_body, measurements
+from drafting.body import Body, Doubt, extremes, find_doubts, make_body, measurements
 from drafting.body.contradiction import pairs
-from drafting.body.girths import JUDGED, girth_surveys
+from drafting.body.likely import JUDGED, proportions
 from drafting.body.survey import Rules
 from drafting.garment import Garment
-from drafting.proof.checks.body import DOUBTFUL, check_body
+from drafting.proof.checks.body import ASKED, DOUBTFUL, check_body
+from drafting.proof.finding import Finding
 from drafting.saying import render
 from tests.body.people import GROUPS, NEEDED, people, some
 from tests.garments import brief
@@ -46,11 +48,13 @@ def test_the_extremes_are_those_of_the_people_surveyed(rules: Rules) -> None:
 @pytest.mark.parametrize("group", SURVEYS)
 @pytest.mark.parametrize("names", [FIVE, USUAL, None], ids=["five", "usual", "all"])
 def test_hardly_anyone_surveyed_is_doubted(group: str, names: tuple[str, ...] | None) -> None:
-    """At least 98 % are taken without a word, and of nobody are more than two measurements doubted."""
-    surveyed = people(group)[:: 4 if names is None else 1]
-    doubts = [find_doubts(some(person, *(names or person)), GROUPS[group]) for person in surveyed]
-    assert sum(map(bool, doubts)) <= 0.025 * len(surveyed)
-    assert max(map(len, doubts)) <= 2
+    """97.5 % aren't doubted, 97 % not asked about any one measurement; of nobody are more than two told."""
+    surveyed = people(group)[:: 3 if names is None else 1]
+    told = [find_doubts(some(person, *(names or person)), GROUPS[group]) for person in surveyed]
+    assert sum(any(doubt.why != "seldom" for doubt in each) for each in told) <= 0.025 * len(surveyed)
+    assert max(Counter(doubt.name for each in told for doubt in each).values()) <= 0.03 * len(surveyed)
+    assert sum(map(bool, told)) <= 0.09 * len(surveyed)
+    assert max(map(len, told)) <= 2
 
 
 def doubted(given: Mapping[str, float], rules: Rules = "women") -> dict[str, Doubt]:
@@ -116,7 +120,7 @@ def test_what_the_others_make_likely_is_the_mean_of_those_who_share_them() -> No
 @pytest.mark.parametrize("rules", ["women", "men"])
 def test_the_girths_of_the_surveys_are_those_of_the_people(rules: Rules) -> None:
     """Means and covariances of the logarithms, of both surveys, each for itself."""
-    for year, known in zip(("1988", "2012"), girth_surveys(rules), strict=True):
+    for year, known in zip(("1988", "2012"), proportions(rules), strict=True):
         names = list(known.means)
         logs = np.log([[person[name] for name in names] for person in people(f"bodies_{year}_{rules}")])
         assert list(known.means.values()) == pytest.approx(list(logs.mean(axis=0)), abs=1e-6)
@@ -126,15 +130,32 @@ def test_the_girths_of_the_surveys_are_those_of_the_people(rules: Rules) -> None
 
 
 @pytest.mark.parametrize("group", SURVEYS)
-@pytest.mark.parametrize("inches", [4.0, -4.0])
-def test_half_of_the_girths_four_inches_off_are_doubted(group: str, inches: float) -> None:
-    """Of bust, waist and hip, each slipped by itself: less shows only where the body is left one that there are."""
+@pytest.mark.parametrize(
+    ("names", "slipped", "told"),
+    [(FIVE, JUDGED, 0.55), (FIVE, ("stature",), 0.25), ((*FIVE, "outer_arm_length"), ("stature",), 0.5)],
+    ids=["girths", "stature", "stature beside the arm"],
+)
+def test_a_slip_of_four_inches_is_told(
+    group: str, names: tuple[str, ...], slipped: tuple[str, ...], told: float
+) -> None:
+    """Each slipped by itself, up and down: less shows only where the body is left one that there is."""
     seen = [
-        any(doubt.name in JUDGED for doubt in find_doubts({**given, name: given[name] + inches * INCH}, GROUPS[group]))
-        for given in (some(person, *FIVE) for person in people(group)[::16])
-        for name in JUDGED
+        any(doubt.name in slipped for doubt in find_doubts({**given, name: given[name] + by}, GROUPS[group]))
+        for given in (some(person, *names) for person in people(group)[::24])
+        for name in slipped
+        for by in (4.0 * INCH, -4.0 * INCH)
     ]
-    assert sum(seen) >= 0.4 * len(seen)
+    assert sum(seen) >= told * len(seen)
+
+
+def test_what_few_have_is_asked_and_may_stay() -> None:
+    """A hip of 10 cm too much, told of none before: a question, with what most have, and how to measure."""
+    body = make_body("", {**MISS, "hip_girth": 1100.0, "stature": 1680.0})
+    (asked,) = check_body_told(body)
+    said = f"{render(asked.sentence, 'cm')}; {render(asked.remedy, 'cm')}"
+    assert asked.code == ASKED
+    for words in ("is hip girth, 110.0 cm, right?", "few have as much: most have", "leave it if it is the same"):
+        assert words in said
 
 
 def test_a_girth_is_told_between_what_and_what_it_is_likely() -> None:
@@ -143,6 +164,11 @@ def test_a_girth_is_told_between_what_and_what_it_is_likely() -> None:
     (doubt,) = find_doubts({**typed, "back_neck_point_to_waist": 410.0}, "women")
     assert (doubt.name, doubt.why, doubt.beside) == ("hip_girth", "others", "waist_girth")
     assert typed["hip_girth"] < doubt.low < 38.0 * INCH < doubt.high
+
+
+def check_body_told(body: Body) -> tuple[Finding, ...]:
+    """What is told of a body, estimates left out."""
+    return tuple(each for each in check_body(Garment(), brief(body)) if each.code in (ASKED, DOUBTFUL))
 
 
 @pytest.mark.parametrize("unit", ["cm", "in", "mm"])

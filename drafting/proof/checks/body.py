@@ -11,6 +11,9 @@ from drafting.saying import Saying, Words, say
 DOUBTFUL = "body.doubtful"
 """The code of a warning that a measurement is one such as no one surveyed has."""
 
+ASKED = "body.asked"
+"""The code of a question: a measurement is one such as few have beside the others, and may be right all the same."""
+
 ESTIMATED = "body.estimated"
 """The code of a note that a measurement was estimated."""
 
@@ -18,7 +21,7 @@ ESTIMATED_HEADING = "Not measured, so estimated (± what it is usually out by); 
 
 
 def check_body(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
-    """Warn of each measurement such as no one surveyed has; note every one that was estimated."""
+    """Warn of each measurement that no one surveyed has, ask about what few have; note every one that was estimated."""
     known, body = measurements(), brief.body
     doubts = (_tell_doubt(doubt, body) for doubt in find_doubts(body.given, body.rules))
     return (
@@ -31,16 +34,19 @@ def _tell_doubt(doubt: Doubt, body: Body) -> Finding:
     each = measurements()[doubt.name]
     limit = doubt.low if doubt.value < doubt.low else doubt.high
     return Finding(
-        DOUBTFUL,
+        ASKED if doubt.why == "seldom" else DOUBTFUL,
         Severity.WARNING,
         each.name,
         doubt.value,
         limit,
         _doubt_words(doubt, each, body, limit),
-        _CHILD if doubt.why == "small" else say("measure it again: {how}", how=each.sentence),
+        _CHILD if doubt.why == "small" else say(_AGAIN[doubt.why == "seldom"], how=each.sentence),
         "" if each.unit == "kg" else each.unit,
     )
 
+
+_AGAIN = ("measure it again: {how}", "measure it once more, and leave it if it is the same: {how}")
+"""What helps where a measurement is doubted, and where it is asked about."""
 
 _CHILD = f"measure all that is estimated, and try the garment on as a toile; {FOR_A_CHILD}"
 
@@ -64,6 +70,13 @@ def _doubt_words(doubt: Doubt, each: Measurement, body: Body, limit: float) -> W
     if doubt.why == "ratio":
         template = "{title}, {value}, is {way} than any of {people} has beside {beside}: {low} to {high}"
         return say(template, title=each.title, value=value, way=way, people=people, beside=beside, **span)
+    if doubt.why == "seldom":
+        template = (
+            "is {title}, {value}, right? Beside the other measurements, above all {beside}, few have as {much}: "
+            "most have {low} to {high}"
+        )
+        much = ("little", "much")[way == "more"]
+        return say(template, title=each.title, value=value, beside=beside, much=much, **span)
     template = (
         "{title}, {value}, doesn't go with the other measurements, above all with {beside}: {low} to {high} is likely"
     )

@@ -1,0 +1,138 @@
+"""A measurement held against all others that were taken: where a slip of 10 cm (4 in) shows.
+
+Two surveys are asked, twenty-four years apart: what is likely in either is left alone. All is taken in proportion
+(logarithms), for whoever is larger differs by more. Bust, waist and hip are doubted where they lie beyond; nearer by,
+they and the other measurements are asked about: most slips of 10 cm leave a body that there is, if a rare one.
+"""
+
+from __future__ import annotations
+
+import json
+import math
+from collections.abc import Collection, Iterator, Mapping, Sequence
+from functools import cache
+from operator import mul
+from pathlib import Path
+from types import MappingProxyType
+from typing import Final
+
+import numpy as np
+
+from drafting.body.survey import Rules, solve_covariances
+from drafting.record import dataclass
+from drafting.trade import TradeValue
+
+JUDGED: Final = ("bust_girth", "waist_girth", "hip_girth")
+"""The girths that everything is drafted by: a slip in one makes a garment of another size."""
+
+TAPED_OUT = TradeValue(10.0, "mm", "common practice")
+"""What a girth or a length taken at home is out by, beyond what surveyors are."""
+
+UNLIKELY_GIRTH = TradeValue(2.8, "times", "derived", "passed by at most 1.7 % of the people of any survey")
+"""Of what a girth usually differs by from what the others make likely: beyond, in both surveys, it is doubted."""
+
+ASKED: Final = (*JUDGED, "stature")
+"""What is asked about sooner than the rest: in these a slip of 10 cm leaves a body of another size, not an odd one."""
+
+SELDOM = TradeValue(
+    2.2, "times", "derived", "passed by at most 3 % of the people of any survey, in any one measurement"
+)
+"""Of what a measurement of ASKED usually differs by: beyond, in both surveys, it is asked whether it is right."""
+
+SELDOM_ELSE = TradeValue(3.0, "times", "derived", "passed by at most 1 % of the people of any survey")
+"""The same of every other measurement: there a slip of 10 cm lies far beyond it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Proportions:
+    """Girths and lengths in one survey: means and covariances of their logarithms (of mm)."""
+
+    means: Mapping[str, float]
+    covariances: Mapping[tuple[str, str], float]
+
+
+@cache
+def proportions(rules: Rules) -> tuple[Proportions, ...]:
+    """Return the women or the men of two surveys (ANSUR 1988 and ANSUR II, samples), each for itself."""
+    data = json.loads(Path(__file__).with_name("likely.json").read_text(encoding="utf-8"))
+    return tuple(_read_survey(data["names"], each["mean"], each["covariance"]) for each in data[rules])
+
+
+def _read_survey(names: Sequence[str], means: Sequence[float], lower: Sequence[Sequence[float]]) -> Proportions:
+    either = {(a, b): lower[max(i, j)][min(i, j)] for i, a in enumerate(names) for j, b in enumerate(names)}
+    return Proportions(MappingProxyType(dict(zip(names, means, strict=True))), MappingProxyType(either))
+
+
+@dataclass(frozen=True, slots=True)
+class Likely:
+    """Between what a measurement is likely beside the others (mm), in one survey or in either.
+
+    ``off``: how far it lies from the middle, in half spans. ``most``: the one of the others that sets it off most.
+    """
+
+    name: str
+    low: float
+    high: float
+    off: float
+    most: str
+
+
+def find_unlikely(given: Mapping[str, float], rules: Rules, doubted: Collection[str]) -> Iterator[Likely]:
+    """Yield the main girth (mm) farthest beyond what is likely in both surveys, then, without it, the next."""
+    yield from _find_beyond(given, rules, doubted, dict.fromkeys(JUDGED, float(UNLIKELY_GIRTH)))
+
+
+def find_seldom(given: Mapping[str, float], rules: Rules, doubted: Collection[str]) -> Iterator[Likely]:
+    """Yield the measurement (mm) farthest beyond what most have beside the others, then, without it, the next."""
+    limits = dict.fromkeys(proportions(rules)[0].means, float(SELDOM_ELSE)) | dict.fromkeys(ASKED, float(SELDOM))
+    yield from _find_beyond(given, rules, doubted, limits)
+
+
+def _find_beyond(
+    given: Mapping[str, float], rules: Rules, doubted: Collection[str], limits: Mapping[str, float]
+) -> Iterator[Likely]:
+    known = proportions(rules)[0].means
+    left = {name: value for name, value in given.items() if name in known and name not in doubted}
+    while len(left) > 1:
+        judged = [_judge(name, left, rules, limits[name]) for name in left if name in limits]
+        worst = max(judged, key=lambda each: each.off, default=None)
+        if worst is None or worst.off <= 1.0:
+            return
+        del left[worst.name]
+        yield worst
+
+
+def _judge(name: str, given: Mapping[str, float], rules: Rules, limit: float) -> Likely:
+    """Judge a measurement by the survey in which it is likelier, and tell what is likely in either."""
+    weighed = zip(proportions(rules), _weigh_others(name, tuple(given), rules), strict=True)
+    each = [_judge_in_survey(name, given, survey, shares, limit) for survey, shares in weighed]
+    nearest = min(each, key=lambda likely: likely.off)
+    low, high = min(likely.low for likely in each), max(likely.high for likely in each)
+    return Likely(name, low, high, 0.0 if low <= given[name] <= high else nearest.off, nearest.most)
+
+
+def _judge_in_survey(
+    name: str, given: Mapping[str, float], survey: Proportions, shares: Sequence[float], limit: float
+) -> Likely:
+    """Judge by the mean and the spread of people who share all others, taped at home."""
+    names = tuple(given)
+    place = names.index(name)
+    parts = list(map(mul, shares, (math.log(given[each]) - survey.means[each] for each in names)))
+    off = math.fsum(parts) / shares[place]
+    reach = limit / math.sqrt(shares[place])
+    likely = math.log(given[name]) - off
+    most = max((i for i in range(len(names)) if i != place), key=lambda i: parts[i] * off)
+    return Likely(name, math.exp(likely - reach), math.exp(likely + reach), abs(off) / reach, names[most])
+
+
+@cache
+def _weigh_others(name: str, names: tuple[str, ...], rules: Rules) -> tuple[tuple[float, ...], ...]:
+    """Return, for each survey, a row of the inverse of the covariances of these measurements, taped at home."""
+    return tuple(_weigh_in_survey(name, names, survey) for survey in proportions(rules))
+
+
+def _weigh_in_survey(name: str, names: Sequence[str], survey: Proportions) -> tuple[float, ...]:
+    rows = np.array([[survey.covariances[a, b] for b in names] for a in names])
+    rows += np.diag([(TAPED_OUT / math.exp(survey.means[each])) ** 2 for each in names])
+    wanted = np.array([[float(each == name)] for each in names])
+    return tuple(map(float, solve_covariances(rows, wanted)[:, 0]))
