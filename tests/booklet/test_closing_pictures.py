@@ -128,10 +128,32 @@ def test_a_buttoned_opening_is_drawn_from_its_stands_to_its_buttons() -> None:
     """What has the buttonholes lies on top, its stand over the other edge; a stand shows its wrong side at first."""
     steps = steps_with_views("sheath-dress", SIDE_BUTTONED)
     assert all(views for _, views in steps)
-    folded, turned = next(views for step, views in steps if step.said.title.startswith("Opening"))
+    flat, folded, turned = next(views for step, views in steps if step.said.title.startswith("Opening"))
     assert [view.layers[-1].wrong for view in (folded, turned)] == [True, False]
-    shut, close = next(views for step, views in steps if step.said.title == "Buttons")
-    under, _, front, over = shut.layers
+    assert flat.layers[-1].hatched
+    shut, close, *_ = next(views for step, views in steps if step.said.title == "Buttons")
+    under, front = shut.layers
     assert [layer.letter for layer in (under, front)] == ["B", "A"]
+    assert shut.title.endswith("front over back")
     assert len(close.fittings) == 2 * len(shut.fittings)  # as small as they are there, buttonholes would be blots
-    assert are_inside(over.points.mean(axis=0, keepdims=True), under.points).all()
+    assert are_inside(shut.joins[0][:1] * (1.0, 0.9), front.points).all()  # it goes beyond the line, over the back
+
+
+def test_the_end_of_a_stand_is_clipped_held_and_covers_the_facing() -> None:
+    """Above a seam the allowance is clipped to its last stitch, and lapped ends stitched across; right over left."""
+    more = 'leave_out = ["closure"]\n[[changes]]\nchange = "closure"\nkind = "buttons"\n'
+    steps = {step.said.title: views for step, views in steps_with_views("fitted-bodice", more)}
+    below = next(views for title, views in steps.items() if title.startswith("Centre back"))
+    wide = [np.ptp(layer.points[:, 0]) for layer in below[0].layers]
+    flat, folded, _ = next(views for title, views in steps.items() if title.startswith("Opening"))
+    *_, whole, stiff = (np.ptp(layer.points[:, 0]) for layer in flat.layers)
+    assert whole - stiff == pytest.approx(15.0, abs=0.5)  # from the fold line to the long edge
+    (clip,), (across,) = folded.clips, folded.stitched
+    assert np.hypot(*(across - clip[0]).T).min() == pytest.approx(1.0, abs=0.1)
+    over, inside = steps["Neck facing, sewn on"][:2]
+    assert [layer.wrong for layer in over.layers[-2:]] == [True, True]
+    assert [layer.wrong for layer in inside.layers[-2:]] == [False, False]
+    shut, upper, lower = steps["Buttons"]
+    assert shut.title.endswith("right back over left back")
+    assert [len(view.stitched) for view in (shut, upper, lower)] == [1, 1, 1]
+    assert min(wide) > 250.0 + 52.0  # the stands jut out where the seam isn't sewn yet

@@ -1,4 +1,4 @@
-"""What keeps an opening shut, once its edges are sewn: stands, buttons, the strip behind a zip, hook and eye."""
+"""What keeps a zip shut and off the skin: hook and eye, and the strip behind it."""
 
 from __future__ import annotations
 
@@ -8,34 +8,18 @@ from typing import Final
 
 import numpy as np
 
-from drafting.garment import Garment, Run, Seam
-from drafting.garment.closure import buttonholes, buttons
-from drafting.geometry import Affine, Array
+from drafting.garment import Garment, Seam
+from drafting.geometry import Array
 from drafting.output.layers.closing import SHARES, ZIP_TAPE, draw_zip, lay_edges
 from drafting.output.layers.faced import face_inside
 from drafting.output.layers.ply import WorkDone
-from drafting.output.layers.unfold import (
-    Laid,
-    courses_of,
-    fit_points,
-    join_courses,
-    move_aside,
-    move_laid,
-    outline_of,
-    ribbon_along,
-    sample_shares,
-    unfold_run,
-)
+from drafting.output.layers.unfold import move_aside
 from drafting.output.layers.view import ClothLayer, Points, StepView
-from drafting.redraw.closing import find_finished_after, find_stands
 from drafting.work.fastening import find_hooked
 from drafting.work.meeting import Letters
 
 STRIP_OVER: Final = 18.0
 """From the teeth of a zip to the folded edge of the strip behind it, as drawn (mm)."""
-
-FACING_SEEN: Final = 5.0
-"""How far in from its fold, in widths of the stand, a facing beneath a stand is shown."""
 
 UPPER, UPPER_END = 0.15, 60.0
 """Of a zip, the upper end by which its edges are laid for that to be enlarged, and how near the edges are (mm) by which
@@ -126,7 +110,7 @@ def _draw_hook(course: Points) -> Iterator[Points]:
     for way, reach, wide in ((1.0, HOOK_REACH, HOOK_WIDE), (-1.0, EYE_REACH, eye)):
         out = aside * way
         yield _draw_bow(top, along, out, (reach, HOOK_LONG), wide)
-        yield from (top + out * HOOK_LONG + along * end * wide + _ring(HOOK_WIDE * 0.6) for end in (-1.0, 1.0))
+        yield from (top + out * HOOK_LONG + along * end * wide + draw_ring(HOOK_WIDE * 0.6) for end in (-1.0, 1.0))
     yield _draw_bow(top, along, aside, (HOOK_REACH, BEAK_LONG), HOOK_WIDE * BEAK)
 
 
@@ -141,111 +125,7 @@ RING_POINTS: Final = 33
 """Of a ring as it is drawn."""
 
 
-def _ring(radius: float) -> Array:
+def draw_ring(radius: float) -> Array:
+    """Return a ring about (0, 0)."""
     turns = np.linspace(0.0, 2.0 * np.pi, RING_POINTS)
     return np.stack([np.cos(turns), np.sin(turns)], axis=1) * radius
-
-
-def draw_stands(garment: Garment, seam: Seam, letters: Letters) -> Iterator[StepView]:
-    """Yield how the edge of a buttoned opening becomes a stand: an end stitched, then turned out.
-
-    It is the upper end, or the lower one where what is sewn to the upper end later closes that.
-    """
-    at = -1 if find_finished_after(garment, seam.plies[0]) else 0
-    yield _draw_stand(garment, seam, letters, at, inside=False)
-    yield _draw_stand(garment, seam, letters, at, inside=True)
-
-
-def draw_stand_over(garment: Garment, facing: Seam, letters: Letters) -> Iterator[StepView]:
-    """Yield the upper end of a stand folded over the end of a facing, and the stitching that begins at the fold."""
-    for seam in find_stands(garment, facing)[:1]:
-        view = _draw_stand(garment, seam, letters, 0, inside=False)
-        first = seam.plies[0][0].piece
-        under = next(s.plies for s in facing.sections if s.plies[0][0].piece == first)
-        strip = outline_of(garment, under[-1][0].piece, Affine.mirror())
-        faced = ClothLayer(strip, letters.get(under[-1][0].piece, ""), wrong=True, shift=1)
-        *pieces, stand = view.layers
-        assert view.focus is not None
-        end, edge = view.focus
-        seen = np.stack([edge, edge + (end - edge) * FACING_SEEN])
-        stitched = (*view.stitched, *courses_of(garment, under[0], unfold_run(garment, seam.plies[0])))
-        yield replace(
-            view, title=STAND_OVER, layers=(*pieces, faced, replace(stand, shift=2)), stitched=stitched, focus=seen
-        )
-
-
-def _draw_stand(garment: Garment, seam: Seam, letters: Letters, at: int, *, inside: bool) -> StepView:
-    """One end of a stand, the first or the last of its edge, folded right sides together or turned to the inside."""
-    run, lies = seam.plies[0], Affine.mirror() if inside else Affine()
-    laid = move_laid(unfold_run(garment, run), lies)
-    (course, *_) = join_courses(list(courses_of(garment, run, laid)))
-    out = _away(garment, run, laid, course) * seam.fold
-    pieces = (_lay_flat(garment, name, way, letters, inside) for name, way in laid.items())
-    beyond, edge = ribbon_along(course, out), move_aside(course, out)
-    back = move_aside(course, out - np.sign(out) * ((seam.allowance or 0.0) - seam.fold))
-    turned = np.concatenate([edge, back[::-1]])
-    stand = ClothLayer(turned, "", wrong=not inside, strip=True, shift=0 if inside else 1)
-    end = np.stack([course[at], edge[at]])
-    held = back + (edge - back) * (BESIDE_EDGE / (seam.allowance or 1.0)) if inside else end
-    x, y = (-np.sign(out) * _find_left(course)).tolist()
-    layers = (*pieces, ClothLayer(beyond, "", wrong=inside), stand)
-    title = STAND_TURNED if inside else STAND_LAID
-    sewn = () if inside and at else (held,)  # its long edge is sewn down with what closes its upper end
-    return StepView(title, layers, sewn, focus=end, close=True, fan=(x, y))
-
-
-def _lay_flat(garment: Garment, name: str, lies: Affine, letters: Letters, wrong: bool) -> ClothLayer:
-    return ClothLayer(outline_of(garment, name, lies), letters.get(name, ""), wrong)
-
-
-STAND_LAID, STAND_TURNED = (
-    "One stand, folded right sides together, enlarged",
-    "Turned out, wrong side up, enlarged",
-)
-"""What pictures of a stand show."""
-
-STAND_OVER = "One stand, folded over the facing's end, enlarged"
-
-
-def _find_left(course: Points) -> Points:
-    """The unit vector to the left of a course where it begins."""
-    x, y = (course[1] - course[0]) / np.hypot(*(course[1] - course[0]))
-    return np.array([-y, x])
-
-
-def _away(garment: Garment, run: Run, laid: Laid, course: Points) -> float:
-    """1 where a run's piece lies to the right of its course, so that its allowance lies to the left; else -1."""
-    inside = outline_of(garment, run[0].piece, laid[run[0].piece]).mean(axis=0) - course[0]
-    return -1.0 if float((inside * _find_left(course)).sum()) > 0.0 else 1.0
-
-
-def draw_buttons(garment: Garment, letters: Letters) -> Iterator[StepView]:
-    """Yield each buttoned opening shut, right side up: the edges lapped line on line, buttonholes over buttons."""
-    for closure in garment.closures:
-        seams = [garment.seam(name) for name in closure.seams]
-        if closure.button:
-            holed = {piece.name for piece in garment.pieces if buttonholes(piece.drills)}
-            seams.sort(key=lambda seam: seam.plies[0][0].piece in holed)
-            shut = _lap(garment, seams, closure.button, letters)
-            buttons_alone = tuple(each for each in shut.fittings if len(each) == RING_POINTS)
-            yield replace(shut, fittings=buttons_alone)  # so small that a buttonhole through each is a blot
-            if shut.focus is not None:
-                yield replace(shut, title="Upper end, enlarged", focus=shut.focus[:1], close=True)
-
-
-def _lap(garment: Garment, seams: Sequence[Seam], button: float, letters: Letters) -> StepView:
-    under, upper = (seam.plies[0] for seam in seams)
-    laid, own = unfold_run(garment, under), unfold_run(garment, upper)
-    lies, _ = fit_points(sample_shares(garment, upper, own, SHARES), sample_shares(garment, under, laid, SHARES))
-    layers, fittings = list[ClothLayer](), list[Points]()
-    for run, at, seam in ((under, laid, seams[0]), (upper, move_laid(own, lies), seams[1])):
-        (course, *_) = join_courses(list(courses_of(garment, run, at)))
-        out = _away(garment, run, at, course) * seam.fold
-        layers += [_lay_flat(garment, name, way, letters, wrong=False) for name, way in at.items()]
-        layers.append(ClothLayer(ribbon_along(course, out), "", strip=True))
-        for name, way in at.items():
-            drills = garment.piece(name).drills
-            fittings += [way.apply_all(path.flatten()) for path in buttonholes(drills).values()]
-            spots = (way.apply(spot) for spot in buttons(drills).values())
-            fittings += [_ring(button / 2.0) + np.array([(spot.x, spot.y)]) for spot in spots]
-    return StepView("Shut, right side up", tuple(layers), fittings=tuple(fittings), focus=course)

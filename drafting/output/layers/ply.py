@@ -245,8 +245,14 @@ class PliesDrawn:
 def raw_edges(garment: Garment, name: str, done: Set[EdgeKey]) -> Mapping[str, float]:
     """Return how far (mm) a piece's raw edge is shown beyond each of its lines, when the edges in ``done`` are."""
     bare = (line.role is Role.DART or line.fate in (Fate.BOUND, Fate.FOLDED) for line in garment.piece(name).ring)
+    lapped = (seam for seam in garment.seams if seam.kind.lapped)  # its allowance becomes a stand
+    stands = {use.line: seam.allowance or RAW for seam in lapped for use in seam.plies[0] if use.piece == name}
+
+    def measure(line: Line) -> float:
+        return stands.get(line.name, RAW * (VENT_JUTS if is_vent(line) else 1.0))
+
     return {
-        line.name: 0.0 if each or (name, line.name) in done else RAW * (VENT_JUTS if is_vent(line) else 1.0)
+        line.name: 0.0 if each or (name, line.name) in done else measure(line)
         for line, each in zip(garment.piece(name).ring, bare, strict=True)
     }
 

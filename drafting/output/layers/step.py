@@ -18,7 +18,7 @@ from drafting.output.layers.edges import (
     draw_stays,
 )
 from drafting.output.layers.enlarged import enlarge_laid
-from drafting.output.layers.fastening import draw_buttons, draw_hooks, draw_stand_over, draw_stands, draw_zip_strips
+from drafting.output.layers.fastening import draw_hooks, draw_zip_strips
 from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.mitres import draw_mitre
 from drafting.output.layers.passing import draw_pulled_through, draw_rolled_up, draw_slipped_round
@@ -27,6 +27,7 @@ from drafting.output.layers.pockets import draw_pressed_under
 from drafting.output.layers.pressing import PRESSED
 from drafting.output.layers.rings import close_ring, draw_ends_joined
 from drafting.output.layers.sleeves import draw_put_in
+from drafting.output.layers.stands import draw_buttons, draw_stand_over, draw_stands
 from drafting.output.layers.turned import draw_hem
 from drafting.output.layers.view import StepView
 from drafting.saying import without_sides
