@@ -5,7 +5,22 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import Final
 
-from drafting.garment import Deed, Fate, Group, Role, SeamKind, Telling, Told, balance_marks, does, tell_step
+from drafting.garment import (
+    Deed,
+    Face,
+    Fate,
+    Group,
+    Role,
+    Run,
+    Seam,
+    SeamKind,
+    Side,
+    Telling,
+    Told,
+    balance_marks,
+    does,
+    tell_step,
+)
 from drafting.garment.deeds import ENCLOSED, NEATENED, TURNED_OUT, Handling
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -39,7 +54,8 @@ def _tell_caught(told: Telling, group: Group) -> Told:
     """Tell the side seam that takes in the overlay's edges: which layer lies on which."""
     return tell_step(
         side_title(told, group),
-        "Lay each overlay, unpinned, on its own main piece, both right side up, edges level.",
+        f"Lay each overlay, unpinned, on its own main piece{_letters_laid(told, group.seams[0])}, both right side up, "
+        "edges level.",
         "Lay the back on the front, right sides together.",
         f"Sew all layers, and past the overlay's hem{_hem_notch(told, group)} the main pieces alone.",
         tell_pressing(told, group.seams[0].kind.press),
@@ -68,17 +84,20 @@ _PLAIN_MACHINE = "Take a plain machine for this seam, narrow zigzag (304): an ov
 
 def _tell_neck(told: Telling, group: Group) -> Told:
     """Tell how the covered neck is bagged out: no edge of it is left raw, none is stitched through from above."""
+    main, over = (_letters_of(told, run) for run in group.seams[0].plies[:2])
     return tell_step(
         title_of(told, group),
-        "Lay the main pieces wrong side up, and on them the overlays wrong side up too, neck edges level.",
+        f"Lay the main pieces{main} wrong side up, and on them the overlays{over} wrong side up too, neck edges level.",
         "The overlay's shoulder seam lies on the shoulder seam of the main pieces.",
         _PLAIN_MACHINE,
         f"Sew the neck edge from V point to V point{_v_points(told)}.",
+        _goes_on(told),
         "Secure the stitching at both ends, exactly there.",
         "Trim the allowances to half their width between the V points only, and clip their curves.",
         clip_words(told, "allowances of main piece and overlay", f"each V point{_v_points(told)}"),
         "Press the allowances onto the right side of the main pieces.",
-        "Understitch them there, as far towards the points as you reach.",
+        "Understitch them there, as far towards the points as you reach: through main piece and allowances, close "
+        "beside the seam.",
         does(
             "Turn the overlays over the edge onto the right side of the main pieces, so that both lie right side up.",
             ENCLOSED,
@@ -94,6 +113,30 @@ def _v_points(told: Telling) -> str:
     seams = (told.garment.seam(name) for name in ("covered-neck", "diagonal"))
     neck, diagonal = (set(mark_numbers(told.garment, seam)) for seam in seams)
     return f" (notches {and_(tuple(map(str, sorted(neck & diagonal))))})" if neck & diagonal else ""
+
+
+def _goes_on(told: Telling) -> str:
+    """What the seam is that goes on from the V points: the steps before it name it."""
+    number = told.numbers.get("diagonal")
+    side = next(told.garment.piece(use.piece).side for use in told.garment.seam("diagonal").plies[1])
+    under = f" under the {side} arm" if side is not Side.NONE else ""
+    return f"From one of them to the other the diagonal seam, step {number}, will run{under}." if number else ""
+
+
+def _letters_of(told: Telling, run: Run) -> str:
+    """The letters on the paper of the pieces of a run: " (B and C)"."""
+    letters = sorted({told.letters[use.piece] for use in run if use.piece in told.letters})
+    return f" ({and_(tuple(letters))})" if letters else ""
+
+
+def _letters_laid(told: Telling, seam: Seam) -> str:
+    """Which overlay is laid on which main piece, by their letters: " (E on B, F on C)"."""
+    main, over = dict[Face, str](), dict[Face, str]()
+    for i, run in enumerate(seam.plies):
+        for use in (use for use in run if use.piece in told.letters):
+            (over if i in seam.hangs else main)[told.garment.line(use).face] = told.letters[use.piece]
+    laid = ", ".join(f"{letter} on {main[face]}" for face, letter in over.items() if face in main)
+    return f" ({laid})" if laid else ""
 
 
 def _unpin_words(told: Telling) -> str:

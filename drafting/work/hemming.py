@@ -149,7 +149,7 @@ def _turn_up(knit: bool, drops: bool, turn: Deed, deep: str) -> Iterator[str | D
         if not knit:
             yield does("Neaten the edge.", TURNED_NEATENED)
     yield turn
-    yield "Sew it from the right side." if knit else "Sew it by blind stitch or by hand."
+    yield "Sew it from the right side, along the raw edge beneath." if knit else "Sew it by blind stitch or by hand."
 
 
 def _vent_words(edges: str, knit: bool, deep: str, up: str, unit: Unit) -> Iterator[str | Deed]:

@@ -54,7 +54,7 @@ def draw_stays(garment: Garment, letters: Letters) -> Iterator[StepView]:
                 strips.append(ClothLayer(strip, "", hatched=True, strip=True))
         points = raw_outline(garment, name, lies, raw)
         piece = ClothLayer(points, letters.get(name, ""), wrong=True)
-        yield StepView("Where stays lie", (piece, *strips), focus=points)
+        yield StepView("Stays, wrong side up", (piece, *strips), focus=points)
 
 
 def draw_stay_stitching(garment: Garment, edges: Run, letters: Letters) -> Iterator[StepView]:

@@ -92,7 +92,8 @@ def draw_joining(
         yield as_laid
         yield from _enlarge_points(garment, seam, letters, done, as_laid)
         over = view(laid, TURNED_OVER)
-        yield replace(over, focus=np.concatenate([layer.points for layer in over.layers]), whole=True)
+        above = over.layers[len(base.laid) :]
+        yield replace(over, focus=np.concatenate([layer.points for layer in above]), whole=True)
         return
     apart = any(ply.apart for ply in laid)
     if apart and len(seam.sections) > 1 and len(seam.plies) > 2:

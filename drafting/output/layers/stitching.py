@@ -35,12 +35,14 @@ def crosses_next(garment: Garment, use: Use, at_end: bool) -> bool:
 def run_out(course: Points, ring: Points, first: bool, last: bool) -> Points:
     """Return a course run straight on from its start, from its end or both, as far as the outline that it lies in."""
     start, end = (_go_on(course[:2][::-1], ring) if first else None, _go_on(course[-2:], ring) if last else None)
-    return np.concatenate([each for each in (start, course, end) if each is not None])
+    out = [each for each in (start, course, end) if each is not None and len(each)]
+    return np.concatenate(out)
 
 
 def _go_on(stretch: Points, ring: Points) -> Points:
-    """The point beyond the end of a straight stretch where it leaves an outline; that end itself, if it does there."""
+    """The point beyond the end of a straight stretch where it leaves an outline; none, if it does at that end."""
     way = stretch[1] - stretch[0]
     along = stretch[1] + way / np.hypot(*way) * np.linspace(0.0, FARTHEST, LOOKED_AT)[:, None]
     beyond = ~are_inside(along[1:], ring)
-    return np.asarray(along[[int(np.argmax(beyond)) if beyond.any() else 0]])
+    at = int(np.argmax(beyond)) if beyond.any() else 0
+    return np.asarray(along[[at] if at else []])

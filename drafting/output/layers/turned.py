@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
 from dataclasses import replace
 from itertools import pairwise
 from typing import Final
@@ -12,14 +12,14 @@ import numpy as np
 from drafting.garment import Fate, Garment, Role, Run, Use, same_corner
 from drafting.geometry import Affine
 from drafting.output.layers.outlines import clip_half
-from drafting.output.layers.ply import WorkDone
+from drafting.output.layers.ply import EdgeKey, WorkDone, is_vent, raw_edges, raw_outline
+from drafting.output.layers.stitching import crosses_next, run_out
 from drafting.output.layers.unfold import (
     Laid,
     courses_of,
     join_courses,
     move_aside,
     move_laid,
-    outline_of,
     ribbon_along,
     unfold_run,
 )
@@ -79,7 +79,7 @@ def draw_hem(
         named = tuple(sorted({letters.get(use.piece, use.piece) for use in run}))
         if named not in drawn:
             drawn.add(named)
-            view = _draw_turned_edge(garment, run, letters, depths)
+            view = _draw_turned_edge(garment, run, letters, depths, done)
             others = sorted({letters.get(use.piece, "") for use in whole} - set(named) - {""})
             alike = f"; {and_(others)} alike" if others else ""
             yield replace(view, title=f"{view.title}{alike}")
@@ -120,16 +120,20 @@ def _join_runs(garment: Garment, edges: Run, done: WorkDone) -> Iterator[Run]:
         yield tuple(run)
 
 
-def _draw_turned_edge(garment: Garment, run: Run, letters: Letters, depths: Mapping[str, float]) -> StepView:
+def _draw_turned_edge(
+    garment: Garment, run: Run, letters: Letters, depths: Mapping[str, float], done: WorkDone
+) -> StepView:
     laid = move_laid(unfold_run(garment, run), Affine.mirror())
     corners = tuple(_turned_corners(garment, run))
     whole = {use: group[0] for group in _join_lines(garment, run) for use in group}
-    edges = {group[0]: _turn_edge(garment, group, laid, depths) for group in _join_lines(garment, run)}
+    turned = done.edges | {(use.piece, use.line) for use in (*run, *(two for _, two in corners))}
+    outlines = {name: _outline_left(garment, name, lies, turned) for name, lies in laid.items()}
+    edges = {group[0]: _turn_edge(garment, group, laid, depths, outlines) for group in _join_lines(garment, run)}
     edges |= {two: _turn_edge(garment, (two,), laid, depths) for _, two in corners}
     for one, two in corners:
         edges[whole[one]], edges[two] = _mitre(edges[whole[one]], edges[two])
     stitched = [_across(edges[use], garment) for use in dict.fromkeys(whole.values())]
-    pieces = (ClothLayer(outline_of(garment, n, lies), letters.get(n, ""), wrong=True) for n, lies in laid.items())
+    pieces = (ClothLayer(points, letters.get(name, ""), wrong=True) for name, points in outlines.items())
     strips = (ClothLayer(edge.strip, "", strip=True) for edge in edges.values())
     focus = _narrow_down(stitched, max(abs(edge.off) for edge in edges.values()))
     return StepView(TURNED, (*pieces, *strips), tuple(join_courses(stitched)), focus=focus)
@@ -152,6 +156,13 @@ def _narrow_down(stitched: Sequence[Points], depth: float) -> Points:
 def _find_joint(one: Points, two: Points) -> Points:
     """The end of a course that lies nearest to one of another's."""
     return np.asarray(min(one[[0, -1]], key=lambda end: float(np.hypot(*(two[[0, -1]] - end).T).min())))
+
+
+def _outline_left(garment: Garment, name: str, lies: Affine, done: Set[EdgeKey]) -> Points:
+    """The outline of a piece with the allowances of its edges that are still to be sewn; a vent's is turned in."""
+    raw = raw_edges(garment, name, done)
+    ring = garment.piece(name).ring
+    return raw_outline(garment, name, lies, {ln.name: 0.0 if is_vent(ln) else raw[ln.name] for ln in ring})
 
 
 def _is_vent(garment: Garment, use: Use) -> bool:
@@ -192,8 +203,14 @@ def _join_lines(garment: Garment, run: Run) -> Iterator[Run]:
     yield from map(tuple, groups)
 
 
-def _turn_edge(garment: Garment, run: Run, laid: Laid, depths: Mapping[str, float]) -> TurnedEdge:
+def _turn_edge(
+    garment: Garment, run: Run, laid: Laid, depths: Mapping[str, float], outlines: Mapping[str, Points] | None = None
+) -> TurnedEdge:
+    """An edge turned up, to the raw edges that cross it where the outlines of the pieces are given."""
     (course, *_), use = join_courses(list(courses_of(garment, run, laid))), run[0]
+    if outlines is not None:
+        first, last = (crosses_next(garment, run[i], at_end) for i, at_end in ((0, False), (-1, True)))
+        course = run_out(course, outlines[use.piece], first, last)
     depth = depths.get(garment.line(use).opening, WIDE) or WIDE
     off = depth if use.against else -depth
     return TurnedEdge(use, course, off, ribbon_along(course, off))

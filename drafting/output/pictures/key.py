@@ -88,7 +88,11 @@ def _list_entries() -> Iterator[tuple[str, StepView, str]]:
     )
     clip = np.array([(WIDE / 2.0, 0.2), (WIDE / 2.0, EDGE_AT)])
     yield "clips", StepView("", (beneath,), clips=(clip,)), "clip with the scissors, from the raw edge"
-    yield "joins", StepView("", (ground,), joins=(across,)), "the two edges that it joins are sewn to each other"
+    yield (
+        "joins",
+        StepView("", (ground,), joins=(across,)),
+        "between pieces: edges that are sewn to each other; on a piece: a fold",
+    )
     yield "arrows", StepView("", (ground,), arrows=(across - ((0.0, 0.0), (1.2, 0.0)),)), "the way that cloth is moved"
     yield "hidden", StepView("", (ground,), hidden=(across,)), "lies beneath other cloth"
     turns = np.linspace(0.0, 2.0 * np.pi, 13)

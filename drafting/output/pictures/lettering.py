@@ -48,7 +48,7 @@ _FAR: Final = np.array([
 ])  # fmt: skip
 """How bad each place is for being far from the best."""
 
-_SAME: Final = 15.0
+_SAME: Final = 6.0
 """Between two strokes of one number from which both bear it (mm of paper)."""
 
 LEADER: Final = 0.18

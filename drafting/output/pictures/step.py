@@ -31,6 +31,9 @@ ROUND_ABOUT: Final = 0.45
 BESIDE_EDGES: Final = 0.2
 """Of it, where edges are shown side by side: what is looked at are these and the lines between."""
 
+BESIDE_WHOLE: Final = 45.0
+"""Of what lies beneath whole pieces that is shown to each side of them (mm)."""
+
 LEAST_ROUND: Final = 70.0
 """Of a piece that is shown to each side of a seam at least (mm)."""
 
@@ -109,7 +112,8 @@ def _frame_of(view: StepView) -> tuple[Points, Points]:
     low, top = focus.min(axis=0), focus.max(axis=0)
     if view.close:
         return _leave_out_blank(view, low - CLOSE_ROUND, top + CLOSE_ROUND)
-    margin = max(LEAST_ROUND, (BESIDE_EDGES if view.joins else ROUND_ABOUT) * float((top - low).max()))
+    beside = max(LEAST_ROUND, (BESIDE_EDGES if view.joins else ROUND_ABOUT) * float((top - low).max()))
+    margin = BESIDE_WHOLE if view.whole else beside
     return np.maximum(low - margin, every.min(axis=0) - 14.0), np.minimum(top + margin, every.max(axis=0) + 14.0)
 
 
