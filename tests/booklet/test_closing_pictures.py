@@ -6,6 +6,8 @@ import numpy as np
 import pytest
 
 from drafting.geometry import are_inside
+from drafting.output.layers.fastening import RING_POINTS
+from drafting.output.pictures.lettering import sample_courses
 from tests.booklet.test_booklet import steps_with_views
 from tests.booklet.test_step_pictures import SIDE_BUTTONED, views_of
 
@@ -16,7 +18,8 @@ def test_a_zip_is_drawn_between_its_edges_and_its_ends_enlarged() -> None:
     The seam below it is closed: there the two backs have the edge in common.
     """
     for design in ("sheath-dress", "waist-seam-dress"):
-        inside, upper, lower = views_of(design, "Zip at")
+        inside, *held, upper, lower = views_of(design, "Zip at")
+        assert len(held) == (design == "sheath-dress")  # its facing is turned in by then
         assert sum(layer.hatched for layer in inside.layers) == 2
         assert all(layer.wrong for layer in inside.layers if not layer.strip)
         assert inside.notches
@@ -30,6 +33,17 @@ def test_a_zip_is_drawn_between_its_edges_and_its_ends_enlarged() -> None:
         one, two = (layer.points for layer in (lower.layers[half - 1], lower.layers[-1]))
         below = one[one[:, 1] < lower.focus[0, 1] - 100.0]
         assert np.hypot(*(below[:, None, :] - two[None, :, :]).transpose(2, 0, 1)).min() < 1.0
+
+
+def test_the_ends_of_a_facing_are_held_back_while_the_zip_is_sewn_in() -> None:
+    """Each folded over itself, its wrong side seen, clear of the tapes, whose upper ends are folded back too."""
+    _, held, *_ = views_of("sheath-dress", "Zip at")
+    assert sum(layer.hatched for layer in held.layers) == 4
+    *_, one, flap, two, other = held.layers
+    assert [(layer.letter, layer.wrong) for layer in (one, flap, two, other)] == [("D", False), ("", True)] * 2
+    assert held.focus is not None
+    for layer in (one, flap, two, other):
+        assert np.abs(layer.points[:, 0] - held.focus[0, 0]).min() > 20.0
 
 
 def test_the_ends_of_a_facing_are_folded_under_beside_the_zip() -> None:
@@ -156,4 +170,7 @@ def test_the_end_of_a_stand_is_clipped_held_and_covers_the_facing() -> None:
     shut, upper, lower = steps["Buttons"]
     assert shut.title.endswith("right back over left back")
     assert [len(view.stitched) for view in (shut, upper, lower)] == [1, 1, 1]
+    ring = next(each for each in upper.fittings if len(each) == RING_POINTS)
+    line = sample_courses([upper.joins[0]])
+    assert np.hypot(*(line - ring[:-1].mean(axis=0)).T).min() < 0.8  # the button lies on the line
     assert min(wide) > 250.0 + 52.0  # the stands jut out where the seam isn't sewn yet

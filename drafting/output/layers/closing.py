@@ -10,7 +10,7 @@ import numpy as np
 
 from drafting.garment import Garment, Run, Seam, Section, Use
 from drafting.geometry import Affine, Array
-from drafting.output.layers.faced import ZIP_CLEAR
+from drafting.output.layers.faced import HELD_BACK, ZIP_CLEAR, hold_back
 from drafting.output.layers.notches import show_notches
 from drafting.output.layers.outlines import clip_half
 from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone
@@ -34,6 +34,10 @@ ZIP_FOLD, ZIP_TAPE, ZIP_STITCHED = 19.0, 12.0, 6.0
 
 ABOVE_ZIP: Final = 12.0
 """From an edge without a seam beyond it down to the top stop of a zip, as drawn: a hook has room there (mm)."""
+
+UPPER, UPPER_END = 0.15, 60.0
+"""Of a zip, the upper end by which its edges are laid for that to be enlarged, and how near the edges are (mm) by which
+the facings are."""
 
 SHARES: Final = np.linspace(0.0, 1.0, 9)
 """Of an edge at which it is laid beside the other."""
@@ -65,12 +69,44 @@ def draw_zip(garment: Garment, seams: Sequence[Seam], letters: Letters, done: Wo
                 strips = (ribbon_along(course, way * wide) for course in along for way in (1.0, -1.0))
                 layers += [ClothLayer(strip, "", hatched=hatched, strip=True) for strip in strips]
             yield StepView(title, tuple(layers), notches=notches, focus=np.concatenate(courses))
+            yield from _hold_facing_back(garment, seams, letters, done, layers, courses[0])
             continue
         for at_end, place in ((False, "Upper"), (True, "Lower")):
             crossed = bool(after if at_end else before)
             yield _enlarge_end(
                 layers, courses[-1 if at_end else 0], at_end, crossed, f"{place} end, right side, enlarged"
             )
+
+
+FOLDED_BACK: Final = np.array([(2.0, 0.0), (ZIP_TAPE, 0.0), (ZIP_TAPE + 7.0, 9.0), (9.0, 9.0)])
+"""The upper end of a zip's tape as it is folded back, as drawn: off the teeth, and down from its fold (mm)."""
+
+HELD: Final = "Upper end, wrong side: the facing's ends held back, enlarged"
+"""What the picture of a zip's upper end beneath a facing shows."""
+
+
+def _hold_facing_back(
+    garment: Garment,
+    seams: Sequence[Seam],
+    letters: Letters,
+    done: WorkDone,
+    layers: Sequence[ClothLayer],
+    teeth: Points,
+) -> Iterator[StepView]:
+    """Yield the upper end of a zip, where facings are turned in already, their ends out of the way."""
+    one, two = lay_edges(garment, seams[0].plies[0], seams[1].plies[0], SHARES * UPPER)
+    held = tuple(hold_back(garment, {**one, **two}, letters, done, teeth, UPPER_END))
+    if not held:
+        return
+    down = (teeth[1] - teeth[0]) / np.hypot(*(teeth[1] - teeth[0]))
+    aside = np.array([-down[1], down[0]])
+    flaps = tuple(
+        ClothLayer(np.asarray(teeth[0] + x * way * aside + (y + ABOVE_ZIP) * down), "", hatched=True, strip=True)
+        for way in (1.0, -1.0)
+        for x, y in (np.split(FOLDED_BACK, 2, axis=1),)
+    )
+    focus = np.stack([teeth[0] + aside * HELD_BACK, teeth[0] - aside * HELD_BACK, teeth[0] + down * HELD_BACK])
+    yield StepView(HELD, (*layers, *flaps, *held), focus=focus, close=True)
 
 
 def lay_edges(garment: Garment, one: Run, two: Run, shares: Array = SHARES) -> tuple[Laid, Laid]:

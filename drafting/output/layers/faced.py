@@ -17,6 +17,9 @@ from drafting.work.meeting import Letters
 ZIP_CLEAR = 9.0
 """From the teeth of a zip to the end of a facing, as drawn (mm)."""
 
+HELD_BACK = 30.0
+"""From the teeth of a zip to the fold of a facing's end that is held out of the way, as drawn (mm)."""
+
 SHARES = np.linspace(0.0, 1.0, 15)
 """Of an edge at which its facing is laid on it."""
 
@@ -45,6 +48,26 @@ def face_inside(
     ``laid`` is where the pieces lie, right side up; ends of facings are folded under beside the teeth of a zip, whose
     course, seen from inside, is ``teeth``. Facings lie on those edges that come as ``near`` to its top (mm).
     """
+    for letter, points, away in _lay_inside(garment, laid, letters, done, teeth, near):
+        yield ClothLayer(clip_half(points, teeth[0] + away * ZIP_CLEAR, -away), letter)
+
+
+def hold_back(
+    garment: Garment, laid: Laid, letters: Letters, done: WorkDone, teeth: Points, near: float
+) -> Iterator[ClothLayer]:
+    """Yield such facings with their ends still free, folded back over themselves, away from the teeth of a zip."""
+    for letter, points, away in _lay_inside(garment, laid, letters, done, teeth, near):
+        at = teeth[0] + away * HELD_BACK
+        end = clip_half(points, at, away)
+        off = ((end - at) * away).sum(axis=1)
+        yield ClothLayer(clip_half(points, at, -away), letter)
+        yield ClothLayer(end - 2.0 * off[:, None] * away, "", wrong=True)
+
+
+def _lay_inside(
+    garment: Garment, laid: Laid, letters: Letters, done: WorkDone, teeth: Points, near: float
+) -> Iterator[tuple[str, Points, Points]]:
+    """Facings as ``face_inside`` has them, whole: letter, outline, and the unit vector to them across the teeth."""
     sections = [each for each in _list_faced(garment, laid, done) if _measure_way(garment, each, laid, teeth[0]) < near]
     x, y = teeth[1] - teeth[0]
     beside = np.array([-y, x]) / np.hypot(x, y)
@@ -54,7 +77,7 @@ def face_inside(
             continue  # it would stand out where its other pieces aren't drawn
         points = outline_of(garment, name, lies) * (-1.0, 1.0)
         away = beside * np.sign(((points.mean(axis=0) - teeth[0]) * beside).sum())
-        yield ClothLayer(clip_half(points, teeth[0] + away * ZIP_CLEAR, -away), letters.get(name, ""))
+        yield letters.get(name, ""), points, away
 
 
 def _list_faced(garment: Garment, laid: Laid, done: WorkDone) -> Iterator[Section]:

@@ -10,7 +10,7 @@ import numpy as np
 
 from drafting.garment import Garment, Seam
 from drafting.geometry import Array
-from drafting.output.layers.closing import SHARES, ZIP_TAPE, draw_zip, lay_edges
+from drafting.output.layers.closing import SHARES, UPPER, UPPER_END, ZIP_TAPE, draw_zip, lay_edges
 from drafting.output.layers.faced import face_inside
 from drafting.output.layers.ply import WorkDone
 from drafting.output.layers.unfold import move_aside
@@ -20,10 +20,6 @@ from drafting.work.meeting import Letters
 
 STRIP_OVER: Final = 18.0
 """From the teeth of a zip to the folded edge of the strip behind it, as drawn (mm)."""
-
-UPPER, UPPER_END = 0.15, 60.0
-"""Of a zip, the upper end by which its edges are laid for that to be enlarged, and how near the edges are (mm) by which
-the facings are."""
 
 BESIDE_EDGE: Final = 2.0
 """From the edge of a strip to the stitching that holds it (mm)."""

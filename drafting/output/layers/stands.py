@@ -11,8 +11,8 @@ import numpy as np
 from drafting.garment import Garment, Run, Seam, Use
 from drafting.garment.closure import buttonholes, buttons
 from drafting.geometry import Affine, Array
-from drafting.output.layers.closing import SHARES
-from drafting.output.layers.fastening import BESIDE_EDGE, RING_POINTS, UPPER, draw_ring
+from drafting.output.layers.closing import SHARES, UPPER
+from drafting.output.layers.fastening import BESIDE_EDGE, RING_POINTS, draw_ring
 from drafting.output.layers.outlines import move_out
 from drafting.output.layers.ply import RAW
 from drafting.output.layers.shut import shut_pieces
@@ -226,13 +226,27 @@ def _lap(garment: Garment, seams: Sequence[Seam], button: float, letters: Letter
         (line, *_) = join_courses(list(courses_of(garment, seam.plies[0], at)))
         for name, way in at.items():
             drills = garment.piece(name).drills
-            fittings += [way.apply_all(path.flatten()) for path in buttonholes(drills).values()]
-            spots = (way.apply(spot) for spot in buttons(drills).values())
-            fittings += [draw_ring(button / 2.0) + np.array([(spot.x, spot.y)]) for spot in spots]
+            marks = [path.flatten() for path in buttonholes(drills).values()]
+            marks += [draw_ring(button / 2.0) + np.array([(spot.x, spot.y)]) for spot in buttons(drills).values()]
+            fittings += [way.apply_all(_shut_beside(garment, seam, name, mark)) for mark in marks]
     over, beneath = (str(garment.piece(run[0].piece).title) for run in (upper, under))
     held = _hold_end(garment, seams[1], line)
     title = f"Shut, right side up: {over.lower()} over {beneath.lower()}"
     return StepView(title, tuple(layers), held, (line,), fittings=tuple(fittings), focus=line)
+
+
+def _shut_beside(garment: Garment, seam: Seam, name: str, mark: Points) -> Points:
+    """A mark beside an edge as it lies once darts near it are shut: moved as the edge is there."""
+    own = next(use.line for use in seam.plies[0] if use.piece == name)
+    line, shut = garment.piece(name).line(own), garment.find_once(shut_pieces)[name]
+    lengths = np.linspace(0.0, line.path.length, PLACES)
+    cut = line.path.points(lengths)
+    near = int(np.hypot(*(cut - mark.mean(axis=0)).T).argmin())
+    return np.asarray(mark + shut.points(line, lengths[near : near + 1]) - cut[near])
+
+
+PLACES: Final = 201
+"""Of an edge at which what a mark beside it is moved by is looked for."""
 
 
 def _lay_with_stand(garment: Garment, seam: Seam, name: str, lies: Affine, letters: Letters) -> ClothLayer:
