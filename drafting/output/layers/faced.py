@@ -55,12 +55,12 @@ def face_inside(
 def hold_back(
     garment: Garment, laid: Laid, letters: Letters, done: WorkDone, teeth: Points, near: float
 ) -> Iterator[ClothLayer]:
-    """Yield such facings with their ends still free, folded back over themselves, away from the teeth of a zip."""
-    for letter, points, away in _lay_inside(garment, laid, letters, done, teeth, near):
+    """Yield such facings, without letters, their ends free and folded back over themselves, away from a zip's teeth."""
+    for _, points, away in _lay_inside(garment, laid, letters, done, teeth, near):
         at = teeth[0] + away * HELD_BACK
         end = clip_half(points, at, away)
         off = ((end - at) * away).sum(axis=1)
-        yield ClothLayer(clip_half(points, at, -away), letter)
+        yield ClothLayer(clip_half(points, at, -away), "")
         yield ClothLayer(end - 2.0 * off[:, None] * away, "", wrong=True)
 
 
