@@ -103,6 +103,9 @@ def pack_shortest(
     rows += strip.taken.bit_length() // strip.columns + 1
     rows = rows if below == math.inf else min(rows, math.ceil(below / strip.cell[1]) + 1)
     best: tuple[PartPlace, ...] = ()
+    least = _least_rows(ways, strip)
+    if least > rows:
+        return best
     seen = set()
     for order, leans in _orders(ways, tries):
         effort.layings += 1
@@ -114,9 +117,15 @@ def pack_shortest(
             top = max(spot.row + spot.way.rows for spot in found)
             if top_of(found, strip) < below and (not best or top < rows):
                 best, rows = found, top
-        if not effort.may_go_on():
+        if not effort.may_go_on() or (best and rows <= least):
             break
     return best
+
+
+def _least_rows(ways: Sequence[Sequence[Way]], strip: ClothStrip) -> int:
+    """How many rows the parts take at least: as many as the tallest, and as have as many cells."""
+    cells = sum(min(each.bits.bit_count() for each in some) for some in ways)
+    return max(-(-cells // strip.columns), *(min(each.rows for each in some) for some in ways))
 
 
 LEAST_LAYINGS = 8

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+from typing import NamedTuple
 
 import numpy as np
 
@@ -12,13 +13,14 @@ from drafting.cloth import Cloth, Stripe
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.garment.model import INTERFACING, MAIN_CLOTH
+from drafting.geometry import signed_area
 from drafting.lay.interfacing import find_interfacing
 from drafting.lay.matched import LaidStripe, list_matched, match_batches
 from drafting.lay.parts import Part, parts_of
-from drafting.lay.search import SearchDepth, Told, search_lay
+from drafting.lay.search import EFFORT, SearchDepth, Told, search_lay
 from drafting.lay.spread import ClothSpread, Lay
 from drafting.lay.stripes import place_against_stripe
-from drafting.lay.widths import list_narrower, usable_width
+from drafting.lay.widths import FINER, list_rungs, usable_width
 from drafting.proof.checks.cutting import SELVEDGES
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
@@ -99,36 +101,79 @@ def lay_batches(
 ) -> Lay:
     """Return the lay of parts on one cloth, a batch of them for each garment.
 
-    What lies on a narrower cloth lies on a wider one, too: asked for the ``narrower``, of its lay and of those in the
-    next shop widths below it is the shortest, so that a wider cloth never needs more length.
+    What lies on a narrower cloth lies on a wider one, too: asked for the ``narrower``, it is the shortest of the lays
+    sought in all widths up to the cloth's own, so that a wider cloth never needs more length.
     """
-    best = _lay_batches(batches, cloth, kind, unit, told, how)
-    widths = [*list_narrower(cloth, unit)] if how.narrower and not best.too_wide else []
-    for width in widths:
-        if not best.stopped:
-            wanted = replace(how, below=best.length / cloth.growth[1])
-            lay = _lay_batches(batches, replace(cloth, width=width), kind, unit, told, wanted)
-            best = _take_narrower(lay, best) if lay.laid and not lay.too_wide else replace(best, stopped=lay.stopped)
-    return best
+    to_lay = _OnOneCloth(batches, [match_batches(batches, stripe) for stripe in list_matched(cloth)], kind, unit, told)
+    return _lay_on_rungs(to_lay, cloth, how)
 
 
-def _take_narrower(lay: Lay, wider: Lay) -> Lay:
-    """The lay of a narrower cloth as it lies on the wider one, which had a longer one."""
-    (spread,), (own,) = lay.spreads, wider.spreads
-    spared = wider.buy + wider.spared - lay.buy
-    return replace(lay, cloth=wider.cloth, spreads=(replace(spread, width=own.width),), spared=spared)
+class _OnOneCloth(NamedTuple):
+    """What is laid on one cloth, of whatever width: the parts, how they lie against its stripes, and what is told."""
+
+    batches: Batches
+    stripes: Sequence[LaidStripe]
+    kind: str
+    unit: Unit
+    told: Told
+
+    @property
+    def parts(self) -> list[Part]:
+        """The parts of all batches."""
+        return [part for _, some in self.batches for part in some]
 
 
-def _lay_batches(batches: Batches, cloth: Cloth, kind: str, unit: Unit, told: Told, how: SearchDepth) -> Lay:
-    stripes = [match_batches(batches, stripe) for stripe in list_matched(cloth)]
-    found = search_lay([part for _, some in batches for part in some], stripes, cloth, told, how)
+EFFORT_ON_RUNGS = 2 * EFFORT
+"""Rows set against rows beyond which no further rung is tried: those of several garments take more."""
+
+
+def _lay_on_rungs(to_lay: _OnOneCloth, cloth: Cloth, how: SearchDepth) -> Lay:
+    """The lay in the cloth's width, down to a rung, or, if so asked, the shortest of this and those in narrower ones.
+
+    The last is that in which the parts would cover more than there is, or one of them has no room: up to this one,
+    which lies between two rungs, finer ones are tried. What is sought on a rung is the same for every cloth, or goes on
+    for longer where less is wanted: so what is found is never longer on a wider cloth, unless there is so much to lay
+    that not all rungs can be tried.
+    """
+    area = math.fsum(abs(signed_area(part.ring)) for part in to_lay.parts)
+    best: Lay | None = None
+    fits, used = cloth.width, 0
+    for finer in FINER:
+        for width in list_rungs(fits, to_lay.unit, finer):
+            of = replace(cloth, width=width)
+            short = math.inf if best is None else best.length / cloth.growth[1]
+            enough = not how.narrower or area >= short * usable_width(of) or used > EFFORT_ON_RUNGS
+            if best and (best.stopped or enough):
+                return best
+            lay, took = _lay_batches(to_lay, of, replace(how, below=short, whole=True))
+            used += took
+            if lay.too_wide:
+                break
+            fits = width
+            best = _take_narrower(lay, cloth, best) if lay.laid or best is None else replace(best, stopped=lay.stopped)
+    return _lay_batches(to_lay, cloth, how)[0] if best is None else best
+
+
+def _take_narrower(lay: Lay, cloth: Cloth, before: Lay | None) -> Lay:
+    """The lay of a cloth's rung as it lies on the cloth, which had a longer one before."""
+    (spread,) = lay.spreads
+    width = usable_width(cloth) * cloth.growth[0]
+    spared = before.buy + before.spared - lay.buy if before else 0.0
+    return replace(lay, cloth=cloth, spreads=(replace(spread, width=width),), spared=spared)
+
+
+def _lay_batches(to_lay: _OnOneCloth, cloth: Cloth, how: SearchDepth) -> tuple[Lay, int]:
+    """The lay in one width, and what its search cost."""
+    stripes, unit = to_lay.stripes, to_lay.unit
+    found = search_lay(to_lay.parts, stripes, cloth, to_lay.told, how)
     begun = next((each.stripe.repeat for each in stripes if each.is_across), 0.0)
     spread = ClothSpread(usable_width(cloth), SELVEDGES / 2.0, found.laid, found.length).grown(*cloth.growth)
-    return Lay(
-        cloth, kind, (replace(spread, flaws=cloth.flaws),), found.too_wide, need_cloth(found.length, cloth, begun),
-        to_buy(found.length, cloth, unit, begun),
+    lay = Lay(
+        cloth, to_lay.kind, (replace(spread, flaws=cloth.flaws),), found.too_wide,
+        need_cloth(found.length, cloth, begun), to_buy(found.length, cloth, unit, begun),
         tuple(_begin_stripe(each, found.first).grown(cloth.growth[each.is_across]) for each in stripes), found.stopped,
     )  # fmt: skip
+    return lay, found.used
 
 
 def _begin_stripe(stripe: LaidStripe, first: float) -> LaidStripe:

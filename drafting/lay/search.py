@@ -54,20 +54,24 @@ Told = Callable[[float], bool]
 class SearchDepth:
     """How long a lay is searched: how many orders are tried, over the number of parts, on cells of about so many mm.
 
-    ``narrower``: narrower cloth is searched, too. ``below``: none is wanted but one that is shorter (mm).
+    ``narrower``: narrower cloth is searched, too. ``below``: none is wanted but one that is shorter (mm),
+    ``whole``: nor one without a part for which the cloth isn't wide enough.
     """
 
     tries: int = TRIES
     cell: float = float(CELL)
     narrower: bool = False
     below: float = math.inf
+    whole: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class FoundLay:
     """The shortest lay found: its parts, those for which the cloth isn't wide enough, and how long it is (mm).
 
+    Nothing is laid where none was as short as was wanted.
     ``first`` is how far the first stripe across lies from the cut end. ``stopped``: the search was ended early.
+    ``used`` is what it cost, in rows set against rows.
     """
 
     laid: tuple[LaidPart, ...]
@@ -75,6 +79,7 @@ class FoundLay:
     length: float
     first: float = 0.0
     stopped: bool = False
+    used: int = 0
 
 
 def search_lay(
@@ -94,15 +99,16 @@ def search_lay(
         fits = [all(has_room(each, strip) for each in some) for some in ways]
         fitting = [part for part, fit in zip(parts, fits, strict=True) if fit]
         unfit = tuple(part for part, fit in zip(parts, fits, strict=True) if not fit)
-        if not fitting or len(unfit) > len(best.too_wide):
+        if not fitting or len(unfit) > len(best.too_wide) or (unfit and how.whole):
             continue
-        below = best.length if len(unfit) == len(best.too_wide) else how.below
+        if len(unfit) < len(best.too_wide):
+            best = FoundLay((), unfit, how.below)
         chosen = [some for some, fit in zip(ways, fits, strict=True) if fit]
-        spots = pack_shortest(chosen, strip, tries // len(fitting), effort, below)
+        spots = pack_shortest(chosen, strip, tries // len(fitting), effort, best.length)
         if spots:
             laid = tuple(_place_part(part, spot, strip) for part, spot in zip(fitting, spots, strict=True))
             best = FoundLay(laid, unfit, top_of(spots, strip), first)
-    return replace(best, length=best.length if best.laid else 0.0, stopped=effort.stopped)
+    return replace(best, length=best.length if best.laid else 0.0, stopped=effort.stopped, used=effort.used)
 
 
 def _tie_parts(parts: Sequence[Part], stripes: Sequence[LaidStripe], first: float) -> list[Tie]:

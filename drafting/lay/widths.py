@@ -7,7 +7,8 @@ from typing import Final
 
 from drafting.cloth import Cloth
 from drafting.proof.checks.cutting import SELVEDGES
-from drafting.trade import TradeValue, trade_row
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.units import Unit
 
 SHOP_WIDTHS: Final[Mapping[str, tuple[TradeValue, ...]]] = {
@@ -20,8 +21,11 @@ SAME_WIDTH: Final = TradeValue(1.0, "mm", "derived", "a width is measured to the
 """Widths that differ by less are one."""
 
 
-NEAR_WIDTH: Final = TradeValue(0.9, "share", "derived", "of 48 lays none in a cloth so narrow was the shorter one")
-"""Of a cloth's width: in less than that a lay isn't looked for, for it would have to be a ninth denser."""
+RUNGS: Final = trade_table({"cm": 50.0, "mm": 50.0, "in": 50.8}, "mm", "derived", "most cloth is so wide: 5 cm, 2 in")
+"""From one width to the next in which a lay is sought for any wider cloth, besides those of a shop."""
+
+FINER: Final = (1, 10, 50)
+"""How many times closer they lie, one after the other, where one part is nearly as wide as the cloth: to a mm."""
 
 
 def list_shop_widths(unit: Unit) -> tuple[float, ...]:
@@ -34,8 +38,15 @@ def usable_width(cloth: Cloth) -> float:
     return cloth.width * cloth.washed[0] - SELVEDGES
 
 
-def list_narrower(cloth: Cloth, unit: Unit) -> Iterator[float]:
-    """Yield the widths not far below a cloth's own that cloth is sold in, the widest first (mm)."""
-    for width in reversed(list_shop_widths(unit)):
-        if cloth.width * NEAR_WIDTH < width < cloth.width - SAME_WIDTH:
-            yield width
+def list_rungs(width: float, unit: Unit, finer: int = 1) -> Iterator[float]:
+    """Yield the widths up to a cloth's own in which a lay is sought for it, the widest first (mm).
+
+    They are whole steps, so many times ``finer``, and those of a shop: the same ones for every cloth, so that a wider
+    one has all of a narrower one's.
+
+    >>> list(list_rungs(1161.0, "cm"))[:3], list(list_rungs(1161.0, "cm", 5))[:3]
+    ([1150.0, 1100.0, 1050.0], [1160.0, 1150.0, 1140.0])
+    """
+    most, step = width + TOLERANCE.same_point, RUNGS[unit] / finer
+    steps = {step * k for k in range(1, int(most / step) + 1)}
+    yield from sorted((each for each in steps | {*map(float, list_shop_widths(unit))} if each <= most), reverse=True)
