@@ -87,3 +87,15 @@ def test_a_binding_is_drawn_cut_through() -> None:
     )
     above = binding.points[binding.points[:, 1] > cloth.points[:, 1].max()]
     assert 0.0 < above[:, 0].min() - groove[0, 0] < np.ptp(cloth.points[:, 1])  # in the groove at the binding's edge
+
+
+def test_an_edge_that_is_turned_over_another_is_drawn_cut_through() -> None:
+    """Which layers are understitched is seen from no side: the lower one and both allowances, not the upper one."""
+    *_, cut, over = views_of("diagonal-overlay-top", "Neck under")
+    under, upper = cut.layers
+    joined, beside = cut.stitched
+    folded = upper.points[upper.points[:, 0] > beside[0, 0] - 1.0]
+    assert beside[:, 1].min() < under.points[:, 1].min() + 5.0
+    assert folded[:, 1].min() < beside[:, 1].max() < folded[:, 1].max()
+    assert beside[:, 1].min() < joined[:, 1].min()  # the seam itself joins the two folds alone
+    assert not over.stitched  # it lies within the edge

@@ -34,7 +34,10 @@ MOVED: Final = frozenset((Handling.PULLED_THROUGH, Handling.ROLLED_UP, Handling.
 """Ways of handling that move the whole of the garment."""
 
 MOVING_ROOM: Final = 72.0, 52.0
-"""Room for one that shows whole pieces, or how the whole of the garment is moved."""
+"""Room for one that shows how the whole of the garment is moved."""
+
+WHOLE_ROOM: Final = 54.0, 44.0
+"""Room for one that shows whole pieces."""
 
 LEAST_ROOM: Final = 30.5, 32.0
 """Room for each where there are more."""
@@ -192,8 +195,7 @@ def _write_step(
     views = picture_step(garment, step, letters, depths, done)
     room = ROOMS.get(len(views), LEAST_ROOM)
     moved = not MOVED.isdisjoint(step.said.handled)
-    large = (view.whole or (bool(view.arrows) and moved) for view in views)
-    rooms = (MOVING_ROOM if each else room for each in large)
+    rooms = (MOVING_ROOM if view.arrows and moved else WHOLE_ROOM if view.whole else room for view in views)
     roomed = tuple(RoomedView(frame_view(view), least) for view, least in zip(views, rooms, strict=True))
     where = tuple(_point_out(garment, step, flat))
     return BookletStep(

@@ -1,4 +1,4 @@
-"""An edge and its binding cut through, as no picture from above can show: wrapped, turned under and stitched down."""
+"""Edges cut through, as no picture from above can show: one wrapped in its binding, one that is turned over another."""
 
 from __future__ import annotations
 
@@ -39,3 +39,30 @@ def draw_bound(seam: Seam, letters: Letters) -> Iterator[StepView]:
     yield StepView(
         BOUND_THROUGH, (cloth, binding), (sewn_on, in_groove), focus=np.concatenate([cloth.points, binding.points])
     )
+
+
+PITCH: Final = 2.4 * THICK
+"""From a layer that is folded to the next, as drawn (mm)."""
+
+TURNED_THROUGH: Final = "Cut through, right side above"
+"""What the picture of an edge cut through shows that another layer is turned over."""
+
+
+def draw_turned_over(seam: Seam, letters: Letters) -> StepView:
+    """Return an edge with the layer that is turned over it, cut through: both allowances lie between them, stitched."""
+    up = np.array([(0.0, PITCH)])
+    below, fold = np.array([(-1.7 * WIDE, 0.0), (0.0, 0.0)]), np.array([(THICK, 0.5 * PITCH), (0.0, PITCH)])
+    within = np.array([(-WIDE, PITCH)])
+    above = np.array([(-1.4 * WIDE, 3.0 * PITCH)])
+    turned = np.concatenate([within + up, 2.0 * up, fold + 2.0 * up, above])
+    under = ClothLayer(ribbon_along(np.concatenate([below, fold, within]), THICK), letters.get(_first(seam, 0), ""))
+    over = ClothLayer(ribbon_along(turned, THICK), letters.get(_first(seam, -1), ""))
+    sewn, beside = -THICK, -3.5 * THICK
+    joined = np.array([(sewn, PITCH - 0.5 * THICK), (sewn, 2.0 * PITCH + 1.2 * THICK)])
+    understitched = np.array([(beside, -0.5 * THICK), (beside, 2.0 * PITCH + 1.2 * THICK)])
+    focus = np.concatenate([under.points, over.points])
+    return StepView(TURNED_THROUGH, (under, over), (joined, understitched), focus=focus)
+
+
+def _first(seam: Seam, ply: int) -> str:
+    return seam.plies[ply][0].piece

@@ -17,6 +17,7 @@ from drafting.garment import Face, Garment, Run, Seam, balance_marks, same_corne
 from drafting.garment.deeds import Handling
 from drafting.garment.named_marks import CORNER, V_POINT
 from drafting.geometry import Affine, Point, are_inside, lengths_along
+from drafting.output.layers.bound import draw_turned_over
 from drafting.output.layers.edges import SEWN
 from drafting.output.layers.notches import beyond_end, join_strokes, show_notches, strip_notches
 from drafting.output.layers.ply import NOTHING_DONE, RAW, RAW_BESIDE_STRIP, PliesDrawn, PlyLaid, WorkDone
@@ -91,9 +92,8 @@ def draw_joining(
         as_laid = view([_turn_over(ply) for ply in laid], "As it is laid", RAW)
         yield as_laid
         yield from _enlarge_points(garment, seam, letters, done, as_laid)
-        over = view(laid, TURNED_OVER)
-        above = over.layers[len(base.laid) :]
-        yield replace(over, focus=np.concatenate([layer.points for layer in above]), whole=True)
+        yield draw_turned_over(seam, letters)
+        yield _show_above(view(laid, TURNED_OVER), len(base.laid))
         return
     apart = any(ply.apart for ply in laid)
     if apart and len(seam.sections) > 1 and len(seam.plies) > 2:
@@ -122,6 +122,12 @@ def draw_joining(
         return
     below = [_turn_over(ply) for ply in opened]
     yield press_edges(PliesDrawn(garment, seam, letters, below, done, 0.0), view(below, SEWN), pressed)
+
+
+def _show_above(over: StepView, beneath: int) -> StepView:
+    """A picture of what is turned over the layers beneath, so many of them; its stitching lies within the edge."""
+    focus = np.concatenate([layer.points for layer in over.layers[beneath:]])
+    return replace(over, stitched=(), focus=focus, whole=True)
 
 
 def _draw_sections(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -> Iterator[StepView]:
