@@ -28,6 +28,7 @@ from drafting.ticket.cutting import (
 from drafting.ticket.job import Job, Planned
 from drafting.ticket.laying import draft_as_laid, lay_pieces, refuse_unknown_grain
 from drafting.ticket.narrowed import find_narrowed
+from drafting.ticket.stay_strips import cut_stay_strips
 from drafting.ticket.turning import turn_step, turned_over
 from drafting.ticket.unheeded import find_unheeded, is_untouched
 from drafting.work.kinds import SHARED
@@ -75,7 +76,7 @@ def draft_job(job: Job, telling: Telling = lambda _: None) -> Garment:
         garment = drafts.draft(job.steps)
         refuse_unknown(job, garment)
         refuse_unknown_grain(job, garment)
-        return lay_pieces(garment)
+        return cut_stay_strips(lay_pieces(garment), job.brief)
     except CannotDraft as error:
         telling("looking for what stands in the way")
         if isinstance(error.__cause__, GeometryError):

@@ -8,6 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import replace
+from enum import StrEnum
 from typing import Protocol, Self
 
 from drafting.garment.lines import Line
@@ -222,11 +223,20 @@ class BustPoint(Drill):
     """The point of the bust, which darts turn about."""
 
 
+class StayCut(StrEnum):
+    """How a stay is cut: bought as tape, or a strip along the cloth or on its bias."""
+
+    TAPE = "tape"
+    STRAIGHT = "straight"
+    BIAS = "bias"
+
+
 @dataclass(frozen=True, slots=True)
 class Zone(Feature):
     """A strip to be stabilised, ``width`` mm wide along a line, from ``start`` to ``end`` (shares 0..1 of it).
 
-    ``taped``: a tape is sewn in, which holds the edge at its length; else it is only stay-stitched.
+    ``taped``: a tape is sewn in, which holds the edge at its length; else it is only stay-stitched. ``cut`` is how a
+    strip of the stay cloth is cut for it; bought as tape it is ``StayCut.TAPE``.
     """
 
     line: str
@@ -235,6 +245,7 @@ class Zone(Feature):
     start: float = 0.0
     end: float = 1.0
     taped: bool = True
+    cut: StayCut = StayCut.TAPE
 
     def called(self) -> str:
         """Return the name of its line."""

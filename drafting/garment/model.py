@@ -48,6 +48,9 @@ MAIN_CLOTH = "main"
 """The name of the cloth that all is cut from where nothing else is said."""
 
 INTERFACING = "interfacing"
+
+STAY = "stay"
+"""The cloth that stays are cut from as strips, where the ticket has one; else they are tapes."""
 """The name of the cloth that stiffened pieces are cut from once more."""
 
 T = TypeVar("T")

@@ -12,13 +12,14 @@ import numpy as np
 from drafting.cloth import Cloth, Stripe
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
-from drafting.garment.model import INTERFACING, MAIN_CLOTH
+from drafting.garment.model import INTERFACING, MAIN_CLOTH, STAY
 from drafting.geometry import signed_area
 from drafting.lay.interfacing import find_interfacing
 from drafting.lay.matched import LaidStripe, list_matched, match_batches
 from drafting.lay.parts import Part, parts_of
 from drafting.lay.search import EFFORT, SearchDepth, Told, search_lay
 from drafting.lay.spread import ClothSpread, Lay
+from drafting.lay.stays import list_stay_strips
 from drafting.lay.stripes import place_against_stripe
 from drafting.lay.widths import FINER, list_rungs, usable_width
 from drafting.proof.checks.cutting import SELVEDGES
@@ -82,8 +83,9 @@ def share_out(
         own = [part for part in parts if part.piece.cloth == kind]
         of = cloth if own else replace(cloth, cut_unwashed=False)  # no pattern is drawn for its wash
         again = [_cut_again(part, brief, of) for part in parts if kind in part.piece.again]
-        if own or again:
-            yield kind, of, [*own, *again]
+        strips = list_stay_strips(garment, cut, owner) if kind == STAY else ()
+        if all_of := [*own, *again, *strips]:
+            yield kind, of if own or again else replace(of, stripe=None), all_of
 
 
 def _cut_again(part: Part, brief: Brief, cloth: Cloth) -> Part:

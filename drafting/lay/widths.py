@@ -6,6 +6,7 @@ from collections.abc import Iterator, Mapping
 from typing import Final
 
 from drafting.cloth import Cloth
+from drafting.cloth.cloth import CLOTH_LIMITS
 from drafting.proof.checks.cutting import SELVEDGES
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
@@ -48,5 +49,8 @@ def list_rungs(width: float, unit: Unit, finer: int = 1) -> Iterator[float]:
     ([1150.0, 1100.0, 1050.0], [1160.0, 1150.0, 1140.0])
     """
     most, step = width + TOLERANCE.same_point, RUNGS[unit] / finer
+    (least, _), _ = CLOTH_LIMITS["width"]
     steps = {step * k for k in range(1, int(most / step) + 1)}
-    yield from sorted((each for each in steps | {*map(float, list_shop_widths(unit))} if each <= most), reverse=True)
+    yield from sorted(
+        (each for each in steps | {*map(float, list_shop_widths(unit))} if least <= each <= most), reverse=True
+    )

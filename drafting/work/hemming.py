@@ -22,7 +22,7 @@ from drafting.garment import (
 )
 from drafting.garment.darts import darts_of
 from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP, Handling
-from drafting.garment.features import DroppingEdge
+from drafting.garment.features import DroppingEdge, StayCut
 from drafting.saying import without_faces, without_sides
 from drafting.trade import trade_table
 from drafting.units import Unit, show_length
@@ -237,7 +237,7 @@ def _list_needs(told: Telling) -> Iterator[str]:
     stiffened = dict.fromkeys(_list_stiffened(garment))
     if stiffened:
         yield f"interfacing ({and_(tuple(stiffened))})"
-    stays = sum(length for *_, length in find_tapes(garment))
+    stays = sum(length for _, zone, *_, length in find_tapes(garment) if zone.cut is StayCut.TAPE)
     if stays:
         step = TAPE_BY[told.unit]
         length = show_length(math.ceil(stays / step) * step, told.unit).replace(".0 ", " ")

@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 
 from drafting.garment import Fate, Garment, Instruction, Piece, Side, Use, Zone
-from drafting.garment.features import Gathers
+from drafting.garment.features import Gathers, StayCut
 from drafting.garment.named_marks import SHARP
 from drafting.garment.places import OVER_STITCHING, gathered_length
 from drafting.geometry import turn
@@ -19,6 +20,16 @@ def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, Side, str, float]]
     Along an edge that is gathered it is as long as what is gathered. A corner that is stay-stitched is told with the
     band that is clipped in there.
     """
+    for piece, zone, length in list_tapes(garment):
+        line = piece.line(zone.line)
+        yield str(piece.title).lower(), zone, line.side, line.role.value, length
+
+
+def list_tapes(garment: Garment) -> Iterator[tuple[Piece, Zone, float]]:
+    """Yield each stay that is a tape, or is cut as a strip: its piece, its first zone and its length (mm).
+
+    Of zones that go on in each other it is cut as the most bent one asks.
+    """
     for piece in garment.pieces:
         for zones in _join_tapes(piece):
             lengths = (
@@ -26,8 +37,8 @@ def find_tapes(garment: Garment) -> Iterator[tuple[str, Zone, Side, str, float]]
                 * (zone.end - zone.start)
                 for zone in zones
             )
-            line = piece.line(zones[0].line)
-            yield str(piece.title).lower(), zones[0], line.side, line.role.value, sum(lengths)
+            bias = next((zone.cut for zone in zones if zone.cut is StayCut.BIAS), zones[0].cut)
+            yield piece, replace(zones[0], cut=bias), sum(lengths)
 
 
 def name_tapes(found: Iterable[tuple[str, Zone, Side, str, float]], unit: Unit) -> Iterator[tuple[str, str, str, int]]:
@@ -82,6 +93,10 @@ def tape_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
         edges.setdefault(title, []).append(f"{edge} {cut}{' each' if count > 1 else ''}")
     if edges or gathered:
         what = "clear elastic, a strip of the selvedge or fusible tape" if is_knit(garment) else "tape"
+        strips = dict.fromkeys(zone.cut for _, zone, _ in list_tapes(garment))
+        if StayCut.TAPE not in strips:
+            bent = ", those on the bias shaped with the iron to the curves they lie along"
+            what = f"the strips of stay cloth{bent * (StayCut.BIAS in strips)}"
         yield Instruction(
             "Stay tape",
             (

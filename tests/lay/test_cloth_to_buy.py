@@ -16,7 +16,7 @@ from drafting.lay.cutting import THOROUGH
 from drafting.lay.pack import ClothStrip, PartPlace, Way
 from drafting.lay.plan import SQUARED, to_buy
 from drafting.lay.search import GAP, SearchDepth
-from drafting.lay.widths import SHOP_WIDTHS
+from drafting.lay.widths import SHOP_WIDTHS, list_rungs
 from drafting.lay.words import describe_spreads, show_cloth_length
 from drafting.mending import Advice, Mend
 from drafting.proof.checks.cutting import SELVEDGES
@@ -141,6 +141,13 @@ def test_a_wider_cloth_never_needs_more_length(stripe: Stripe | None) -> None:
     lengths = [each.length for each in found]
     assert lengths == sorted(lengths, reverse=True)
     assert len(set(lengths)) > 1
+
+
+def test_a_narrow_cloth_with_one_small_part_is_laid() -> None:
+    """No rung is narrower than cloth may be."""
+    assert [*list_rungs(260.0, "cm")] == [250.0, 200.0]
+    assert not [*list_rungs(199.0, "cm")]
+    assert lays(made("basic-tee"), how=THOROUGH)[1].laid
 
 
 _SOLD = (1120.0, 1193.0, 1421.0, 1437.0, 1551.0)

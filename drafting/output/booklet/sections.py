@@ -9,6 +9,7 @@ from typing import Final
 from drafting.cloth import Cloth, Kind
 from drafting.finishing.labels import name_cloth
 from drafting.garment import Brief, Garment
+from drafting.garment.features import StayCut
 from drafting.garment.model import MAIN_CLOTH
 from drafting.lay.buying import ClothToBuy
 from drafting.lay.words import show_bought, tell_washing
@@ -104,11 +105,17 @@ def tell_measures(proof: Proof, unit: Unit) -> tuple[BookletSection, ...]:
 
 def tell_stays(garment: Garment, unit: Unit) -> Iterator[BookletSection]:
     """Yield the stays by edge, where there are any."""
-    told = name_tapes(find_tapes(garment), unit)
+    found = list(find_tapes(garment))
+    told = name_tapes(found, unit)
     rows = tuple((f"{title[:1].upper()}{title[1:]}, {edge}", length) for title, edge, length, _ in told)
     if rows:
-        words = ("Cut each as long as here, not as the cloth's edge, which may have stretched.",)
-        yield BookletSection("Stay tape", words, CellTable(("edge", "each as long as"), rows, (0.7, 0.3)))
+        words: tuple[str, ...] = ("Cut each as long as here, not as the cloth's edge, which may have stretched.",)
+        strips = found[0][1].cut is not StayCut.TAPE
+        if strips:
+            wide = show_length(found[0][1].width, unit)
+            words = (f"Cut strips {wide} wide of the stay cloth as the cutting plan shows them.", *words)
+        table = CellTable(("edge", "each as long as"), rows, (0.7, 0.3))
+        yield BookletSection("Stay strips" if strips else "Stay tape", words, table)
 
 
 def tell_stretch(brief: Brief, cut: set[str], unit: Unit) -> Iterator[BookletSection]:
