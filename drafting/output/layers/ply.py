@@ -18,7 +18,7 @@ from drafting.garment.surface import joints
 from drafting.geometry import Affine, Array
 from drafting.output.layers.outlines import clip_half, find_corners, move_out
 from drafting.output.layers.shut import shut_pieces
-from drafting.output.layers.stitching import crosses_next, run_out
+from drafting.output.layers.stitching import crosses_next, find_beyond, run_out, runs_across
 from drafting.output.layers.unfold import (
     Laid,
     courses_of,
@@ -156,7 +156,7 @@ class PliesDrawn:
         found = list(courses_of(self.garment, base.run, base.laid))
         for at, at_end in ((0, False), (-1, True)):
             use = base.run[at]
-            if crosses_next(self.garment, use, at_end):
+            if runs_across(self.garment, self.seam, use, at_end):
                 ring = move_out(*self._edges(base, use.piece))
                 found[at] = run_out(found[at], ring, not at_end, at_end)
         return join_courses(found)
@@ -168,11 +168,10 @@ class PliesDrawn:
         if math.dist(courses[0][0], courses[-1][-1]) < 1.0:
             return  # it goes right round, in one piece where it begins
         for at, at_end in ((0, False), (-1, True)):
-            use, piece = base.run[at], self.garment.piece(base.run[at].piece)
-            beyond = (piece.after if at_end != use.against else piece.before)(use.line)
-            ring = [line.name for line in piece.ring]
-            apart = self._edges(base, use.piece)[1][ring.index(beyond.name)]
-            if apart and not crosses_next(self.garment, use, at_end):
+            use = base.run[at]
+            ring = [line.name for line in self.garment.piece(use.piece).ring]
+            apart = self._edges(base, use.piece)[1][ring.index(find_beyond(self.garment, use, at_end).name)]
+            if apart and not runs_across(self.garment, self.seam, use, at_end):
                 yield courses[at][[at if at_end else 0]]
 
     def find_inward(self, use: Use) -> float:
@@ -217,8 +216,14 @@ class PliesDrawn:
         raw = raw_edges(self.garment, name, done - sewn if self.raw else done | sewn)
         shown = self.raw / RAW or 1.0
         ring = self.garment.piece(name).ring
-        folded = {line.name for line in ring if is_vent(line)} if not self.raw else set()
+        folded = set() if self.raw else {line.name for line in ring if is_vent(line)} | self._pressed_on(ply, name)
         return self._courses(ply, name), [0.0 if ln.name in folded else shown * raw.get(ln.name, 0.0) for ln in ring]
+
+    def _pressed_on(self, ply: PlyLaid, name: str) -> set[str]:
+        """The lines in which a sewn seam goes on, as above a zip: opened out they are pressed back in line with it."""
+        ends = ((ply.run[0], False), (ply.run[-1], True))
+        in_line = (pair for pair in ends if pair[0].piece == name and not crosses_next(self.garment, *pair))
+        return set() if self.seam.kind.lay.turned else {find_beyond(self.garment, *pair).name for pair in in_line}
 
     def _courses(self, ply: PlyLaid, name: str) -> list[Points]:
         shut, lies, base = self.garment.find_once(shut_pieces)[name], ply.laid[name], self.plies[0]

@@ -6,7 +6,7 @@ import math
 
 import numpy as np
 
-from drafting.garment import Garment, Use
+from drafting.garment import Garment, Line, Seam, Use
 from drafting.geometry import are_inside
 from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.view import Points
@@ -30,6 +30,27 @@ def crosses_next(garment: Garment, use: Use, at_end: bool) -> bool:
     one, two = shut.course(before), shut.course(after)
     (a, b), (c, d) = (one[-1] - one[-2]).tolist(), (two[1] - two[0]).tolist()
     return math.atan2(a * d - b * c, a * c + b * d) > CROSSES
+
+
+def runs_across(garment: Garment, seam: Seam, use: Use, at_end: bool) -> bool:
+    """Return whether a seam is sewn on across the edge beyond the end, or the start, of a use.
+
+    What is turned in, as a facing, stops at the stitching line of an edge that is closed by a zip: it is folded there.
+    """
+    beyond = find_beyond(garment, use, at_end)
+    closed = any(
+        (other.piece, other.line) == (use.piece, beyond.name)
+        for each in garment.seams
+        if each.kind.closes
+        for other in each.uses()
+    )
+    return crosses_next(garment, use, at_end) and not (closed and seam.kind.lay.turned)
+
+
+def find_beyond(garment: Garment, use: Use, at_end: bool) -> Line:
+    """Return the line of a piece's ring beyond the end, or the start, of a use."""
+    piece = garment.piece(use.piece)
+    return (piece.after if at_end != use.against else piece.before)(use.line)
 
 
 def run_out(course: Points, ring: Points, first: bool, last: bool) -> Points:

@@ -44,7 +44,7 @@ _NEAR: Final = len(_ALONG) * len(_AWAY) * len(_TURNS)
 
 _FAR: Final = np.array([
     *(i * 1.0 + k * 0.5 + j * 1.5 for j in range(len(_ALONG)) for i in range(len(_AWAY)) for k in range(len(_TURNS))),
-    *(10.0 + i * 1.5 + k * 0.5 for i in range(len(_APART)) for k in range(len(_TURNS))),
+    *(6.0 + i * 1.5 + k * 0.5 for i in range(len(_APART)) for k in range(len(_TURNS))),
 ])  # fmt: skip
 """How bad each place is for being far from the best."""
 
