@@ -106,7 +106,7 @@ def figures_of(design: str, garment: Garment, brief: Brief, proof: Proof) -> Ite
     yield from _armhole(tape, garment, brief.body, woven)
     yield from _darts(tape, garment)
     yield from _panels(tape, design)
-    yield from _levels(tape, brief.body, design)
+    yield from _levels(tape, garment, brief.body, design)
     yield from _over_bust(tape, garment, brief.body, woven)
     yield from _ends(tape, garment, brief, proof, design)
     yield from _overlay(tape)
@@ -185,12 +185,13 @@ def _panels(tape: Tape, design: str) -> Iterator[Figure]:
             yield "panel seam's turns", float(turns)
 
 
-def _levels(tape: Tape, body: Body, design: str) -> Iterator[Figure]:
-    waist = body["back_neck_point_to_waist"]
+def _levels(tape: Tape, garment: Garment, body: Body, design: str) -> Iterator[Figure]:
+    """Waist and hip below the back neck point as sewn: a front eased onto the back comes up by what it is eased."""
+    waist, eased = body["back_neck_point_to_waist"], by_name(garment).get("front_eased", 0.0)
     for name, below in (("waist", waist), ("hip", waist + body["waist_to_hip"])):
-        for _, y in tape.levels(name):
+        for face, y in tape.levels(name):
             if not (name == "hip" and "circle" in design):  # that skirt is drawn in a frame of its own
-                yield f"{name} off the body's", -y - below
+                yield f"{name} off the body's", -y - below - (eased if face is Face.FRONT else 0.0)
 
 
 def _over_bust(tape: Tape, garment: Garment, body: Body, woven: bool) -> Iterator[Figure]:
