@@ -15,7 +15,7 @@ from drafting.errors import DraftingError
 from drafting.garment import Brief, Face, Garment, Measure, Role, Side, Use
 from drafting.geometry import Path, bends_back, bumps, kinks, turn
 from drafting.proof import prove
-from tests.body.people import GROUPS, people
+from tests.body.people import GROUPS, people, thinned
 from tests.garments import JERSEY, RIB, TOP, build
 
 WOMEN, TABLE, MEN, LATER = (
@@ -28,14 +28,14 @@ BOTH = (Side.LEFT, Side.RIGHT)
 FACES = ("front", "back")
 
 SAMPLES = (
-    (WOMEN, Fit.SEMI, 3),
+    (WOMEN, Fit.SEMI, thinned(3)),
     (TABLE, Fit.SEMI, 1),
     (WOMEN, Fit.CLOSE, 16),
     (WOMEN, Fit.RELAXED, 16),
     (TABLE, Fit.CLOSE, 3),
     (TABLE, Fit.RELAXED, 3),
-    (MEN, Fit.SEMI, 16),
-    (MEN, Fit.CLOSE, 24),
+    (MEN, Fit.SEMI, thinned(16)),
+    (MEN, Fit.CLOSE, thinned(24)),
     (MEN, Fit.RELAXED, 24),
     (LATER, Fit.SEMI, 16),
 )

@@ -21,6 +21,7 @@ from drafting.cloth.ease import close_reduction
 from drafting.garment import Girth, Role, Width
 from drafting.tolerance import TOLERANCE
 from tests.blocks.surveyed import (
+    FAIR,
     LATER,
     MEN,
     SAMPLES,
@@ -34,7 +35,7 @@ from tests.blocks.surveyed import (
     person,
     shown,
 )
-from tests.body.people import people
+from tests.body.people import at_most, people
 from tests.garments import BODY, JERSEY, brief, build
 
 SEWN = 0.5
@@ -68,7 +69,7 @@ def is_contradicted(each: Made) -> bool:
 
 def test_hardly_anybody_has_a_back_that_contradicts_the_shoulders() -> None:
     """So much that the top isn't proven: fewer than one in two hundred and fifty."""
-    assert sum(map(is_contradicted, everyone())) < 0.004 * len(list(everyone()))
+    assert sum(map(is_contradicted, everyone())) <= at_most(0.004, len(list(everyone())))
 
 
 BODYS_OWN = {
@@ -84,12 +85,13 @@ BODYS_OWN = {
     "fit.shoulder_slope": 0.02,
     "fit.shoulder_length": 0.02,
     "body.doubtful": 0.031,
+    "body.asked": 0.04,
 }
 """Shares of people who are warned of what is true of their bodies: a bust that wants a dart (8 of 100), a front wider
 than its back, or narrower by over 9 cm (21), longer or shorter than can be drawn, over the bust (3) or at its centre
 (9), shoulders too wide for the back between (3), or steeper than any drafted, a back too wide for them, an armhole
 that a deep chest makes wide (5), a side that slants from a full bust to a small waist (2), a shoulder that juts (1),
-doubtful measurements (3)."""
+doubtful measurements (3), measurements that few have beside the others."""
 
 
 def test_hardly_anybody_gets_a_warning() -> None:
@@ -98,8 +100,8 @@ def test_hardly_anybody_gets_a_warning() -> None:
     total = len(list(everyone()))
     shown("warnings", {code: f"{count / total:.2%}" for code, count in found.items()})
     for code, most in BODYS_OWN.items():
-        assert found.pop(code, 0) <= most * total, code
-    assert sum(found.values()) < 0.005 * total
+        assert found.pop(code, 0) <= at_most(most, total), code
+    assert sum(found.values()) <= at_most(0.005, total)
 
 
 def test_armholes_go_round_the_arm() -> None:
@@ -123,7 +125,7 @@ def test_no_close_underarm_lies_deeper_than_its_limit() -> None:
         return each.got["scye-depth"] - each.body["scye_depth_length"] > 35.0 + TOLERANCE.sewn_length
 
     close = [each for each in drafted() if each.fit is Fit.CLOSE]
-    assert sum(map(deep, close)) <= 0.01 * len(close)
+    assert sum(map(deep, close)) <= at_most(0.01, len(close))
 
 
 def test_no_armhole_is_narrower_than_the_arm_is_thick() -> None:
@@ -143,7 +145,7 @@ def test_the_back_of_an_armhole_is_as_long_as_its_front_or_longer() -> None:
 
     assert not outside(lambda e: back_longer(e) >= (-20.0 if is_steep(e) else -1e-6))
     short = sum(back_longer(each) < -1e-6 for each in drafted())
-    assert short <= 0.03 * len(list(drafted()))
+    assert short <= at_most(0.03, len(drafted()))
 
 
 def test_armholes_as_a_share_of_the_bust() -> None:
@@ -153,7 +155,7 @@ def test_armholes_as_a_share_of_the_bust() -> None:
     that less is right where it is 1.03 to 1.25 times the body's own, as blocks allow; a narrow back leaves a wide
     armhole.
     """
-    bodies = list(made(WOMEN, Fit.SEMI, 3))
+    bodies = made(*SAMPLES[0])
     shares = [each.got["armhole-left"] / each.body["bust_girth"] for each in bodies]
     own = [each.got["armhole-left"] / each.body["armscye_girth"] for each in bodies]
     small = sum(share < 0.43 and 1.03 <= times <= 1.25 for share, times in zip(shares, own, strict=True))
@@ -313,8 +315,8 @@ def test_lines_are_fair(figure: str) -> None:
     looked_at = [each for each in drafted() if figure in each.got]
     unfair = [f"{each.who}, {each.fit}" for each in looked_at if each.got[figure] > MOST[figure]]
     shown(figure, {"unfair": len(unfair), "of": len(looked_at)})
-    assert len(looked_at) > 350
-    assert len(unfair) <= RARE.get(figure, 0.0) * len(looked_at), unfair[:5]
+    assert len(looked_at) >= len(drafted()) // FAIR
+    assert len(unfair) <= at_most(RARE.get(figure, 0.0), len(looked_at)), unfair[:5]
 
 
 def test_a_mans_tee_has_a_mans_neck() -> None:

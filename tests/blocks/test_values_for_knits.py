@@ -25,7 +25,7 @@ from drafting.garment import Brief, Garment, Role, begin_garment
 from drafting.geometry import Point, bends_back
 from drafting.redraw.shapes import SHAPES, Neckline, lean_wanted
 from tests.blocks.surveyed import MEN, WOMEN, person, shown
-from tests.body.people import people
+from tests.body.people import people, thinned
 from tests.garments import BODY, JERSEY, RIB, SINGERS, TOP, brief, build, singer
 
 INCH = 25.4
@@ -71,7 +71,7 @@ def test_a_small_share_of_the_bust_is_the_bodys_own() -> None:
     The block's armhole is never less than the armscye; armscye over bust falls as the bust grows, so that
     no band of it holds for all: 0.378 to 0.442 for 95 women in 100 (ANSUR 1988).
     """
-    women = armholes(WOMEN, 4)
+    women = armholes(WOMEN, thinned(4))
     below = [body for body, armhole, _ in women if armhole < 0.43 * body["bust_girth"]]
     own = [body["armscye_girth"] / body["bust_girth"] for body in below]
     shown(
@@ -80,7 +80,7 @@ def test_a_small_share_of_the_bust_is_the_bodys_own() -> None:
     assert max(own) <= 0.43 + 1e-6
 
 
-@pytest.mark.parametrize(("group", "every", "inside"), [(WOMEN, 4, 0.97), (MEN, 16, 0.85)])
+@pytest.mark.parametrize(("group", "every", "inside"), [(WOMEN, thinned(4), 0.97), (MEN, thinned(16), 0.85)])
 def test_scyes_are_a_little_deeper_than_the_body(group: str, every: int, inside: float) -> None:
     """1 to 4 cm deeper than the scye (from memory); deeper only where the armhole must go round the arm."""
     found = armholes(group, every)
@@ -96,7 +96,7 @@ def test_scyes_are_a_little_deeper_than_the_body(group: str, every: int, inside:
 
 def test_a_scye_outside_the_adult_range_is_the_bodys_own() -> None:
     """Under 18 or over 25 cm only where the person's own depth and 1 to 4 cm, or a thick arm, come to it."""
-    for group, every in ((WOMEN, 4), (MEN, 16)):
+    for group, every in ((WOMEN, thinned(4)), (MEN, thinned(16))):
         for body, armhole, depth in armholes(group, every):
             own = body["scye_depth_length"]
             if depth < 180.0:

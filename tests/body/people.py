@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import csv
 import math
+import os
 from functools import cache
 from pathlib import Path
 
@@ -36,6 +37,25 @@ def people(name: str) -> tuple[dict[str, float], ...]:
     return tuple(
         {each: float(row[each]) * scale[known[each].unit] for each in known if each in row} for row in rows(name)
     )
+
+
+def thinned(every: int) -> int:
+    """Return how far apart the bodies of a sample lie: twice as far in the suite as where it is run by name.
+
+    ``BLOCKWRIGHT_PEOPLE`` set, as DEVELOPERS.md tells, takes the samples whole, for which the shares were found.
+    """
+    return every if is_whole() else 2 * every
+
+
+def at_most(share: float, count: int) -> int:
+    """Return how many of a sample a share comes to at most, in a thin one with what chance adds (sqrt(n p), Poisson)."""
+    expected = share * count
+    return math.ceil(expected if is_whole() else expected + math.sqrt(expected))
+
+
+def is_whole() -> bool:
+    """Whether samples of the surveys are taken whole."""
+    return "BLOCKWRIGHT_PEOPLE" in os.environ
 
 
 def some(person: dict[str, float], *names: str) -> dict[str, float]:
