@@ -48,7 +48,7 @@ def thinned(every: int) -> int:
 
 
 def at_most(share: float, count: int) -> int:
-    """Return how many of a sample a share comes to at most, in a thin one with what chance adds (sqrt(n p), Poisson)."""
+    """Return how many of a sample a share comes to at most; in a thin one with what chance adds, sqrt(n p)."""
     expected = share * count
     return math.ceil(expected if is_whole() else expected + math.sqrt(expected))
 
