@@ -13,8 +13,7 @@ the blank beside it.
 
 from __future__ import annotations
 
-import math
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping
 from fractions import Fraction
 from string import Formatter
 from types import MappingProxyType
@@ -327,7 +326,7 @@ def _figure(told: Length, unit: Unit, fine: bool | None = None) -> tuple[str, st
 
 
 def _show_apart(told: Length, unit: Unit) -> str:
-    """A length as a tape shows it; finer, to a tenth of a millimetre at least, where another would look the same."""
+    """A length as a tape shows it; finer, to 0.1 mm or 1/16 inch, where another would look the same."""
     shown = show_length(told.mm, unit)
     if told.beside is None or told.mm == told.beside or shown != show_length(told.beside, unit):
         return shown
@@ -335,11 +334,15 @@ def _show_apart(told: Length, unit: Unit) -> str:
         return f"{told.mm / 10.0:.2f} cm"
     if unit == "mm":
         return f"{told.mm:.1f} mm"
-    apart = (p for p in _FINER_INCHES if _show_inches(told.mm, p) != _show_inches(told.beside, p))
-    return _show_inches(told.mm, next(apart, _FINER_INCHES[-1]))
+    if _show_inches(told.mm, _FINEST_INCHES) != _show_inches(told.beside, _FINEST_INCHES):
+        return _show_inches(told.mm, _FINEST_INCHES)
+    step, above = _MM_PER_INCH / _FINEST_INCHES, told.mm > told.beside
+    alike, more = round(told.mm / step), max(told.mm, told.beside) > round(told.mm / step) * step
+    return _show_inches((alike + (above if more else above - 1)) * step, _FINEST_INCHES)
 
 
-_FINER_INCHES: Final = (16, 32, 64)
+_FINEST_INCHES: Final = 16
+"""Into what the inches of a tape are parted: two lengths nearer than that are shown a mark apart."""
 
 
 def _round_up_figure(millimetres: float, unit: Unit) -> float:
@@ -360,29 +363,6 @@ def show_length(millimetres: float, unit: Unit = "cm", *, sixteenths: bool = Fal
     centimetres = millimetres / 10
     fine = 0.05 <= abs(centimetres) < 0.995
     return f"{round(centimetres, 2) + 0.0:.2f} cm" if fine else f"{round(centimetres, 1) + 0.0:.1f} cm"
-
-
-def show_ease(body: float, garment: float, unit: Unit) -> str:
-    """Return by how much a garment's length is more than the body's, as the two are shown beside it; "-" without one.
-
-    >>> show_length(359.4, "in"), show_length(360.9, "in"), show_ease(359.4, 360.9, "in")
-    ('14 1/8 in', '14 1/4 in', '1/8 in')
-    """
-    if math.isnan(body) or math.isnan(garment):
-        return "-"
-    step = _MM_PER_INCH / 8.0 if unit == "in" else 1.0
-    return show_length((round(garment / step) - round(body / step)) * step, unit)
-
-
-def show_alike(lengths: Sequence[float], unit: Unit) -> list[str]:
-    """Return lengths that are sewn together, so that what differs by less than is shown reads alike.
-
-    >>> show_alike((141.2, 141.3), "in"), show_length(141.2, "in"), show_length(141.3, "in")
-    (['5 1/2 in', '5 1/2 in'], '5 1/2 in', '5 5/8 in')
-    """
-    step = _MM_PER_INCH / 8.0 if unit == "in" else 1.0 if min(lengths, default=0.0) >= _WHOLE_FROM else 0.1
-    first = round(lengths[0] / step) * step if lengths else 0.0
-    return [show_length(first + round((each - lengths[0]) / step) * step, unit) for each in lengths]
 
 
 def show_share(share: float) -> str:

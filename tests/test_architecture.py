@@ -26,6 +26,7 @@ TEXTS = sorted(
 LAYERS = {
     "errors": 0,
     "saying": -1,
+    "columns": 0,
     "cautions": -1,
     "sides": -2,
     "record": -2,

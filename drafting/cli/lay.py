@@ -50,6 +50,19 @@ NOT_LAID = NOT_PROVEN
 """The status where a piece finds no room on its cloth, or there is too little of that."""
 
 
+LONGEST_SEARCH = 3600
+"""Seconds that may be searched for a shorter lay."""
+
+
+def _read_seconds(_: click.Context, parameter: click.Parameter, asked: str | None) -> int | None:
+    """Read how long is searched: whole seconds, from 1 to an hour of them."""
+    read = (asked or "").strip()
+    if asked is not None and not (read.isdecimal() and 1 <= int(read[:9]) <= LONGEST_SEARCH):
+        says = f"{show_read(asked)} isn't a time to search for: write whole seconds, 1 to {LONGEST_SEARCH}"
+        raise click.BadParameter(says, param=parameter)
+    return int(read) if read else None
+
+
 class HowLaid(TypedDict):
     """The options that tell how to lay."""
 
@@ -97,7 +110,7 @@ class HowLaid(TypedDict):
 @click.option(
     "--time",
     "seconds",
-    type=click.IntRange(1, 3600),
+    callback=_read_seconds,
     metavar="SECONDS",
     help="Search so much longer for a shorter lay, by the package spyrrow (of the extra lay); not of "
     "cloth that is striped, folded, flawed or cut unwashed.",

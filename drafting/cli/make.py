@@ -1,4 +1,4 @@
-"""The command ``make``: from a ticket to a pattern in a folder."""
+"""The command ``make``: from a ticket to a pattern in a folder, or from several to a folder each."""
 
 from __future__ import annotations
 
@@ -18,7 +18,6 @@ from drafting.cli.work import (
     FROM,
     MAKE,
     PROVE,
-    TICKET,
     document_of,
     draw_views,
     fitting_file,
@@ -30,6 +29,7 @@ from drafting.record import dataclass
 from drafting.saying import render
 
 if TYPE_CHECKING:
+    from drafting.cli.summary import Made
     from drafting.finishing.cutpiece import CutPiece
     from drafting.flat import FlatView
     from drafting.folder import Older
@@ -41,6 +41,18 @@ PATTERN, SHEET, DRAWING, FLAT, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg"
 BOOKLET, BOOKLET_PAGE = "booklet.pdf", "booklet.html"
 FITTING, CHANGED, PROJECTOR, DXF = "fitting.pdf", "changed.pdf", "projector.pdf", "pattern.dxf"
 """The files of a pattern: the first seven always, the others where there is something to try on, or to print anew."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class HowToMake:
+    """The options that tell how to make a pattern; ``paper`` stands over the ticket's [paper], key by key."""
+
+    folders: tuple[Path, ...]
+    paper: Mapping[str, str]
+    since: Path | None = None
+    anyway: bool = False
+    dxf: bool = False
+    demo: bool = False
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -65,15 +77,17 @@ class SetPages:
         "blockwright make alto.toml --projector light-on-dark",
         "blockwright make alto.toml --dxf",
         "blockwright make alto-2.toml --since alto-pattern",
+        "blockwright make alto.toml tenor.toml --out choir",
     ),
 )
-@TICKET
+@click.argument("tickets", type=click.Path(path_type=Path), nargs=-1, metavar="[TICKET]...")
 @DEMO
 @FROM
 @click.option(
     "--out",
     type=click.Path(path_type=Path),
-    help="The folder to write into; if not named, TICKET's name with -pattern, in the current folder.",
+    help="The folder to write into; if not named, TICKET's name with -pattern, in the current folder. Of several "
+    "tickets it is the folder that theirs stand in.",
 )
 @click.option(
     "--paper",
@@ -107,7 +121,7 @@ class SetPages:
 )
 @click.option("--anyway", is_flag=True, help="Print the pattern even if its proof fails.")
 def command(
-    ticket: Path | None,
+    tickets: tuple[Path, ...],
     demo: bool,
     folders: tuple[Path, ...],
     out: Path | None,
@@ -126,17 +140,44 @@ def command(
     changed.pdf, the pages to print of only the pieces that differ. The folder holds one whole pattern: the files of the
     one before are replaced or taken away, and no file that isn't Blockwright's is written over.
     A draft that isn't proven prints no pattern; what is wrong and what would mend it is shown, and the status is 1.
+    Of several tickets each has a folder of its own, and a table at the end tells how each went.
     """
-    from drafting.cli.summary import Made, print_made, print_unchanged, print_unproven
+    how = HowToMake(folders, {key: said for key, said in paper.items() if said}, since, anyway, dxf, demo)
+    if len(tickets) > 1:
+        from drafting.cli.several import make_several
 
-    asked = ticket_or_demo(ticket, demo)
-    folder = out if out is not None else Path(f"{asked.stem}-pattern")
-    over = {key: said for key, said in paper.items() if said}
-    result = run_ticket(asked, folders=folders, paper=over, anyway=anyway, since=since, over=folder)
+        return make_several(tickets, out, how)
+    asked = ticket_or_demo(next(iter(tickets), None), demo)
+    return _make_one(asked, out if out is not None else folder_of(asked), how)
+
+
+def folder_of(ticket: Path) -> Path:
+    """Return the folder that a ticket's pattern is written into where none is named."""
+    return Path(f"{ticket.stem}-pattern")
+
+
+def _make_one(asked: Path, folder: Path, how: HowToMake) -> int:
+    """Make a ticket's pattern, and show all of it that is worth knowing; return the status."""
+    from drafting.cli.summary import print_made, print_unchanged, print_unproven
+
+    result, made = make_pattern(asked, folder, how)
     if result.sheet is None:
-        print_unproven(result, ticket_name="--demo" if demo else str(asked))
-        return NOT_PROVEN
-    status = MADE if result.proof.passed else NOT_PROVEN
+        print_unproven(result, ticket_name="--demo" if how.demo else str(asked))
+    elif made is None:
+        print_unchanged(result, str(how.since), folder)
+    else:
+        with after_writing("the pattern", folder):
+            print_made(result, made)
+    return MADE if result.proof.passed else NOT_PROVEN
+
+
+def make_pattern(asked: Path, folder: Path, how: HowToMake) -> tuple[Result, Made | None]:
+    """Draft and prove a ticket, and write its pattern; nothing is made where it isn't proven, or is there already."""
+    from drafting.cli.summary import Made
+
+    result = run_ticket(asked, folders=how.folders, paper=how.paper, anyway=how.anyway, since=how.since, over=folder)
+    if result.sheet is None:
+        return result, None
     progress = Progress()
     progress("writing the pages")
     try:
@@ -145,18 +186,14 @@ def command(
         changed = set_pages(result, result.changed, flat, result.same) if result.changed is not None else None
         wide = _lay_wide(result)
         files = _files(result, pattern, changed, wide)
-        if dxf:
+        if how.dxf:
             files[DXF] = _dxf_file(result, pattern)
-        if since is not None and _holds(folder, files):
-            progress.clear()
-            print_unchanged(result, str(since), folder)
-            return status
-        older = _write_pattern(result, folder, files, copy=asked if demo else None)
+        if how.since is not None and _holds(folder, files):
+            return result, None
+        older = _write_pattern(result, folder, files, copy=asked if how.demo else None)
     finally:
         progress.clear()
-    with after_writing("the pattern", folder):
-        print_made(result, Made(folder, tuple(files), pattern, changed, since is not None, older, wide))
-    return status
+    return result, Made(folder, tuple(files), pattern, changed, how.since is not None, older, wide)
 
 
 def _write_pattern(result: Result, folder: Path, files: dict[str, bytes], copy: Path | None) -> tuple[Older, ...]:

@@ -10,8 +10,9 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.terminal import print_heading, print_lines, print_table, wrap_text
+from drafting.columns import show_ease, show_in_column
 from drafting.record import dataclass
-from drafting.saying import render, show_ease, show_length, show_share
+from drafting.saying import render, show_length, show_share
 from drafting.text import printable
 
 if TYPE_CHECKING:
@@ -49,7 +50,7 @@ def print_made(result: Result, made: Made) -> None:
     verdict = click.style("proven", fg="green") if proof.passed else click.style("NOT PROVEN", fg="red", bold=True)
     print_lines(f"{click.style(describe_job(result), bold=True)}: {verdict}, draft mark {job.mark}")
     _print_tables(proof, job.unit)
-    _print_findings(proof.findings, job.unit)
+    print_findings(proof.findings, job.unit)
     _print_estimates(result)
     _print_pages(result, made.pattern, "Pages")
     if made.changed is not None:
@@ -122,7 +123,7 @@ def print_unproven(result: Result, ticket_name: str, *, anyway: bool = True) -> 
     """Show why nothing was written; ``anyway``: it can be printed as it is."""
     verdict = click.style("not proven, so nothing was written", fg="red", bold=True)
     print_lines(f"{click.style(describe_job(result), bold=True)}: {verdict}")
-    _print_findings(result.proof.findings, result.job.unit)
+    print_findings(result.proof.findings, result.job.unit)
     print_lines()
     print_lines(wrap_text(f"Change the ticket; or see all of it with: blockwright prove {ticket_name}", ""))
     if anyway:
@@ -167,7 +168,8 @@ def _print_tables(proof: Proof, unit: Unit) -> None:
         print_table(rows, head=("opening", "opens to", "must pass", "to spare", "at a stretch of"), right=(1, 3, 4))
 
 
-def _print_findings(findings: Sequence[Finding], unit: Unit) -> None:
+def print_findings(findings: Sequence[Finding], unit: Unit) -> None:
+    """Show what was found, with what helps; what was estimated is shown apart."""
     from drafting.proof.checks.body import ESTIMATED
     from drafting.proof.finding import SINCE
 
@@ -285,8 +287,23 @@ def _print_next(pages: str, square: str, washing: str) -> None:
     print_lines("Cautions: see the booklet.")
 
 
+def print_next_of_several() -> None:
+    """Show what is done with the patterns of several tickets."""
+    print_heading("Next")
+    steps = (
+        "Print page 1 of one pattern.pdf at actual size (100 %), and measure its square; it tells what to do if it is "
+        "off, for all of them.",
+        "For the cloth of all of them together run: blockwright lay, with the same tickets.",
+        "Print the rest. Each page says whose it is; keep each wearer's pages together by their draft mark.",
+    )
+    for number, step in enumerate(steps, start=1):
+        print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
+    print_lines()
+    print_lines("Cautions: see each booklet.")
+
+
 def _show_figure(figure: float, unit: Unit) -> str:
-    return "-" if math.isnan(figure) else show_length(figure, unit)
+    return "-" if math.isnan(figure) else show_in_column(figure, unit)
 
 
 def _count(number: int, what: str) -> str:

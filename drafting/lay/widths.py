@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from typing import Final
 
@@ -37,6 +38,19 @@ def list_shop_widths(unit: Unit) -> tuple[float, ...]:
 def usable_width(cloth: Cloth) -> float:
     """Return what can be used of a cloth's width after the wash, between its selvedges (mm)."""
     return cloth.width * cloth.washed[0] - SELVEDGES
+
+
+LAID_OFF = TradeValue(3.0, "mm", "derived", "the search's cells, and half of one")
+"""What of a cloth's width a part that fills it can miss, as it is searched for."""
+
+WIDTH_TOLD_IN = trade_table({"mm": 10.0, "cm": 10.0, "in": 25.4}, "mm", "common practice")
+"""In steps of what a width is told to whoever buys cloth, by the maker's unit."""
+
+
+def least_width(wide: float, cloth: Cloth, unit: Unit) -> float:
+    """Return how wide a cloth is to be bought on which a part so wide has room (mm), never too little."""
+    sold = (wide + LAID_OFF + SELVEDGES) / cloth.washed[0]
+    return math.ceil(sold / WIDTH_TOLD_IN[unit]) * WIDTH_TOLD_IN[unit]
 
 
 def list_rungs(width: float, unit: Unit, finer: int = 1) -> Iterator[float]:

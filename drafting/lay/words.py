@@ -14,6 +14,7 @@ from drafting.lay.parts import Part
 from drafting.lay.places import LaidPlace, find_places
 from drafting.lay.spread import ClothSpread, Lay, Layers
 from drafting.lay.stripes import NEARLY, Match
+from drafting.lay.widths import LAID_OFF, least_width
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.record import dataclass
 from drafting.saying import list_sayings
@@ -288,7 +289,8 @@ def _name_of(part: Part) -> str:
 
 def _too_wide(part: Part, lay: Lay, unit: Unit, advisor: Advisor) -> str:
     tied = ", but nowhere so that its stripes meet the others'" * bool(lay.is_tied and part.width < lay.width)
-    mends = ["take a wider cloth"]
+    least = show_length(least_width(part.width, lay.cloth, unit), unit)
+    mends = [f"take a cloth at least {least} wide" if part.width + LAID_OFF > lay.width else "take a wider cloth"]
     if part.piece.is_strip:
         mends.append("join it of two lengths")
     elif part.face:  # no seam that a change draws parts a sleeve

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
@@ -104,6 +105,9 @@ def test_what_is_told_of_a_part_that_is_too_wide() -> None:
     assert "Not laid: A Front is " in words
     assert "43.0 cm can be used" in words
     assert "or part it by a seam." in words
+    wide = re.search(r"Take a cloth at least ([0-9]+).0 cm wide", words)
+    assert wide is not None
+    assert not lays(made("basic-tee"), width=float(wide[1]) * 10.0)[0].too_wide
     assert says.buy.endswith("for what is laid; not all of it is")
 
 
@@ -112,7 +116,7 @@ def test_a_change_that_parts_a_piece_too_wide_is_advised() -> None:
     lay = lays(made("basic-tee"), width=450.0)[0]
     advice = Advice("godet", Mend("piece-too-wide", 'cut it in two: change = "{change}"'))
     words = " ".join(describe_spreads(lay, "cm", {"piece-too-wide": [advice]}.__getitem__)[0].lines)
-    assert 'Take a wider cloth, or cut it in two: change = "godet".' in words
+    assert ' cm wide, or cut it in two: change = "godet".' in words
 
 
 def test_interfacing_is_laid_and_bought_as_a_cloth_of_its_own() -> None:

@@ -69,7 +69,7 @@ def test_a_waist_that_a_short_closure_leaves_shut_wants_a_longer_one() -> None:
     [
         (0.4, {"mm": "", "cm": "", "in": ""}),
         (0.6, {"mm": "61 mm, where at most 60 mm", "cm": "6.1 cm, where at most 6.0 cm"}),
-        (1.0, {"in": "2 13/32 in, where at most 2 3/8 in"}),
+        (1.0, {"in": "2 7/16 in, where at most 2 3/8 in"}),
     ],
 )
 def test_a_bound_that_is_met_is_no_finding_and_one_that_is_passed_says_so(

@@ -47,7 +47,7 @@ _CUT: Final = (
 )
 
 
-_MEASURED: Final = {"10 cm": ("99 mm", "99.5 mm"), "4 in": ("3 31/32 in", "4 1/32 in")}
+_MEASURED: Final = {"10 cm": ("99 mm", "99.5 mm"), "4 in": ("4 1/16 in", "4 1/8 in")}
 """What a square may have measured, across and along: nothing near the other square, which would be questioned."""
 
 

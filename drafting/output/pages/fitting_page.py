@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
+from drafting.columns import show_ease
 from drafting.finishing.labels import name_mark
 from drafting.output.pages.furniture import cut_words
 from drafting.output.pdf.document import Document
@@ -17,7 +18,6 @@ from drafting.paper import PaperPlan
 from drafting.proof.words.fitting import AMOUNT_HEADING, FittingMeasure, FittingSheet, amounts
 from drafting.proof.words.fitting_folds import Fold
 from drafting.record import dataclass
-from drafting.saying import show_ease
 from drafting.units import Unit, show_length
 
 A4: Final = (210.0, 297.0)

@@ -42,7 +42,7 @@ def _width(piece: CutPiece, ring: Array, brief: Brief) -> Finding | None:
     cloth = brief.cloth_named(piece.cloth)
     across = lengths_along(ring, piece.grain.right)
     width = float(across.max() - across.min()) * (2.0 if _opens_wide(piece) else 1.0)
-    usable = cloth.width - SELVEDGES
+    usable = cloth.width * cloth.washed[0] - SELVEDGES
     if width <= usable + TOLERANCE.sewn_length:
         return None
     return Finding(
@@ -52,17 +52,18 @@ def _width(piece: CutPiece, ring: Array, brief: Brief) -> Finding | None:
         width,
         usable,
         say(
-            "{title} is {width} wide{value}; {name} is {width_2} wide, and its selvedges take {selvedges}",
+            "{title} is {width} wide{value}; {name} is {width_2} wide{washed}, and its selvedges take {selvedges}",
             title=piece.title,
             width=tape(width),
             value=", opened out" if piece.on_fold else "",
             name=cloth.name,
-            width_2=tape(cloth.width),
+            width_2=tape(cloth.width * cloth.washed[0]),
+            washed=" once washed" if cloth.shrink_across else "",
             selvedges=tape(SELVEDGES),
         ),
         say(
             "use a cloth at least {width} wide, or part the piece by a seam",
-            width=tape(width + SELVEDGES),
+            width=tape((width + SELVEDGES) / cloth.washed[0]),
         )
         if not piece.is_strip
         else "join it of two lengths, or use a wider cloth",

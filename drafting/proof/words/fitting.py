@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterable, Iterator
 
+from drafting.columns import show_ease
 from drafting.garment import Brief, Face, Garment, Role, Side
 from drafting.garment.darts import darts_of
 from drafting.mending import Advisor, advise_nothing
@@ -16,7 +17,6 @@ from drafting.proof.lengths import take_lengths
 from drafting.proof.words.fitting_folds import FOLDS, HOLLOW_BACK, Fold, fitting_steps
 from drafting.proof.words.lines import columns, fold_line
 from drafting.record import dataclass
-from drafting.saying import show_ease
 from drafting.units import Unit, show_length
 
 AMOUNT_HEADING = "How much to alter"

@@ -6,13 +6,14 @@ import math
 from collections.abc import Collection, Iterator, Sequence
 from itertools import groupby
 
+from drafting.columns import show_alike, show_ease, show_in_column
 from drafting.proof.checks.body import ESTIMATED, ESTIMATED_HEADING, estimate_words
 from drafting.proof.finding import SINCE, Finding, Severity
 from drafting.proof.fit import BOUND_MET, FitRow, figure_words, fold_rows
 from drafting.proof.lengths import TakenMeasure
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, OpeningRow, SeamRow
-from drafting.saying import Unit, render, show_alike, show_ease, show_length, show_share
+from drafting.saying import Unit, render, show_length, show_share
 from drafting.sides import speak_name
 from drafting.text import KEPT, keep_figures
 from drafting.tolerance import TOLERANCE
@@ -161,7 +162,7 @@ def _fit_widths(widths: list[int], width: int | None) -> list[int]:
 
 
 def _length(value: float, unit: Unit) -> str:
-    return "-" if math.isnan(value) else show_length(value, unit)
+    return "-" if math.isnan(value) else show_in_column(value, unit)
 
 
 def _ease(rows: Sequence[EaseRow], unit: Unit, width: int | None) -> Iterator[str]:
@@ -179,7 +180,7 @@ def _ease(rows: Sequence[EaseRow], unit: Unit, width: int | None) -> Iterator[st
 
 
 def _show_finished(rows: Sequence[TakenMeasure], unit: Unit, width: int | None) -> Iterator[str]:
-    cells = [(row.title, show_length(row.garment, unit)) for row in rows]
+    cells = [(row.title, show_in_column(row.garment, unit)) for row in rows]
     return table_lines("Finished lengths", ("measure", "finished"), cells, width)
 
 
@@ -203,18 +204,28 @@ def _fit(rows: Sequence[FitRow], unit: Unit, width: int | None) -> Iterator[str]
 
 
 def _figure(figure: float | None, row: FitRow, unit: Unit) -> str:
-    return "-" if figure is None else render(figure_words(figure, row.measure), unit)
+    if figure is None:
+        return "-"
+    return show_in_column(figure, unit) if row.measure == "mm" else render(figure_words(figure, row.measure), unit)
+
+
+_EDGES = {"edge": ", its edge", "outer edge": ", outer edge of its band", "waist": "", "waist seam": ", its seam"}
+"""How an edge of an opening is called beside it."""
+
+
+def _name_edge(row: OpeningRow) -> str:
+    return f"{speak_name(row.opening)}{_EDGES.get(row.edge, f', at the {row.edge}')}"
 
 
 def _openings(rows: Sequence[OpeningRow], unit: Unit, width: int | None) -> Iterator[str]:
     head = ("opening", "unstretched", "stretch", "opens to", "must pass", "to spare")
     cells = [
         (
-            f"{speak_name(row.opening)}: {row.edge}{', closure open' if row.opened else ''}",
-            show_length(row.length, unit),
+            f"{_name_edge(row)}{', closure open' if row.opened else ''}",
+            show_in_column(row.length, unit),
             show_share(row.stretch),
-            show_length(row.reach, unit),
-            *(show_length(figure, unit) if row.passing else "-" for figure in (row.must_pass, row.spare)),
+            show_in_column(row.reach, unit),
+            *(show_in_column(figure, unit) if row.passing else "-" for figure in (row.must_pass, row.spare)),
         )
         for row in rows
     ]
@@ -227,7 +238,7 @@ def _seams(rows: Sequence[SeamRow], unit: Unit, width: int | None) -> Iterator[s
         (
             _seam_words(row, unit),
             " / ".join(show_alike(row.lengths, unit)),
-            " / ".join(show_length(ease, unit) for ease in row.asked[1:]) or "-",
+            " / ".join(show_in_column(ease, unit) for ease in row.asked[1:]) or "-",
             show_length(row.off, "mm"),
         )
         for row in rows

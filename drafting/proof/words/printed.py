@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from drafting.columns import show_ease, show_in_column
 from drafting.proof.finding import OF_FIT, SINCE, Severity
 from drafting.proof.fit import FitRow, figure_words, fold_rows
 from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
-from drafting.saying import Unit, Words, render, say, show_ease, show_length, span, tape, without_sides
+from drafting.saying import Unit, Words, render, say, show_length, span, tape, without_sides
 from drafting.sides import speak_name
 
 Section = tuple[Words, tuple[str, ...]]
@@ -84,7 +85,7 @@ def list_finished(proof: Proof, unit: Unit) -> tuple[tuple[str, ...], ...]:
     alike: dict[tuple[str, ...], list[str]] = {}
     for row in proof.eases:
         ease = show_ease(row.body, row.finished, unit)
-        figures = [show_length(row.body, unit), ease, show_length(row.finished, unit)]
+        figures = [show_in_column(row.body, unit), ease, show_in_column(row.finished, unit)]
         title = render(without_sides(row.title or row.measure), unit)
         alike.setdefault((title, *figures), []).append(render(row.title or row.measure, unit))
     return tuple((titles[0] if len(titles) == 1 else key[0], *key[1:]) for key, titles in alike.items())
@@ -92,7 +93,7 @@ def list_finished(proof: Proof, unit: Unit) -> tuple[tuple[str, ...], ...]:
 
 def list_lengths(proof: Proof, unit: Unit) -> tuple[tuple[str, str], ...]:
     """Return how long the finished garment is: of each length its name and its figure."""
-    return tuple((row.title, show_length(row.garment, unit)) for row in proof.lengths)
+    return tuple((row.title, show_in_column(row.garment, unit)) for row in proof.lengths)
 
 
 def list_against_body(proof: Proof, unit: Unit) -> tuple[tuple[str, ...], ...]:
