@@ -73,6 +73,7 @@ def test_a_side_seam_bears_its_number_at_either_end_of_a_hem_band() -> None:
     drawn = set_picture(frame_view(laid), 47.0, 40.0).drawn
     numbers = [each.words for each in drawn if isinstance(each, Lettering) and each.words.isdigit()]
     assert sorted(Counter(numbers).values()) == [1, 2]  # the centre front's, and the side seams'
+    assert sum(layer.strip for layer in laid.layers) == 2 * 2  # folded double, and parted at its join
 
 
 def test_a_binding_is_drawn_cut_through() -> None:

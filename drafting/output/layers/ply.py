@@ -182,6 +182,7 @@ class PliesDrawn:
         """A strip: as it is laid with its raw edge on the raw edge, a folded one double; or as it lies once sewn.
 
         It follows a curve, so that layers moved all one way would lie beside it: its raw edges are stepped instead.
+        Where its ends meet they are seen as two.
         """
         base, name = self.plies[0], ply.run[0].piece
         letter = self.letters.get(name, "")
@@ -195,7 +196,7 @@ class PliesDrawn:
             outers = outers[:1]  # single
         way = self.find_inward(base.run[0])
         for outer in outers:
-            for course in join_courses(list(courses_of(self.garment, base.run, base.laid))):
+            for course in join_courses(list(courses_of(self.garment, base.run, base.laid)), across_start=False):
                 ring = np.concatenate([move_aside(course, -outer * way), move_aside(course, inner * way)[::-1]])
                 yield ClothLayer(ring, letter, ply.wrong, shift, strip=True)
 

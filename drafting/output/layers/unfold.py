@@ -126,14 +126,14 @@ def move_aside(course: Points, off: float) -> Points:
     return np.asarray(moved[clear] if clear.sum() > 1 else moved)
 
 
-def join_courses(courses: Sequence[Points]) -> list[Points]:
-    """Return courses, those that follow on each other made one."""
+def join_courses(courses: Sequence[Points], across_start: bool = True) -> list[Points]:
+    """Return courses, those that follow on each other made one; ``across_start``: the last and the first too."""
     out: list[Points] = []
     for course in courses:
         if out and math.dist(out[-1][-1], course[0]) < 1.0:
             out[-1] = np.concatenate([out[-1], course[1:]])
         else:
             out.append(course)
-    if len(out) > 1 and math.dist(out[-1][-1], out[0][0]) < 1.0:
+    if across_start and len(out) > 1 and math.dist(out[-1][-1], out[0][0]) < 1.0:
         out[0] = np.concatenate([out.pop(), out[0][1:]])
     return out
