@@ -71,6 +71,7 @@ class OptionInfo:
     shapes and nothing else, where a later step may draw those anew (``Step.redraws``). ``one_of`` are the options of
     which one is to be given, this among them. ``needed``: it must be given. ``lengthens`` is the role of the edges that
     are worn so much longer by it, the height of what is sewn to them: ``Brief.lengthened`` tells earlier steps of it.
+    ``denied`` are choices that one may look for and that there aren't, each with why, and what serves instead.
     """
 
     name: str
@@ -84,6 +85,7 @@ class OptionInfo:
     one_of: tuple[str, ...] = ()
     needed: bool = False
     lengthens: Role | None = None
+    denied: tuple[tuple[str, str], ...] = ()
 
 
 def option(
@@ -96,6 +98,7 @@ def option(
     choices: tuple[str, ...] = (),
     shapes: Role | None = None,
     one_of: tuple[str, ...] = (),
+    denied: tuple[tuple[str, str], ...] = (),
 ) -> Any:
     """Return a dataclass field that carries what is told of an option, as ``OptionInfo`` has it.
 
@@ -106,7 +109,9 @@ def option(
     if (unit == "choice") != bool(choices):
         raise ValueError(f'an option of the unit "{unit}" has {len(choices) or "no"} choices')
     told = {"sentence": sentence, "unit": unit, "low": low, "high": high, "choices": choices}
-    return dataclasses.field(default=default, metadata={"option": told | {"shapes": shapes, "one_of": one_of}})
+    return dataclasses.field(
+        default=default, metadata={"option": told | {"shapes": shapes, "one_of": one_of, "denied": denied}}
+    )
 
 
 def height_option(sentence: Words, default: float, lengthens: Role, *, low: float, high: float) -> Any:

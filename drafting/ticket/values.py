@@ -162,7 +162,7 @@ def _check_range(info: OptionInfo, found: TicketValue, figure: float) -> Value:
 def _choice(info: OptionInfo, found: TicketValue) -> Value:
     if not isinstance(found.value, str) or found.value not in info.choices:
         close = _guess_choices(found.value, info.choices) if isinstance(found.value, str) else ()
-        _refuse(info, found, close)
+        _refuse(info, found, close, mend=dict(info.denied).get(str(found.value), ""))
     return found.value
 
 
@@ -203,8 +203,8 @@ def _any_text(info: OptionInfo, found: TicketValue) -> Value:
     return found.value
 
 
-def _refuse(info: OptionInfo, found: TicketValue, close: tuple[str, ...] = ()) -> NoReturn:
-    raise InputError([Problem(found.where, show_read(found.value), range_words(info, found.unit), "", close)])
+def _refuse(info: OptionInfo, found: TicketValue, close: tuple[str, ...] = (), mend: str = "") -> NoReturn:
+    raise InputError([Problem(found.where, show_read(found.value), range_words(info, found.unit), mend, close)])
 
 
 _READERS: Mapping[str, Callable[[OptionInfo, TicketValue], Value]] = {

@@ -164,6 +164,7 @@ def test_bad_input_ends_with_status_2(ticket: Path, command: str, words: list[st
         ('title = "Concert top"', f'title = "{"x" * 9000}"', "9010 characters"),
         ('title = "Concert top"', "title = ", "line 3"),
         ('builds_on = "knit-top"', 'builds_on = "knit-tip"', "did you mean knit-top?"),
+        ("[paper]", '[[changes]]\nchange = "closure"\nplace = "front"\n[paper]', "the front can't be opened: neither"),
     ],
 )
 def test_a_ticket_with_a_mistake_is_told_of_it(ticket: Path, old: str, new: str, says: str, capsys: Capture) -> None:

@@ -230,6 +230,17 @@ def test_a_zip_far_below_the_hip_is_told() -> None:
     assert any(found.code == "fit.closure_end" for found in prove(garment, b).findings)
 
 
+def test_where_a_zip_at_the_back_ends_is_not_told_of_one_at_a_side() -> None:
+    """A second opening at a side ends on the back piece too, lower down."""
+    b = brief("soprano", cloth=WOVEN)
+    plans = [(lengthen_body, {"to": 980.0, "at": "hem"}), (open_closure, {})]
+    one, two = (
+        build(b, [(draft_darted_bodice, {"to": "hip"})], [*plans, *more])
+        for more in ([], [(open_closure, {"place": "left"})])
+    )
+    assert [row.garment for row in closure_rows(two, b)] == [row.garment for row in closure_rows(one, b)]
+
+
 @pytest.mark.parametrize("number", [0, 300, 810])
 def test_the_sheath_ends_at_the_wearers_knee_with_vents_to_its_length(number: int) -> None:
     """At the middle of the knee, whatever the stature; the vents are half of what hangs below the hip."""

@@ -70,7 +70,13 @@ SKIRT_OPENING = TradeValue(0.85, "share", "common practice")
 class ClosureOptions:
     """Options of the closure."""
 
-    place: str = option("Where the garment opens.", "choice", "back", choices=("back", "left", "right"))
+    place: str = option(
+        "Where the garment opens.", "choice", "back", choices=("back", "left", "right"),
+        denied=((
+            "front", "the front can't be opened: neither its edges' stands nor their facing is drafted. Open the back "
+            "or a side; a knit that is pulled on needs no opening",
+        ),),
+    )  # fmt: skip
     kind: str = option("What closes it.", "choice", "zip", choices=("zip", "buttons"))
     length: float | None = option(
         "How far it is open below the waist (without a waist seam: below the neck); by rule until the hips pass, at "

@@ -27,7 +27,8 @@ def closure_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     hip = brief.body["back_neck_point_to_waist"] + brief.body["waist_to_hip"]
     from_waist = hangs_alone(garment)
     start = brief.body["back_neck_point_to_waist"] if from_waist else 0.0
-    end = max(-mark.at.y for piece in back for mark in piece.of_kind(ClosureEnd))
+    marks = (mark.at for piece in back for mark in piece.of_kind(ClosureEnd))
+    end = -min(marks, key=lambda at: abs(at.x)).y  # one at a side ends on the back too
     skirt = {piece.name for piece in skirt_pieces(garment)}
     dress = (
         not any(piece.name in skirt for piece in back) and max(-lower_end(piece) for piece in back) > hip + COVERS_HIP
