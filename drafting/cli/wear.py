@@ -51,7 +51,7 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     Writes worn.png: the garment on a dress form of that body, from the front, the side, the back and three quarters,
     and beneath how much of its stretch the cloth gives, in greys; and worn.glb, a model to be turned in a viewer.
     Tells how far the cloth is stretched at bust, waist and hip. Takes half a minute, the first time longer. What isn't
-    draped yet is refused: men's bodies, what is buttoned.
+    draped yet is refused: what is buttoned.
 
     Ends with status 1 if the drape is void: a seam that stayed open, an arm outside its armhole, cloth through the
     body.
@@ -64,7 +64,6 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     refuse_place(folder)
     refuse_foreign(folder, (PICTURE, MODEL, FIGURES), (WEAR,))
     result = run_ticket(asked, folders=folders, print_it=False)
-    refuse_men(result.job)
     document = None if again else _read_kept(folder, _name_drape(result))
     if document is None:
         document = _drape(result, folder)
@@ -82,15 +81,6 @@ def refuse_without_packages() -> None:
     lacking = [name for name in NEEDED if importlib.util.find_spec(name) is None]
     if lacking:
         raise InputError([Problem("", f"draping needs {' and '.join(lacking)}", mend=install_words("worn"))])
-
-
-def refuse_men(job: Job) -> None:
-    """Refuse a man's body (InputError): there is a woman's mesh alone."""
-    from drafting.errors import InputError, Problem
-
-    if job.brief.body.rules != "women":
-        allowed = "women, for now: there is no man's body to drape on yet"
-        raise InputError([Problem("wearer.averages", job.brief.body.rules, allowed)])
 
 
 def _read_kept(folder: Path, drape: str) -> Document | None:

@@ -16,7 +16,7 @@ from drafting.worn.compiled import compile_loop
 from drafting.worn.distance import DistanceGrid
 from drafting.worn.mesh import GarmentMesh, PieceMesh
 from drafting.worn.shape import METRE, Floats, Whole
-from drafting.worn.solver import PARTS, Fabric, Pace, Points, Standing, move_cloth
+from drafting.worn.solver import PARTS, Fabric, Pace, Points, Standing, Touching, move_cloth
 
 GRAVITY: Final = 9.81
 """m/s2."""
@@ -24,6 +24,11 @@ INERT: Final = 4.0
 """Times its mass cloth that comes to rest is slow to move, not heavy: it hangs the same, and steps may be longer."""
 FASTEST: Final = 4.0
 """m/s, which no point may pass, so that none jumps through the body."""
+
+_LOOK_AGAIN: Final = 1 / 120
+"""s after which it is looked again which cloth may touch which."""
+_NEARLY: Final = 0.005
+"""m that two points may come nearer to each other until then."""
 
 FULL_PULL: Final = 36.0
 """N/m that stretch a knit to its stated stretch: a hand's pull, about 2 N on 5 cm; from memory."""
@@ -120,11 +125,45 @@ def make_cloth(
     return Moving(mesh, point_of, points, sheet, sewn, inert)
 
 
-def run_cloth(cloth: Moving, body: Standing, pace: Pace, steps: int, apart: Floats | None = None) -> None:
-    """Move cloth by a number of steps; ``apart`` (m) for each pair that is still to be sewn."""
+def run_cloth(
+    cloth: Moving, body: Standing, pace: Pace, steps: int, apart: Floats | None = None, *, thick: float = 0.0
+) -> None:
+    """Move cloth by a number of steps; ``apart`` (m) for each pair that is still to be sewn.
+
+    Where it is ``thick`` (m), cloth lies on cloth; else it goes through itself.
+    """
     held = np.zeros(len(cloth.sewn)) if apart is None else apart
     slow = pace._replace(gravity=pace.gravity / cloth.inert)
-    compile_loop(move_cloth, *PARTS)(cloth.points, cloth.sheet, cloth.sewn, held, body, slow, steps)
+    move = compile_loop(move_cloth, *PARTS)
+    kin = _find_kin(cloth) if thick else np.zeros(0, dtype=np.int64)
+    at_once = max(1, round(_LOOK_AGAIN / pace.dt)) if thick else steps
+    for done in range(0, steps, at_once):
+        touching = Touching(_find_touching(cloth, kin, thick), thick)
+        move(cloth.points, cloth.sheet, cloth.sewn, held, touching, body, slow, min(at_once, steps - done))
+
+
+def _find_kin(cloth: Moving) -> Whole:
+    """Pairs of points, each as one number, that are no more than two triangles apart: they can't lie on each other."""
+    from scipy.sparse import coo_array
+
+    t, count = cloth.sheet.triangles, len(cloth.x)
+    ends = np.concatenate([t[:, [0, 1]], t[:, [1, 2]], t[:, [2, 0]]])
+    one = coo_array((np.ones(len(ends), dtype=np.int32), (ends[:, 0], ends[:, 1])), shape=(count, count)).tocsr()
+    one = one + one.T
+    two = (one + one.dot(one)).tocoo()
+    return np.unique(two.row.astype(np.int64) * count + two.col)
+
+
+def _find_touching(cloth: Moving, kin: Whole, thick: float) -> Whole:
+    """The pairs of points that are so near that they may touch before they are looked for again."""
+    if not thick:
+        return np.zeros((0, 2), dtype=np.int64)
+    from scipy.spatial import cKDTree
+
+    pairs = cKDTree(cloth.x).query_pairs(thick + _NEARLY, output_type="ndarray").astype(np.int64)
+    pairs = pairs[~np.isin(pairs[:, 0] * len(cloth.x) + pairs[:, 1], kin)]
+    out: Whole = pairs[np.lexsort((pairs[:, 1], pairs[:, 0]))]
+    return np.ascontiguousarray(out)
 
 
 def _join_points(count: int, sewn: Whole) -> Whole:

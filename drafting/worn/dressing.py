@@ -12,26 +12,29 @@ from drafting.cloth import Cloth
 from drafting.garment import Garment
 from drafting.record import dataclass
 from drafting.worn.cloth import INERT, Moving, make_cloth, run_cloth, set_pace, stand_grids
-from drafting.worn.distance import make_grid
+from drafting.worn.distance import CELL, make_grid
 from drafting.worn.fitting import FittedBody, fit_body
 from drafting.worn.mesh import FINE, GarmentMesh, mesh_garment, refine_points
 from drafting.worn.placing import Laid, edge_directions, place_added, place_pieces, sort_pieces
-from drafting.worn.pose import PosedBody, pose_body
+from drafting.worn.pose import NECK_KEPT, PosedBody, pose_body
 from drafting.worn.shape import METRE, Floats, Whole
 from drafting.worn.solver import Pace, Standing
 
 Telling = Callable[[str], None]
 
-_ROUND_ARM: Final = 0.015
-"""m that an arm is thinner while what lies round it, a sleeve or a layer that hangs over it, is sewn."""
+_UNDER_LAYER: Final = 0.015
+"""m that an arm is thinner while a layer that hangs over it is sewn."""
+_IN_SLEEVE: Final = 0.015
+"""m that it is thinner while its sleeve is sewn: much thinner, and the sleeve is drawn shut beside its middle."""
 _NO_ARM: Final = 0.070
 """m by which it is thinner to body pieces before it grows: more than it is thick."""
 _SEW: Final[Pace] = set_pace(1 / 1200, gravity=0.0, damping=6.0, friction=0.0)
 _GROW: Final[Pace] = set_pace(1 / 2400, gravity=0.0, damping=4.0, friction=0.05)
 """Without weight: a sleeve that hangs from its armhole before there is an arm in it falls shut."""
 _TUG: Final[Pace] = set_pace(1 / 2400, gravity=1.0, damping=3.0, friction=0.05)
-_LET_GO: Final[Pace] = set_pace(1 / 2400, gravity=1.0, damping=3.0, friction=0.1)
-_SETTLE: Final[Pace] = set_pace(1 / 4800, gravity=1.0, damping=4.0, friction=0.1)
+_LET_GO: Final[Pace] = set_pace(1 / 2400, gravity=1.0, damping=3.0, friction=0.3)
+"""With all its friction: what was pulled over the hip stays there, as on a wearer who smooths it down."""
+_SETTLE: Final[Pace] = set_pace(1 / 4800, gravity=1.0, damping=4.0, friction=0.3)
 _TUG_PULL: Final = 8.0
 """N all round the hem: a pull with both hands that straightens a tee."""
 _REST: Final[Pace] = set_pace(1 / 4800, gravity=1.0, damping=8.0, friction=0.3)
@@ -42,6 +45,8 @@ _COARSER: Final = 2.0
 """Sewn and dressed is a mesh so much coarser than that which comes to rest."""
 _STAGES: Final = 24
 """Into so many parts is the closing of seams and the growing of arms divided."""
+_THICK: Final = 0.6
+"""Of the mesh's step points that lie on each other keep apart, so that none slips through between three others."""
 _EDGE: Final = 40.0
 """mm around what is to be dressed for which the body's distance is known."""
 
@@ -85,15 +90,16 @@ def dress_body(
     at, gaps = _sew_up(mesh, laid, posed, standing, cloths)
     telling("dressing")
     coarse = make_cloth(mesh, at, cloths, laid.layers, closed=True)
-    _hang_cloth(coarse, standing, laid)
+    _hang_cloth(coarse, standing, laid, _THICK * _COARSER * step / METRE)
     telling("letting it hang")
     fine = mesh_garment(garment, pieces, step)
     found = refine_points(mesh, fine, METRE * coarse.x[coarse.point_of])
     cloth = make_cloth(fine, found, cloths, laid.layers, closed=True, inert=INERT)
+    thick = _THICK * step / METRE
     for pace in (_SETTLE, _REST):
-        run_cloth(cloth, standing, pace, round(_REST_TIME / pace.dt / 2.0))
+        run_cloth(cloth, standing, pace, round(_REST_TIME / pace.dt / 2.0), thick=thick)
     before = cloth.x.copy()
-    run_cloth(cloth, standing, _REST, round(_LAST / _REST.dt))
+    run_cloth(cloth, standing, _REST, round(_LAST / _REST.dt), thick=thick)
     drift = METRE * np.sqrt(((cloth.x - before) ** 2).sum(axis=1)) / _LAST
     return Worn(fitted, posed, standing, fine, laid, cloth, gaps, drift)
 
@@ -105,9 +111,9 @@ def _stand_body(posed: PosedBody, laid: Laid) -> Standing:
     floor = max(nape + longest - 3.0 * _EDGE, 0.0)
     kept = np.unique(posed.trunk_faces)
     trunk = posed.trunk[kept]
-    trunk = trunk[(trunk[:, 1] > floor) & (trunk[:, 1] < nape + _EDGE)]
+    trunk = trunk[(trunk[:, 1] > floor) & (trunk[:, 1] < nape + NECK_KEPT)]
     low, high = trunk.min(axis=0) - _EDGE, trunk.max(axis=0) + _EDGE
-    low[1], high[1] = floor, nape + _EDGE / 2.0
+    low[1], high[1] = floor, nape + NECK_KEPT - CELL
     grids = [make_grid(posed.trunk, posed.trunk_faces, low, high)]
     for arm in (posed.left, posed.right):
         own = arm.points[np.unique(arm.faces)]
@@ -142,10 +148,8 @@ def _sew_up(
 
 def _thin_arms(mesh: GarmentMesh, laid: Laid) -> Floats:
     """By how much (m) the arms are thinner to each point of a mesh while it is sewn."""
-    round_arm = {*laid.layers, *(piece.name for piece in laid.sleeves)}
-    return np.concatenate(
-        [np.full(len(p.flat), _ROUND_ARM if p.piece.name in round_arm else _NO_ARM) for p in mesh.pieces]
-    )
+    thinner = {piece.name: _IN_SLEEVE for piece in laid.sleeves} | dict.fromkeys(laid.layers, _UNDER_LAYER)
+    return np.concatenate([np.full(len(p.flat), thinner.get(p.piece.name, _NO_ARM)) for p in mesh.pieces])
 
 
 def _measure_gaps(cloth: Moving) -> Floats:
@@ -153,8 +157,8 @@ def _measure_gaps(cloth: Moving) -> Floats:
     return out
 
 
-def _hang_cloth(cloth: Moving, standing: Standing, laid: Laid) -> None:
-    """Let the sewn garment hang, let the arms grow into it, tug it down, let it rest."""
+def _hang_cloth(cloth: Moving, standing: Standing, laid: Laid, thick: float) -> None:
+    """Let the arms grow into the sewn garment, tug it down and let go, where it lies on itself so ``thick`` (m)."""
     steps = round(_GROW_TIME / _GROW.dt / _STAGES)
     thin = np.zeros(len(cloth.x))
     np.maximum.at(thin, cloth.point_of, _thin_arms(cloth.mesh, laid))
@@ -166,7 +170,7 @@ def _hang_cloth(cloth: Moving, standing: Standing, laid: Laid) -> None:
     for i in range(2 * _STAGES):
         held = min(1.0, 2.0 - (i + 1) / _STAGES)  # let go slowly: cloth that snaps back lies in folds of its own
         cloth.points.pull[hem] = held * _TUG_PULL / len(hem)
-        run_cloth(cloth, standing, _TUG if i < _STAGES else _LET_GO, steps)
+        run_cloth(cloth, standing, _TUG if i < _STAGES else _LET_GO, steps, thick=thick)
 
 
 def hem_points(mesh: GarmentMesh) -> Whole:

@@ -1,4 +1,4 @@
-"""The woman's mesh fitted to a body's measurements, taped and estimated alike, by least squares."""
+"""The woman's or the man's mesh fitted to a body's measurements, taped and estimated alike, by least squares."""
 
 from __future__ import annotations
 
@@ -104,10 +104,10 @@ class FittedBody:
 
 
 def fit_body(body: Body) -> FittedBody:
-    """Return the mesh fitted to a woman's measurements; ``missed`` tells where it can't follow them."""
+    """Return the mesh fitted to a person's measurements; ``missed`` tells where it can't follow them."""
     from scipy.optimize import least_squares
 
-    whole = load_shape()
+    whole = load_shape(body.rules)
     fit = _MeshFit(whole, body)
     found = least_squares(fit.residuals, fit.start, bounds=fit.bounds, diff_step=1 / 512, x_scale=0.2, max_nfev=14)
     parameters = fit.name(np.round(found.x, 4))  # so that the last figures of another processor don't show

@@ -7,6 +7,7 @@ that spans hollows would feel, down to a little below the hem.
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 from typing import Final
 
 import numpy as np
@@ -18,6 +19,7 @@ from drafting.worn.landmarks import (
     LEFT_HAND_PARTS,
     RIGHT_ARM_PARTS,
     RIGHT_HAND_PARTS,
+    SEAT,
     cut_edges,
     find_edges,
     hull_corners,
@@ -72,6 +74,7 @@ def make_form(worn: Worn) -> Form:
     edges = find_edges(trunk)
     levels = np.linspace(posed.waist, bottom, max(2, round((posed.waist - bottom) / _RING)))
     rings = np.stack([_lay_ring(cut_edges(posed.points, edges, np.array([0.0, y, 0.0]), _UP), y) for y in levels])
+    rings = _taper_rings(rings, float(posed.points[SEAT, 1]))
     parts += [_join_rings(rings), _stand_pole(rings[-1].mean(axis=0))]
     starts = np.cumsum([0, *(len(points) for points, _ in parts)])
     faces = np.concatenate([own + start for (_, own), start in zip(parts, starts, strict=False)])
@@ -132,6 +135,18 @@ def _lay_ring(cut: Floats, level: float) -> Floats:
     radius = np.interp(asked, angle[order], np.hypot(*off[order].T), period=2.0 * math.pi)
     x, z = middle[0] + radius * np.cos(asked), middle[1] + radius * np.sin(asked)
     return np.stack([x, np.full(_CORNERS, level), z], axis=1)
+
+
+def _taper_rings(rings: Floats, seat: float) -> Floats:
+    """Rings that are no wider than those above them, below the seat: legs that stand apart aren't shown."""
+    out = rings.copy()
+    for above, ring in pairwise(out):
+        if ring[0, 1] < seat:
+            middle, own = (each.mean(axis=0) for each in (above, ring))
+            far = np.hypot(*(ring - own)[:, [0, 2]].T)
+            most = np.hypot(*(above - middle)[:, [0, 2]].T)
+            ring[:, [0, 2]] = (own + np.minimum(most / far, 1.0)[:, None] * (ring - own))[:, [0, 2]]
+    return out
 
 
 def _join_rings(rings: Floats) -> tuple[Floats, Whole]:

@@ -36,7 +36,9 @@ _CUT = 10.0
 """mm outwards from the joint to where the arm is parted from the trunk; it is held as far inwards."""
 _ACROSS = 0.9
 """How much more outwards than along the arm the parting faces."""
-_NECK_KEPT = 60.0
+_STUB = 24.0
+"""mm from its middle to its outside, a hand is drawn in."""
+NECK_KEPT = 60.0
 """mm above the nape to which the neck is kept, for what is worn lies on it."""
 _SHORTEST, _LONGEST = 0.9, 1.3
 """An arm is made no shorter and no longer than so many times what the mesh has."""
@@ -46,7 +48,7 @@ _FADE = 150.0
 
 @dataclass(frozen=True, slots=True, eq=False)
 class HangingArm:
-    """One arm without its hand, closed within the shoulder: its points and triangles (mm).
+    """One arm, its hand a stub, closed within the shoulder: its points and triangles (mm).
 
     ``joint`` is where it turns, ``along`` the direction of its upper arm; ``core`` points down its middle from within
     the shoulder to the wrist.
@@ -99,20 +101,32 @@ def pose_body(fitted: FittedBody, body: Body) -> PosedBody:
         core = _lengthen_arm(points, on_arm, core, down, body["straight_arm_length"])
         hand = np.isin(part, parts[2:])
         arms.append(_part_arm(points, on_arm, hand, across, HangingArm(points, faces, joint, down, core)))
-    kept = faces[(trunk[:, 1] < points[NAPE, 1] + _NECK_KEPT)[faces].all(axis=1)]
+    kept = faces[(trunk[:, 1] < points[NAPE, 1] + NECK_KEPT)[faces].all(axis=1)]
     return PosedBody(points, faces, part, trunk, kept, arms[0], arms[1], points[NAPE], fitted.waist)
 
 
 def _part_arm(
     points: Floats, on_arm: npt.NDArray[np.bool_], hand: npt.NDArray[np.bool_], across: Floats, arm: HangingArm
 ) -> HangingArm:
-    """The arm by itself: what lies farther in than its end is drawn into the middle of that; so is the hand."""
+    """The arm by itself: what lies farther in than its end is drawn into the middle of that."""
     out = points.copy()
     beyond = ~on_arm | (((points - arm.joint) * across).sum(axis=1) < -2.0 * _CUT)
     out[beyond] = arm.joint - 2.0 * _CUT * across
-    out[hand] = arm.core[-1]
-    gone = beyond | hand
-    return replace(arm, points=out, faces=arm.faces[~gone[arm.faces].all(axis=1)])
+    out[hand] = _close_hand(points[hand], arm.core)
+    return replace(arm, points=out, faces=arm.faces[~beyond[arm.faces].all(axis=1)])
+
+
+def _close_hand(points: Floats, core: Floats) -> Floats:
+    """A hand as a stub that runs on from the wrist: a sleeve that is longer than its arm lies on it."""
+    ahead = core[-1] - core[-2]
+    ahead /= math.sqrt(float((ahead**2).sum()))
+    off = points - core[-1]
+    reach = (off * ahead).sum(axis=1)
+    aside = off - reach[:, None] * ahead
+    wide = np.sqrt((aside**2).sum(axis=1))
+    held = np.minimum(wide, _STUB) / np.maximum(wide, np.finfo(float).tiny)
+    out: Floats = core[-1] + np.maximum(reach, -_CUT)[:, None] * ahead + held[:, None] * aside
+    return out
 
 
 def _find_core(points: Floats, joint: Floats, along: Floats, across: Floats) -> Floats:

@@ -1,4 +1,4 @@
-"""A woman's shape: a mesh whose vertices move with a few parameters, from thin to full and from short to tall.
+"""A woman's or a man's shape: a mesh whose vertices move with a few parameters, thin to full and short to tall.
 
 The mesh and its targets are in the public domain (CC0); ``data/README.md`` says where they come from.
 """
@@ -13,6 +13,7 @@ from typing import Any, Final, TypeAlias
 import numpy as np
 import numpy.typing as npt
 
+from drafting.body.survey import Rules
 from drafting.record import dataclass
 
 Floats: TypeAlias = npt.NDArray[np.float64]
@@ -22,7 +23,7 @@ METRE: Final = 1000.0
 """mm: the mesh is in metres."""
 
 MACROS: Final = ("muscle", "weight", "height", "cup")
-"""The parameters that shape all of the body, each from 0 to 1; their middle is an ordinary woman."""
+"""The parameters that shape all of the body, each from 0 to 1; their middle is ordinary. Men have no cup."""
 
 _FIRMNESS: Final = 0.5
 _LEFT_LEG, _LAST_LEG, _SEAT_PART = 2, 40, 41
@@ -110,19 +111,29 @@ def close_legs(points: Floats, part: Whole) -> Floats:
 
 
 @functools.cache
-def load_shape() -> BodyShape:
-    """Read the mesh and its targets from the package's data."""
-    with resources.files("drafting.worn").joinpath("data/body_shape.npz").open("rb") as file:
-        held: Mapping[str, Any] = dict(np.load(file))
+def load_shape(rules: Rules) -> BodyShape:
+    """Read the mesh and its targets from the package's data: men share with women all but what shapes the whole."""
+    held = _read_data("body_shape.npz")
+    targets, scales, products = held["q"], held["s"].ravel(), held["PM"]
+    if rules == "men":
+        own = _read_data("body_shape_men.npz")
+        targets = np.concatenate([own["q"], targets[len(products) :]])
+        scales = np.concatenate([own["s"], scales[len(products) :]])
+        products = own["PM"]
     return BodyShape(
         _upright(held["T"].astype(np.float64)) * METRE,
         held["F"].astype(np.int64),
         held["dom"].astype(np.int64),
-        np.ascontiguousarray(_upright(held["q"])),
-        held["s"].astype(np.float64).ravel() * METRE,
-        held["PM"].astype(np.int64),
+        np.ascontiguousarray(_upright(targets)),
+        scales.astype(np.float64) * METRE,
+        products.astype(np.int64),
         tuple(map(str, held["LOC"])),
     )
+
+
+def _read_data(name: str) -> Mapping[str, Any]:
+    with resources.files("drafting.worn").joinpath("data", name).open("rb") as file:
+        return dict(np.load(file))
 
 
 def _upright(points: Any) -> Any:

@@ -17,6 +17,10 @@ from drafting.worn.shape import Floats, Whole
 Singles = npt.NDArray[np.float32]
 
 
+PARTING = 0.5
+"""m/s at which cloth that lies too near to other cloth parts from it, so that it isn't flung away."""
+
+
 class Points(NamedTuple):
     """The points of the cloth: places ``x``, speeds ``v``, inverse masses ``w``.
 
@@ -46,6 +50,13 @@ class Fabric(NamedTuple):
     hinges: Whole
     bends: Floats
     bend_give: Floats
+
+
+class Touching(NamedTuple):
+    """Pairs of points of cloth that may touch, and how near (m) they may come."""
+
+    near: Whole
+    thick: float
 
 
 class Standing(NamedTuple):
@@ -230,6 +241,24 @@ def keep_off(points: Points, before: Floats, body: Standing, pace: Pace) -> None
             x[i, 2] += much * gz - share * mz
 
 
+def part_cloth(points: Points, near: Whole, thick: float, most: float) -> None:
+    """Hold points of cloth that lies on cloth no nearer than it is thick; what is nearer parts by ``most`` (m)."""
+    x, w = points.x, points.w
+    for n in range(near.shape[0]):
+        a, b = near[n, 0], near[n, 1]
+        fx, fy, fz = x[b, 0] - x[a, 0], x[b, 1] - x[a, 1], x[b, 2] - x[a, 2]
+        length = np.sqrt(fx * fx + fy * fy + fz * fz)
+        if length >= thick or length == 0.0:
+            continue
+        much = -min(thick - length, most) / length / (w[a] + w[b])
+        x[a, 0] += w[a] * much * fx
+        x[a, 1] += w[a] * much * fy
+        x[a, 2] += w[a] * much * fz
+        x[b, 0] -= w[b] * much * fx
+        x[b, 1] -= w[b] * much * fy
+        x[b, 2] -= w[b] * much * fz
+
+
 def take_speeds(points: Points, before: Floats, dt: float) -> None:
     """Find each point's speed from the way that it went."""
     for i in range(points.x.shape[0]):
@@ -238,7 +267,14 @@ def take_speeds(points: Points, before: Floats, dt: float) -> None:
 
 
 def move_cloth(
-    points: Points, sheet: Fabric, sewn: Whole, apart: Floats, body: Standing, pace: Pace, steps: int
+    points: Points,
+    sheet: Fabric,
+    sewn: Whole,
+    apart: Floats,
+    touching: Touching,
+    body: Standing,
+    pace: Pace,
+    steps: int,
 ) -> None:
     """Move the cloth by a number of steps; ``sewn`` pairs of points are held no farther ``apart`` than that."""
     square = pace.dt * pace.dt
@@ -249,6 +285,7 @@ def move_cloth(
         shear_cloth(points.x, points.w, sheet, square)
         bend_cloth(points.x, points.w, sheet, square)
         close_seams(points.x, points.w, sewn, apart)
+        part_cloth(points, touching.near, touching.thick, PARTING * pace.dt)
         keep_off(points, before, body, pace)
         take_speeds(points, before, pace.dt)
 
@@ -259,6 +296,7 @@ PARTS = (
     shear_cloth,
     bend_cloth,
     close_seams,
+    part_cloth,
     sample_grid,
     keep_off,
     take_speeds,

@@ -16,14 +16,17 @@ import numpy as np
 import pytest
 
 from blocks.sleeve import draft_set_in_sleeve
+from drafting.body import make_body
 from drafting.garment import Garment
 from drafting.seal import SEAL_WITHIN, read_seal, seal_file
 from drafting.worn import Worn, cloth, dress_body
 from drafting.worn.cloth import make_cloth, run_cloth, set_pace, stand_grids, stiffness_of
 from drafting.worn.distance import DistanceGrid
 from drafting.worn.figures import take_figures
+from drafting.worn.fitting import fit_body
 from drafting.worn.mesh import mesh_garment
 from drafting.worn.model import write_glb
+from drafting.worn.shape import load_shape
 from drafting.worn.solver import Standing
 from drafting.worn.soundness import find_voids
 from drafting.worn.telling import worn_document
@@ -32,6 +35,14 @@ from tests.garment.small import seam, sheet
 from tests.garments import BODY, JERSEY, brief, build, singer
 
 COARSE = 24.0
+TENOR = {
+    "stature": 1760.0,
+    "bust_girth": 960.0,
+    "waist_girth": 820.0,
+    "hip_girth": 970.0,
+    "back_neck_point_to_waist": 460.0,
+    "upper_arm_girth": 310.0,
+}
 
 
 @cache
@@ -129,6 +140,19 @@ def test_a_tube_on_a_cylinder_is_stretched_by_their_girths() -> None:
     assert radius == pytest.approx(np.full(len(radius), 101.0), abs=0.5)
 
 
+def test_cloth_lies_on_cloth() -> None:
+    """Two sheets nearer to each other than cloth is thick: they part, and no more than that."""
+    pieces = sheet("under", width=60.0, height=120.0), sheet("over", width=60.0, height=120.0)
+    mesh = mesh_garment(Garment(pieces), pieces, 20.0)
+    over = np.arange(len(mesh.flat)) >= mesh.starts[1]
+    at = np.concatenate([mesh.flat, np.where(over, 3.0, 0.0)[:, None]], axis=1)
+    for thick, found in ((0.0, 3.0), (0.012, 12.0)):
+        made = make_cloth(mesh, at, {"main": JERSEY}, {}, closed=True)
+        run_cloth(made, nothing(), set_pace(1 / 2400, gravity=0.0, damping=1000.0), 200, thick=thick)
+        apart = made.x[over, 2].mean() - made.x[~over, 2].mean()
+        assert 1000.0 * apart == pytest.approx(found, abs=1.0)
+
+
 def cylinder(radius: float) -> DistanceGrid:
     """Distances from an upright cylinder, as a grid holds them."""
     start, cell = np.array([-130.0, -30.0, -130.0]), 10.0
@@ -136,14 +160,13 @@ def cylinder(radius: float) -> DistanceGrid:
     return DistanceGrid(start, cell, (np.hypot(x, z) - radius).astype(np.float32))
 
 
-def test_men_are_refused_for_now(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    """There is no man's body yet, and a woman's would lie."""
-    ticket = tmp_path / "tenor.toml"
-    ticket.write_text(PLAIN.replace('averages = "women"', 'averages = "men"'), encoding="utf-8")
-    ran = run(capsys, "wear", str(ticket), "--out", str(tmp_path / "out"))
-    assert ran.status == 2
-    assert "wearer.averages" in ran.err
-    assert not (tmp_path / "out").exists()
+def test_a_mans_body_has_his_girths() -> None:
+    """He has a mesh of his own: chest, waist, hip and upper arm within 5 mm, and a woman's isn't his."""
+    man = make_body("tenor", TENOR, rules="men")
+    fitted = fit_body(man)
+    girths = {each.name: each.off for each in fitted.taken if each.name.endswith("girth")}
+    assert max(abs(off) for name, off in girths.items() if name != "neck_girth") < 5.0
+    assert fitted.shape.products.tolist() != load_shape("women").products.tolist()
 
 
 def test_without_its_packages_it_says_what_to_install(
