@@ -13,6 +13,7 @@ from dataclasses import replace
 from typing import Final
 
 from blocks.band_edge import corners, turning
+from blocks.band_in_two import draw_two_strips, needs_two, part_by_face
 from blocks.band_options import (
     WIDEST_ARM_BAND,
     ArmholeBandOptions,
@@ -136,6 +137,15 @@ def attach(
     rule = band_length(
         drawn_in, theta, width, stuff.working_stretch, recovery=stuff.recovery, kind=spec.rule, given=ratio
     )
+    halves = part_by_face(garment, run) if part is None and not spec.binds and drawn_in == around else None
+    if halves is not None and needs_two(stuff, rule.length):
+        pieces, seams = draw_two_strips(garment, spec, opening.name, halves, rule.length / around, width)
+        return garment.with_(
+            pieces=(*sew_edges(garment, run, Fate.SEWN), *pieces),
+            seams=seams,
+            facts=band_facts(spec.name, rule, width, theta),
+            openings=rename_opening(garment, opening.name, (opening.name,)),
+        )
     piece = draw_straight_strip(spec, opening.name, rule.length, width, closed=part is None)
     fate = Fate.BOUND if spec.binds else Fate.SEWN
     joined, set_on = band_seams(spec, run, around, rule.length)

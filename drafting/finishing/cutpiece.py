@@ -104,9 +104,14 @@ class CutPiece:
 
     @property
     def is_strip(self) -> bool:
-        """Whether it is long and narrow, as a band: such a piece may be joined of two lengths."""
+        """Whether it is long and narrow, opened out, as a band: such a piece may be joined of two lengths."""
         x0, y0, x1, y1 = self.cut_path.bounds
-        return JOINED_STRIP * min(x1 - x0, y1 - y0) <= max(x1 - x0, y1 - y0)
+        wide, high = x1 - x0, y1 - y0
+        fold = next((mark.path for mark in self.marks if mark.kind == "on-fold"), None) if self.on_fold else None
+        if fold is not None:
+            across = abs((fold.end - fold.start).unit.x)
+            wide, high = (wide, high * 2.0) if across > 0.5 else (wide * 2.0, high)
+        return JOINED_STRIP * min(wide, high) <= max(wide, high)
 
     def enlarged(self, times: float) -> CutPiece:
         """Return the piece with all that is drawn on it so many times as large."""

@@ -22,6 +22,12 @@ _JOIN = does(
 )
 """How it goes right round."""
 
+_JOIN_BOTH = does(
+    "Sew the ends of its two strips right sides together, so that they are a ring, and press those seams open.",
+    Handling.RING_MADE,
+)
+"""How a band of two strips goes right round."""
+
 _WRAP = (
     does("Wrap the binding over the edge to the wrong side.", BOUND),
     does("Turn its other long edge under, so that the fold lies just over the stitching.", STRIP_FOLDED),
@@ -48,12 +54,12 @@ def tell_band(told: Telling, group: Group) -> Told:
     seam = group.seams[0]
     edge = edge_of(told.garment, seam)
     title, by = capital(group.title) + stitch_words(told, seam), _stretch(told, seam)
-    at = f"its join at {join_place(told.garment, seam.plies[0])}"
-    ring = is_ring(group)
+    ring, both = is_ring(group), len(group.ready) > len(group.seams)
+    at = "its joins at the side seams" if both else f"its join at {join_place(told.garment, seam.plies[0])}"
     pin = f"Pin both its raw edges to the right side of the {edge}"
     return tell_step(
         title,
-        _JOIN if ring else "",
+        (_JOIN_BOTH if both else _JOIN) if ring else "",
         _FOLD,
         *_gather_up(told, seam),
         *(_quarter(told, group, edge) if ring else ()),

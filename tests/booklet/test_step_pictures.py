@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import math
 import re
+from collections.abc import Iterator
+from itertools import combinations
 from typing import TypeGuard
 
 import numpy as np
@@ -118,9 +120,17 @@ def test_the_raw_edges_of_a_band_are_stepped_along_its_curve() -> None:
         assert away == pytest.approx(off, abs=1.5)
 
 
-@pytest.mark.parametrize("design", ["diagonal-overlay-top", "sheath-dress"])
+def _overlap(words: list[Lettering]) -> Iterator[tuple[str, str]]:
+    """Words that lie on each other: of letters nearly as high and wide as they are set."""
+    for one, two in combinations(words, 2):
+        wide = sum(0.085 * each.size * len(each.words) for each in (one, two))
+        if abs(one.x - two.x) < wide and abs(one.y - two.y) < 0.13 * (one.size + two.size):
+            yield one.words, two.words
+
+
+@pytest.mark.parametrize("design", ["basic-tee", "diagonal-overlay-top", "sheath-dress"])
 def test_no_stroke_runs_through_a_word(design: str) -> None:
-    """Neither through a notch's name nor through a piece's letter; and every piece that is seen has its letter."""
+    """Neither through a notch's name nor through a piece's letter, nor do words lie on each other."""
     for step, views in steps_with_views(design):
         for view in views:
             picture = set_picture(frame_view(view), 47.0, 40.0)
@@ -131,6 +141,7 @@ def test_no_stroke_runs_through_a_word(design: str) -> None:
                 half = (0.6 * len(each.words), 0.7)
                 off = np.abs(strokes - (each.x, each.y)) < half
                 assert not off.all(axis=1).any(), (step.said.title, view.title, each.words)
+            assert not list(_overlap(words)), (step.said.title, view.title)
 
 
 def test_a_hem_is_drawn_over_the_seams_it_crosses_and_its_depth_told() -> None:

@@ -15,6 +15,7 @@ import numpy as np
 from drafting.geometry import Array, are_inside, distances_between, distances_to, following
 from drafting.geometry.polygon import Places
 from drafting.output.layers.view import ClothLayer, NotchShown, Points
+from drafting.output.pdf.ink import POINT
 from drafting.output.pictures.shapes import ClothArea, Course, Inked, Lettering
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -59,6 +60,9 @@ _STEP: Final = 0.4
 
 _GRID: Final = 26
 """Places across a picture at which room for a letter is looked for."""
+
+HALF_LETTER: Final = 0.5
+"""Of the size of a letter, from its middle, that is kept free of others."""
 
 ROOMY: Final = 1.7
 """From a letter's middle to the nearest line, at least, where it stands on its piece (mm)."""
@@ -205,7 +209,9 @@ def name_layers(
         if clear[at] >= ROOMY:
             taken = np.concatenate([taken, grid[at : at + 1]])
             x, y = grid[at].tolist()
-            yield Lettering(again.get(letter, letter), x, y, min(11.0, max(6.0, float(clear[at]) * 3.0)))
+            size = min(11.0, max(6.0, float(clear[at]) * 3.0))
+            free = np.minimum(free, np.hypot(*(grid - (x, y)).T) - size * POINT * HALF_LETTER)
+            yield Lettering(again.get(letter, letter), x, y, size)
             continue
         if letter in again:
             continue
