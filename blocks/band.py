@@ -33,6 +33,7 @@ from drafting.garment import (
     Fate,
     Garment,
     Opening,
+    Piece,
     Role,
     Run,
     Seam,
@@ -107,14 +108,7 @@ def attach(
     """Draft a band onto an opening and sew it on."""
     part = beside_closure(garment, opening)
     run = part or start_of(garment, opening)
-    lines = [garment.line(use) for use in run]
-    if any(line.role is Role.SIDE or (line.role is Role.CENTRE and line.fate is Fate.HEMMED) for line in lines):
-        raise CannotDraft(
-            "vents",
-            "a band can't go round a vent",
-            help="leave out the vents or the band",
-            leave_out=True,
-        )
+    _refuse_vents(garment, run)
     around = garment.run_length(run)
     drawn_in = around - gathered_length(garment, run)  # a gathered edge is as long as its band only once it is drawn in
     stuff = brief.own_cloth
@@ -138,23 +132,31 @@ def attach(
         drawn_in, theta, width, stuff.working_stretch, recovery=stuff.recovery, kind=spec.rule, given=ratio
     )
     halves = part_by_face(garment, run) if part is None and not spec.binds and drawn_in == around else None
+    pieces: tuple[Piece, ...]
+    seams: tuple[Seam, ...]
     if halves is not None and needs_two(stuff, rule.length):
         pieces, seams = draw_two_strips(garment, spec, opening.name, halves, rule.length / around, width)
-        return garment.with_(
-            pieces=(*sew_edges(garment, run, Fate.SEWN), *pieces),
-            seams=seams,
-            facts=band_facts(spec.name, rule, width, theta),
-            openings=rename_opening(garment, opening.name, (opening.name,)),
-        )
-    piece = draw_straight_strip(spec, opening.name, rule.length, width, closed=part is None)
-    fate = Fate.BOUND if spec.binds else Fate.SEWN
-    joined, set_on = band_seams(spec, run, around, rule.length)
+    else:
+        pieces = (draw_straight_strip(spec, opening.name, rule.length, width, closed=part is None),)
+        joined, set_on = band_seams(spec, run, around, rule.length)
+        seams = (joined, set_on) if part is None else (set_on,)
     return garment.with_(
-        pieces=(*sew_edges(garment, run, fate), piece),
-        seams=(joined, set_on) if part is None else (set_on,),
+        pieces=(*sew_edges(garment, run, Fate.BOUND if spec.binds else Fate.SEWN), *pieces),
+        seams=seams,
         facts=band_facts(spec.name, rule, width, theta),
         openings=rename_opening(garment, opening.name, (opening.name,)),
     )
+
+
+def _refuse_vents(garment: Garment, run: Run) -> None:
+    lines = [garment.line(use) for use in run]
+    if any(line.role is Role.SIDE or (line.role is Role.CENTRE and line.fate is Fate.HEMMED) for line in lines):
+        raise CannotDraft(
+            "vents",
+            "a band can't go round a vent",
+            help="leave out the vents or the band",
+            leave_out=True,
+        )
 
 
 def attach_cornered(

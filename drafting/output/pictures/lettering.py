@@ -70,6 +70,9 @@ ROOMY: Final = 1.7
 _BESIDE: Final = 4.0, 16.0
 """From a piece's dot to its letter beside it: at least, and at most (mm)."""
 
+BESIDE_SIZE: Final = 8.0
+"""Of a letter that stands beside its piece (points)."""
+
 _DOT: Final = 0.5
 """Half the width of such a dot (mm)."""
 
@@ -210,7 +213,7 @@ def name_layers(
             taken = np.concatenate([taken, grid[at : at + 1]])
             x, y = grid[at].tolist()
             size = min(11.0, max(6.0, float(clear[at]) * 3.0))
-            free = np.minimum(free, np.hypot(*(grid - (x, y)).T) - size * POINT * HALF_LETTER)
+            free = _keep_off(free, grid, grid[at], size)
             yield Lettering(again.get(letter, letter), x, y, size)
             continue
         if letter in again:
@@ -227,7 +230,13 @@ def name_layers(
         if spot is not None:
             dot, beside = spot
             taken = np.concatenate([taken, beside[None]])
+            free = _keep_off(free, grid, beside, BESIDE_SIZE)
             yield from _point_at(letter, dot, beside)
+
+
+def _keep_off(free: Array, grid: Points, at: Points, size: float) -> Array:
+    """How far each place is from all that was kept clear of, and from a letter of a size (points) at a place."""
+    return np.minimum(free, np.hypot(*(grid - at).T) - size * POINT * HALF_LETTER)
 
 
 def _tell_pairs_apart(layers: Sequence[ClothLayer]) -> tuple[list[ClothLayer], dict[str, str]]:
@@ -315,4 +324,4 @@ def _point_at(letter: str, dot: Points, beside: Points) -> Iterator[Inked]:
     around = np.linspace(0.0, 2.0 * math.pi, 9)[:-1]
     yield ClothArea(dot + _DOT * np.stack([np.cos(around), np.sin(around)], axis=1), 0.0)
     x, y = beside.tolist()
-    yield Lettering(letter, x, y, 8.0)
+    yield Lettering(letter, x, y, BESIDE_SIZE)
