@@ -236,7 +236,7 @@ def name_layers(
 
 def _keep_off(free: Array, grid: Points, at: Points, size: float) -> Array:
     """How far each place is from all that was kept clear of, and from a letter of a size (points) at a place."""
-    return np.minimum(free, np.hypot(*(grid - at).T) - size * POINT * HALF_LETTER)
+    return np.asarray(np.minimum(free, np.hypot(*(grid - at).T) - size * POINT * HALF_LETTER))
 
 
 def _tell_pairs_apart(layers: Sequence[ClothLayer]) -> tuple[list[ClothLayer], dict[str, str]]:
