@@ -12,7 +12,7 @@ from drafting.output.pictures.step import STROKE, frame_view, set_picture
 from tests.booklet.test_booklet import steps_with_views
 
 
-@pytest.mark.parametrize("design", ["diagonal-overlay-top", "sheath-dress"])
+@pytest.mark.parametrize("design", ["diagonal-overlay-top", "princess-top", "sheath-dress"])
 def test_stitching_runs_from_raw_edge_to_raw_edge_or_stops_at_a_ring(design: str) -> None:
     """As it is laid: a line that ended an allowance short of the edges would leave a hole at either end of the seam."""
     seen = 0

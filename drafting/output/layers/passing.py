@@ -100,12 +100,15 @@ def draw_slipped_round(garment: Garment, seam: Seam, letters: Letters, done: Wor
             laid = next(draw_joining(garment, alone, letters, done))
             behind = [_turn_behind(garment, seam, section, other, letters, done) for other in whole]
             back = [layer for layers in behind for layer in layers]
-            every = np.concatenate([layer.points for layer in laid.layers])
+            under = {letters.get(use.piece, "") for use in section.plies[0]}
+            above = [layer.points for layer in laid.layers if layer.letter not in under]
+            every = np.concatenate(above or [layer.points for layer in laid.layers])
             side = garment.piece(section.plies[1][0].piece).side
             title = f"Slipped round the {side} side, upside down"
             arrow = _go_round(every, 1.0 if side is Side.LEFT else -1.0)
             front = tuple(replace(layer, shift=0) for layer in laid.layers)
-            yield StepView(title, (*back, *front), laid.stitched, arrows=(arrow,), focus=np.concatenate([every, arrow]))
+            focus = np.concatenate([every, arrow])
+            yield StepView(title, (*back, *front), laid.stitched, arrows=(arrow,), focus=focus, whole=True)
 
 
 def _turn_behind(
