@@ -98,7 +98,6 @@ def option(
     choices: tuple[str, ...] = (),
     shapes: Role | None = None,
     one_of: tuple[str, ...] = (),
-    denied: tuple[tuple[str, str], ...] = (),
 ) -> Any:
     """Return a dataclass field that carries what is told of an option, as ``OptionInfo`` has it.
 
@@ -109,15 +108,19 @@ def option(
     if (unit == "choice") != bool(choices):
         raise ValueError(f'an option of the unit "{unit}" has {len(choices) or "no"} choices')
     told = {"sentence": sentence, "unit": unit, "low": low, "high": high, "choices": choices}
-    return dataclasses.field(
-        default=default, metadata={"option": told | {"shapes": shapes, "one_of": one_of, "denied": denied}}
-    )
+    return dataclasses.field(default=default, metadata={"option": told | {"shapes": shapes, "one_of": one_of}})
 
 
 def height_option(sentence: Words, default: float, lengthens: Role, *, low: float, high: float) -> Any:
     """Return the field of an option that asks how high (mm) is what is sewn to edges of a role, and lengthens them."""
     told = option(sentence, "length", default, low=low, high=high).metadata["option"]
     return dataclasses.field(default=default, metadata={"option": told | {"lengthens": lengthens}})
+
+
+def choice_option(sentence: Words, default: str, choices: tuple[str, ...], denied: tuple[tuple[str, str], ...]) -> Any:
+    """Return the field of an option of some choices; ``denied`` are none, each with why and what serves."""
+    told = option(sentence, "choice", default, choices=choices).metadata["option"]
+    return dataclasses.field(default=default, metadata={"option": told | {"denied": denied}})
 
 
 def side_option(sentence: str) -> Any:

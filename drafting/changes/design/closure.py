@@ -28,6 +28,7 @@ from drafting.garment import (
     Side,
     Stage,
     change,
+    choice_option,
     option,
 )
 from drafting.garment.carry import with_features
@@ -70,9 +71,9 @@ SKIRT_OPENING = TradeValue(0.85, "share", "common practice")
 class ClosureOptions:
     """Options of the closure."""
 
-    place: str = option(
-        "Where the garment opens.", "choice", "back", choices=("back", "left", "right"),
-        denied=((
+    place: str = choice_option(
+        "Where the garment opens.", "back", ("back", "left", "right"),
+        ((
             "front", "the front can't be opened: neither its edges' stands nor their facing is drafted. Open the back "
             "or a side; a knit that is pulled on needs no opening",
         ),),
