@@ -100,7 +100,8 @@ class Tape:
     def armhole_width(self, side: Side = Side.LEFT) -> float | None:
         """From the narrowest place across to the side seam's upper end, front and back together.
 
-        A front whose outer part of the shoulder is turned on paper, by a dart or a panel seam, is laid back first.
+        A front whose outer part of the shoulder is turned on paper, by a dart or a panel seam, is laid back first; a
+        back isn't: its shoulder's dart ends at the blade, where its armhole is narrowest, and turns nothing below.
         """
         width = 0.0
         for face in (Face.FRONT, Face.BACK):
@@ -109,7 +110,7 @@ class Tape:
                 return None
             turned = shapely.affinity.rotate(
                 shapely.MultiLineString([points_of(line) for line in lines]),
-                self._shoulder_turn(face, side),
+                self._shoulder_turn(face, side) if face is Face.FRONT else 0.0,
                 origin=(0.0, 0.0),
                 use_radians=True,
             )
