@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import combinations
 from typing import TYPE_CHECKING
 
 from drafting.cloth import Fit, share_drawn_in
@@ -66,11 +67,13 @@ def least_knit_armhole(brief: Brief) -> float:
     )
 
 
-def hollow_of(path: Path) -> float:
-    """Return how far (mm) a path bows off the straight line between its ends, where it lies farthest from it."""
-    level = path.turned(-(path.end - path.start).angle)
-    _, low, _, high = level.bounds
-    return max(high - level.start.y, level.start.y - low)
+def hollow_of(*parts: Path) -> float:
+    """Return how far (mm) the parts of an armhole bow off the straight line between its ends, the farthest apart."""
+    ends = [end for path in parts for end in (path.start, path.end)]
+    low, high = max(combinations(ends, 2), key=lambda two: two[0].distance(two[1]))
+    by = -(high - low).angle
+    level, bounds = low.turned(by).y, [path.turned(by).bounds for path in parts]
+    return max(max(each[3] for each in bounds) - level, level - min(each[1] for each in bounds))
 
 
 @dataclass(frozen=True, slots=True)
@@ -84,7 +87,7 @@ class ArmholeTaken:
     Not ``lies_flat`` is a front turned by a dart at its neck, armhole or centre, gathered above, or parted at the
     armhole: its width isn't known. ``bare`` has no sleeve, and none is to come.
     ``hollower`` is by how much the front bows more than the back off the line from underarm to shoulder; None where
-    either is in parts.
+    either lies on several pieces.
     """
 
     length: float
@@ -120,8 +123,8 @@ def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
     width = _width([path.turned(by) for path in paths[Face.FRONT]]) + _width(paths[Face.BACK])
     sleeved = any(piece.lines(role=Role.CAP, side=side) for piece in garment.pieces)
     bare = not sleeved and "armhole" not in garment.taken_up
-    whole = flat and all(len(each) == 1 for each in paths.values())
-    hollower = hollow_of(paths[Face.FRONT][0]) - hollow_of(paths[Face.BACK][0]) if whole else None
+    whole = flat and all(len({piece.name for piece, _ in each}) == 1 for each in found.values())
+    hollower = hollow_of(*paths[Face.FRONT]) - hollow_of(*paths[Face.BACK]) if whole else None
     return ArmholeTaken(front + back, depth, width, front, back, flat, bare, hollower)
 
 

@@ -17,6 +17,7 @@ from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.saying import Words, about, say
+from drafting.sides import sideless
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -49,6 +50,9 @@ BARE_LONGER = TradeValue(10.0, "mm", "from memory", "1 to 2 cm")
 """By which a sleeveless woven's armhole is longer than the armscye girth at least; a faced edge doesn't stretch."""
 
 
+BARE_RISES = trade_row((10.0, 15.0), "mm", "from memory", "1 to 1.5 cm")
+"""By which the underarm of a sleeveless woven is drawn above that of one with sleeves."""
+
 SHALLOWEST = TradeValue(10.0, "mm", "from memory", "1 to 4 cm")
 """Below the body's armpit that a woven's armhole with a sleeve starts at least."""
 
@@ -67,6 +71,9 @@ KNIT_MOST = TradeValue(0.25, "share", "from memory", "1.05 to 1.25 of the body's
 
 WIDER_SHARE = TradeValue(0.35, "share", "from memory")
 """Of what is wanted, by which a woven's armhole is wider at most: more stands off, or leaves too little back."""
+
+NOTED_WIDER = TradeValue(0.25, "share", "from memory", "an armhole as wide as the arm wants it, or a little wider")
+"""Of what is wanted, by which a close woven's armhole is wider before it is noted."""
 
 
 RAISED_FOR_LENGTH, ABOVE_ARMPIT = (
@@ -104,6 +111,9 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
         yield _balance(taken, side, stretches=stretches)
     if taken.hollower is not None and not stretches:
         yield _hollow(taken.hollower, side)
+    raised = next((fact.value for fact in garment.facts if sideless(fact.name) == "underarm_raised"), None)
+    if raised is not None and taken.bare:
+        yield _rise(raised, side)
 
 
 ACROSS = ("across_front_width", "across_back_width")
@@ -208,6 +218,26 @@ def _hollow(hollower: float, side: Side) -> FitRow:
     )
 
 
+def _rise(raised: float, side: Side) -> FitRow:
+    """How far a sleeveless woven's underarm was drawn above a sleeved one's: less, where its length forbade more."""
+    return FitRow(
+        "underarm_raised",
+        f"armhole-{side}",
+        say("{side} underarm, above that of one with sleeves", side=side),
+        0.0,
+        raised,
+        least=BARE_RISES[0],
+        most=BARE_RISES[1],
+        of_body=False,
+        severity=Severity.NOTE,
+        remedy=Retake(
+            ("armscye_girth", "scye_depth_length"),
+            "a shorter armhole wouldn't go round the body's: {again}; if both are right, look on the first trial "
+            "whether the underarm may come up",
+        ),
+    )
+
+
 def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, shaped: bool, cut_in: float) -> FitRow:
     """How long an armhole is: it goes round the body's, unstretched too, in a woven with room to move.
 
@@ -253,15 +283,12 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
     severity = Severity.ERROR if taken.width < fails else Severity.WARNING
     title = say("{side} armhole, width", side=side)
     remedy: Words | Retake = "leave out the change that makes it narrow, or choose a looser fit"
-    if not stretches and taken.width > wanted:
-        remedy = Retake(ACROSS, "choose a closer fit, or {again}")
-    most = WIDER_SHARE * wanted
-    if stretches:
-        most, farthest = _widest_knit(brief, wanted)
-        if taken.width > wanted + cut_in + most:
-            severity = Severity.WARNING if taken.width > wanted + cut_in + farthest else Severity.NOTE
-            closer = "" if brief.fit is Fit.CLOSE else "choose a closer fit, or "
-            remedy = Retake(("across_back_width", "bust_girth", "upper_arm_girth"), f"{closer}{{again}}")
+    most, farthest = _widest_knit(brief, wanted) if stretches else _widest_woven(brief, wanted)
+    if taken.width > wanted + cut_in + most:
+        severity = Severity.WARNING if taken.width > wanted + cut_in + farthest else Severity.NOTE
+        closer = "" if brief.fit is Fit.CLOSE else "choose a closer fit, or "
+        others = ("across_back_width", "bust_girth") if stretches else ACROSS
+        remedy = Retake((*others, "upper_arm_girth"), f"{closer}{{again}}")
     return FitRow(
         "armhole_width",
         f"armhole-{side}",
@@ -275,6 +302,16 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
         remedy=remedy,
         chief=True,
     )
+
+
+def _widest_woven(brief: Brief, wanted: float) -> tuple[float, float]:
+    """By how much (mm) a woven's armhole may be wider than is wanted before it is noted, and before it is warned of.
+
+    Of a looser fit's ease its share lies in the armhole.
+    """
+    bust, close = (ease_for(fit, brief.cloth, brief.body).bust for fit in (brief.fit, Fit.CLOSE))
+    farthest = WIDER_SHARE * wanted
+    return min(NOTED_WIDER * wanted + EASE_SHARE * max(bust - close, 0.0), farthest), farthest
 
 
 def _widest_knit(brief: Brief, wanted: float) -> tuple[float, float]:

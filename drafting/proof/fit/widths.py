@@ -10,6 +10,7 @@ from drafting.cloth import ease_for
 from drafting.garment import Aim, Brief, Face, Garment, Girth, Side, Width
 from drafting.garment.armholes import take_armhole
 from drafting.garment.departures import sum_departures
+from drafting.garment.features import BustPoint
 from drafting.mending import situation
 from drafting.proof.checks.ease import latest_aims, measure_garment
 from drafting.proof.finding import Severity
@@ -63,12 +64,15 @@ BACK_TOO_NARROW = Retake(
 FRONT_OVER, FRONT_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, "mm", "from memory")
 """By which an across front that was measured may be wider or narrower than the body's, unwarned."""
 
+FRONT_TOLD = TradeValue(10.0, "mm", "common practice", "1 cm")
+"""By which a woven's across front may lie under one that was estimated, untold."""
+
 BARE_NARROWER = TradeValue(20.0, "mm", "from memory", "0.5 to 1 cm at each armhole")
 """By which a sleeveless woven is narrower across the front: its armholes lie inside a sleeved one's."""
 
 FRONT_TOO_NARROW = Retake(
     ("across_front_width", "across_back_width"),
-    "{again}: a front is drawn as wide as its back at most. If both are "
+    "{again}: a front is drawn hardly wider than its back, or than its shoulders end. If both are "
     "right, look on the first trial whether it pulls across the chest",
 )
 
@@ -91,6 +95,8 @@ def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
     """The across front beside the body's: held to it where it was measured, a knit's less what the arm's room takes.
 
+    One that was estimated is told of in a shaped woven where the front lies under it by more than a little.
+
     One whose armholes a change cuts in is as much narrower as that means it to be.
     """
     given, kept = (
@@ -102,6 +108,11 @@ def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
     measured, own = "across_front_width" in brief.body.given, brief.body["across_front_width"]
     cut_in = sum(sum_departures(garment, "across", f"{Face.FRONT}-{side}") for side in (Side.LEFT, Side.RIGHT))
     meant = drawn_in - given + min(kept, max(given, 0.0)) + cut_in
+    least, most = -FRONT_UNDER - _bare_narrower(garment), max(FRONT_OVER, -meant)
+    shaped = any(piece.of_kind(BustPoint) for piece in garment.pieces)
+    told = shaped and not measured and garment.needs.stretch <= 0.0
+    if told:
+        least = -FRONT_TOLD - _bare_narrower(garment)
     return FitRow(
         "across_front_width",
         "across-front",
@@ -109,9 +120,9 @@ def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
         own,
         across,
         meant,
-        -FRONT_UNDER - _bare_narrower(garment) if measured else None,
-        max(FRONT_OVER, -meant) if measured else None,  # none that isn't wider than the body is told to be too wide
-        severity=Severity.WARNING,
+        least if measured or told else None,
+        most if measured or told else None,  # none that isn't wider than the body is told to be too wide
+        severity=Severity.NOTE if told else Severity.WARNING,
         remedy=FRONT_TOO_NARROW if across < own else FRONT_TOO_WIDE,
     )
 
