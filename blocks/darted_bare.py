@@ -1,10 +1,11 @@
 """The darted bodice without a sleeve: what is drawn for one, its underarm raised and its side seams taken in.
 
 what            rule                                                                    source
-underarm        raised by 12 mm, less where the armhole would be less than 1 cm longer  1 to 1.5 cm; 1 to 2 cm longer
-                than the body's, or narrower than the arm                               than the body's (from memory)
+underarm        raised by 12 mm, down to 10 where the armhole would be less than 1 cm   1 to 1.5 cm; 1 to 2 cm longer
+                longer than the body's, or narrower than the arm; less only where it    than the body's (from memory)
+                would be so even with its side seams not taken in
 side seams      taken in by as much at the underarm, front and back together, less      1 to 1.5 cm (from memory)
-                where the armhole would be hardly wider than the arm
+                where the armhole would be short, or hardly wider than the arm
 cut in          where it would be short or narrow so: the front by up to 10 mm, back    0.5 to 1 cm (from memory)
                 and shoulder by half of that
 other fits      raised by what the close one is raised, no narrower than that           1 to 2.5 cm deeper (from
@@ -42,6 +43,9 @@ BARE_BEYOND = TradeValue(10.0, "mm", "from memory", "1 to 2 cm")
 
 BARE_RAISED = TradeValue(12.0, "mm", "from memory", "1 to 1.5 cm")
 """By which the underarm of a sleeveless woven lies above a sleeved one's."""
+
+BARE_LEAST_RAISED = TradeValue(10.0, "mm", "from memory", "1 to 1.5 cm")
+"""By which it lies above it at least, before the side seams are taken in."""
 
 BARE_TAKEN_IN = TradeValue(12.0, "mm", "from memory", "1 to 1.5 cm")
 """By which each side seam of a sleeveless woven is taken in at the underarm, front and back together."""
@@ -86,8 +90,7 @@ def bare_side(brief: Brief, half: DartedSide, o: DartedBodiceOptions, snug: Dart
     thick = brief.body["upper_arm_girth"] / math.pi
     taken = min(max(half.width + (1.0 + SHOULDER_CUT_IN) * cut - thick - BARE_ARM_ROOM, 0.0), BARE_TAKEN_IN)
     if snug is None:
-        share = _share_raised(brief, draw, taken)
-        taken *= share
+        share, taken = _raise_least(brief, draw, _share_raised(brief, draw, taken), taken)
     else:
         share = snug.raised / BARE_RAISED
         taken = _keep_width(draw, share, taken * share, snug.width)
@@ -122,6 +125,7 @@ def _draw_bare(
         raised,
         cut_in=cut,
         cut_in_back=SHOULDER_CUT_IN * cut,
+        wanted=half.wanted,
     )
 
 
@@ -155,6 +159,24 @@ def _share_raised(brief: Brief, draw: Draw, taken: float) -> float:
     if spare(1.0) >= 0.0:
         return 1.0
     return root(spare, 0.0, 1.0, within=TOLERANCE.same_point)[0] if spare(0.0) > 0.0 else 0.0
+
+
+def _raise_least(brief: Brief, draw: Draw, share: float, taken: float) -> tuple[float, float]:
+    """How much of the rule an underarm is raised, and how much (mm) taken in.
+
+    Taken in by less, where that lets it rise by ``BARE_LEAST_RAISED``.
+    """
+    least = BARE_LEAST_RAISED / BARE_RAISED
+    if share >= least:
+        return share, share * taken
+
+    def spare(by: float) -> float:
+        return _spare(brief, draw(least, by, 0.0), 0.0)
+
+    by = share * taken
+    if spare(0.0) <= 0.0:
+        return share, by
+    return least, by if spare(by) >= 0.0 else root(spare, 0.0, by, within=TOLERANCE.same_point)[0]
 
 
 def _keep_width(draw: Draw, share: float, taken: float, least: float) -> float:

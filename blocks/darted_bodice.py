@@ -33,8 +33,10 @@ from blocks.darted_underarm import (
     draw_darted_side,
     lengthened_for_cap,
 )
+from drafting.body import Body
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side, Stage, block
+from drafting.garment.armholes import BELOW_ARMPIT
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.redraw.centre_shape import CentreShape, shape_centre_back
 from drafting.redraw.split_darts import split_full_darts
@@ -43,7 +45,7 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import CENTRE, DART, SHOULDER, SIDE
 
-SIDE_MOVES = TradeValue(15.0, "mm", "from memory", "a side seam lies up to 2 cm behind the middle")
+SIDE_MOVES = TradeValue(20.0, "mm", "from memory", "a side seam lies up to 2 cm behind the middle")
 """By which the side seam moves back or forward at most, for the armhole's back to be as long as its front and more."""
 
 UNSEEN = TradeValue(1.0, "mm", "from memory")
@@ -163,20 +165,27 @@ def _draw_halves(
 def draw_fit(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, *, sleeved: bool) -> Mapping[Side, DartedSide]:
     """Draw both halves as the fit has them: a close one's underarm below the armpit, a looser one's below the close's.
 
-    Where it is to be ``sleeved``, a close one's may be lowered for a fitted cap, and a semi-fitted one's lies by as
-    much less below it; else it is raised and taken in, a looser one's by what the close one's is.
+    A close one's may be lowered for a fitted cap or for its length, and a semi-fitted one's lies by as much less below
+    it. Where it isn't to be ``sleeved`` it is raised and taken in, a looser one's by what the close one's is.
     """
     if brief.fit is Fit.CLOSE or o.scye_ease is not None:
         y = -(brief.body["scye_depth_length"] + ease.scye_depth)
-        first = FirstUnderarm(y, for_cap=sleeved and o.scye_ease is None)
+        first = FirstUnderarm(y, for_cap=o.scye_ease is None)
         halves = draw_halves(brief, o, ease, dict.fromkeys((Side.LEFT, Side.RIGHT), first))
         return halves if sleeved else {side: bare_side(brief, half, o) for side, half in halves.items()}
     snug, close = replace(brief, fit=Fit.CLOSE), ease_for(Fit.CLOSE, brief.cloth, brief.body)
     tight = draw_fit(snug, o, close, sleeved=sleeved)
     by = ease.scye_depth - close.scye_depth
     if brief.fit is Fit.SEMI:
-        by = max(by - DEEPER_FOR_CAP * max(lengthened_for_cap(half, brief.body) for half in tight.values()), 0.0)
+        given = DEEPER_FOR_CAP * max(lengthened_for_cap(half, brief.body) for half in tight.values())
+        by = max(by - max(given, _below_usual(tight, brief.body)), 0.0)
     return _draw_below(brief, o, ease, tight, by, sleeved)
+
+
+def _below_usual(tight: Mapping[Side, DartedSide], body: Body) -> float:
+    """By how much (mm) a close armhole with a sleeve lies below where it lies at most, but for its length."""
+    lowest = max(half.raised - half.back.arm.underarm.y for half in tight.values())
+    return max(lowest - body["scye_depth_length"] - BELOW_ARMPIT[Fit.CLOSE], 0.0)
 
 
 def _draw_below(

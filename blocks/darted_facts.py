@@ -117,7 +117,8 @@ class DartedSide:
     """One half of the body, front and back, its armhole, and the solve it was drawn by.
 
     ``raised`` is by how much (mm) a sleeveless underarm lies above a sleeved one's, and is taken in; ``cut_in`` and
-    ``cut_in_back`` how much farther in its front and its back lie, with the shoulder's end.
+    ``cut_in_back`` how much farther in its front and its back lie, with the shoulder's end. ``wanted`` is how long (mm)
+    the armhole with a sleeve was solved for, 0 where it was long enough.
     """
 
     front: FrontHalf
@@ -130,6 +131,7 @@ class DartedSide:
     raised: float = 0.0
     cut_in: float = 0.0
     cut_in_back: float = 0.0
+    wanted: float = 0.0
 
     @property
     def across_back(self) -> float:
@@ -212,7 +214,7 @@ def _shape_facts(half: DartedSide, o: DartedBodiceOptions) -> tuple[Fact, ...]:
             half.front_hole.x_at_level(front.arm.level),
             "mm",
             "rule",
-            say("{figures} less than back", figures=span(mm(15), mm(60))),
+            say("{figures} less than back; a broad chest's as it is", figures=span(mm(15), mm(60))),
         ),
         Fact(
             "underarm_girth",

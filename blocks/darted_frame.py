@@ -15,7 +15,8 @@ Frame: the back neck point is (0, 0), y up; the half on +x is drawn, each half o
     underarm         scye depth + ease, lowered if the arm needs it; as wide as the upper  1 to 4 cm below the armpit
                      chest + the bust's ease, wider if the arm needs it: darted_underarm   (from memory); derived
     across back      measure + ease at half of the armhole's height                        1 to 2.5 cm (from memory)
-    across front     measured or estimated + ease, 15 to 60 mm less than the back          common practice
+    across front     measured or estimated + ease, 15 to 60 mm less than the back; a       common practice
+                     broad chest's more, as far as the arm has its room
     shoulder         measured slope less 4 degrees, front 2 steeper and back 2 flatter     room for the arm to lift
 """
 
@@ -24,7 +25,8 @@ from __future__ import annotations
 import math
 from dataclasses import replace
 
-from blocks.arm import narrow_across, room_needed
+from blocks.across_front import front_across, hold_to_shoulder
+from blocks.arm import narrow_across
 from blocks.back_shoulder import Shaping
 from blocks.neck import SLOPES, draft_slopes
 from blocks.waist_darts import (
@@ -47,7 +49,7 @@ from drafting.redraw.neckline_lines import NECK_DEPTHS
 from drafting.redraw.shapes import BACK_RISE, LEAST_SCYE, Neckline, draw_round_necks
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue
 
 FRONT_STEEPER = TradeValue(math.radians(2.0), "rad", "from memory", "a college block has 22 and 18 degrees")
 """By which the front's shoulder is steeper than the mean of both, and the back's flatter."""
@@ -59,13 +61,6 @@ FRONT_EASE = TradeValue(
     0.75, "share", "from memory", "across the front 0 to 2.5 cm, a little less than across the back"
 )
 """Of the ease across the back that there is across the front too."""
-
-FRONT_NARROWER = trade_row((15.0, 60.0), "mm", "from memory")
-"""By which the front of a darted bodice, whole, is narrower than its back between the armholes, at least and at
-most."""
-
-MEASURED_NARROWER = trade_row((0.0, 90.0), "mm", "from memory", "a front as wide as its back leaves the arms no room")
-"""The same where the across front was measured: as it is, within what an armhole is drawn for."""
 
 FLATTENED, STILL_SLOPED = (
     TradeValue(math.radians(3.0), "rad", "from memory", "its end 5 to 8 mm higher"),
@@ -219,17 +214,6 @@ def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
     )
 
 
-def front_across(brief: Brief, half_back: float, beside: float, ease: float) -> float:
-    """Return half of the across front (mm), with so much of its ``ease`` as leaves the arm its room.
-
-    ``beside`` is what half of the girth at the underarm has beside half of the back.
-    """
-    body, bare = brief.body, brief.body["across_front_width"] / 2.0
-    least, most = MEASURED_NARROWER if "across_front_width" in body.given else FRONT_NARROWER
-    eased = max(min(bare + ease, beside - room_needed(brief)), bare)
-    return min(max(eased, half_back - most / 2.0), half_back - least / 2.0)
-
-
 def bust_dart(brief: Brief) -> float:
     """Return the bust dart's intake (mm): front length over the bust less back length, from the side neck point.
 
@@ -355,6 +339,7 @@ def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shapi
     bust_front = w.bust - w.bust_back
     most = 2.0 * max(bust_front - apex.x, 0.0) * math.sin(WIDEST_BUST_DART / 2.0)
     fuller = (bust_front - w.bust_back) / 2.0
+    end = neck.width + body["shoulder_length"] * math.cos(slope[0])
     return DartedFrame(
         side=side,
         neck_width=neck.width,
@@ -371,7 +356,7 @@ def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shapi
         waist_back=w.bust_back - taken.side / 2.0 - taken.back - taken.second - taken.centre,
         hip_front=w.hip / 2.0 + fuller / 2.0,
         hip_back=w.hip / 2.0 - fuller / 2.0,
-        half_front=w.half_front,
+        half_front=hold_to_shoulder(w.half_front, w.half_back, end),
         half_back=w.half_back,
         upper_chest=w.upper_chest,
         underarm=w.underarm,

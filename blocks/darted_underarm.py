@@ -184,7 +184,7 @@ def draw_darted_side(
         frame = lean_to_chest(frame, o, underarm)
         underarm, again = lower_underarm(brief, frame, o, replace(first, y=underarm))
         solve = again or solve
-    return DartedSide(*draw_with_holes(frame, o, underarm), w, neck, solve)
+    return DartedSide(*draw_with_holes(frame, o, underarm), w, neck, solve, wanted=solve.target if solve else 0.0)
 
 
 def draw_with_holes(
@@ -211,7 +211,7 @@ def cap_armhole(body: Body) -> float:
 
 def lengthened_for_cap(half: DartedSide, body: Body) -> float:
     """Return how much longer (mm) a half's armhole is drawn for a fitted cap than the body alone would have it."""
-    return max(half.solve.target - least_armhole(body), 0.0) if half.solve else 0.0
+    return max(half.wanted - least_armhole(body), 0.0)
 
 
 def lower_underarm(

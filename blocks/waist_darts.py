@@ -63,6 +63,9 @@ GREATEST_SUPPRESSION = TradeValue(
 )
 """Of a half's waist suppression at most that can be shared out."""
 
+MOST_OF_FRONT = TradeValue(0.5, "share", "common practice", "the back takes as much or more")
+"""Of what the waist darts of a half take in that its front's takes at most."""
+
 FIRST_BACK_SHARE = TradeValue(0.55, "share", "from memory")
 """Of what two darts of a back take in that the first, near the centre, has."""
 
@@ -134,11 +137,10 @@ def front_part(rest: float, fuller: float, flat: float) -> float:
     The side seam lies at a quarter of the waist with 1 cm more to the front, as at the bust it lies by ``fuller`` / 2;
     nearer to the front where that is too little for a flat one, or would give the back a second dart.
     """
-    least, most = FRONT_OF_WAIST_DARTS
     first, full = SHAPED_FRONT
     shaped = min(max(rest - USUAL_WAIST_DART, min(first, rest / 2.0)), full)
     by_side = (rest + fuller) / 2.0 - waist_forward(flat)
-    front = min(max(by_side, flat * max(least * rest, shaped)), most * rest)
+    front = min(max(by_side, flat * max(FRONT_OF_WAIST_DARTS[0] * rest, shaped)), MOST_OF_FRONT * rest)
     return front if front >= LEAST_DART else 0.0
 
 

@@ -330,7 +330,7 @@ def test_refuses_by_the_measurement_that_stands_in_the_way() -> None:
 
 @pytest.mark.parametrize(("wider", "warned"), [(0.0, False), (10.0, False), (45.0, True)])
 def test_a_front_over_two_centimetres_narrower_than_its_chest_is_warned_of(wider: float, warned: bool) -> None:
-    """A front is drawn as wide as its back at most; what it lacks pulls, whatever rule took it (common practice)."""
+    """A front is drawn hardly wider than its back; what it lacks pulls, whatever rule took it (common practice)."""
     mean = mean_person("men")
     body = Body("chest", {**mean.values, "across_front_width": mean["across_back_width"] + 15.0 + wider}, rules="men")
     found = [f for f in prove(bodice(brief_for(body)), brief_for(body)).findings if f.code == "fit.across_front_width"]

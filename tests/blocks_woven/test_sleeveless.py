@@ -16,7 +16,7 @@ from drafting.job import draft_job
 from drafting.proof import prove
 from drafting.proof.fit import fit_rows
 from drafting.proof.fit.armholes import RAISED_FOR_LENGTH
-from tests.blocks_woven.people import POPLIN, bodice, brief_for, faults, person, told
+from tests.blocks_woven.people import POPLIN, bodice, brief_for, faults, mean_person, person, told
 from tests.laws.jobs import job_of, with_changes
 
 
@@ -33,6 +33,19 @@ def test_a_sleeveless_underarm_is_raised_and_taken_in() -> None:
     assert 10.0 <= raised <= 15.0
     assert 5.0 <= narrower / 2.0 <= 15.0
     assert faults(two, brief) == []
+
+
+@pytest.mark.parametrize(("slope", "noted"), [(0.0, False), (7.0, True)])
+def test_an_underarm_rises_by_a_centimetre_at_least_or_it_is_told(slope: float, noted: bool) -> None:
+    """An ordinary man's too, taken in by less for that; over sloping shoulders the armscye's length forbids it."""
+    mean = mean_person("men")
+    body = Body("man", {**mean.values, "shoulder_slope": mean["shoulder_slope"] + math.radians(slope)}, rules="men")
+    brief = brief_for(body, Fit.CLOSE)
+    one, two = bodice(brief), bare(brief)
+    row = next(row for row in fit_rows(two, brief) if row.name == "underarm_raised")
+    assert one.fact("scye_depth") - two.fact("scye_depth") == pytest.approx(row.garment, abs=0.1)
+    assert (row.beyond != 0.0) is noted
+    assert noted or 10.0 - 1e-3 <= row.garment <= 15.0
 
 
 @pytest.mark.parametrize(("number", "fit"), [(70, Fit.CLOSE), (330, Fit.CLOSE), (812, Fit.SEMI)])
