@@ -17,6 +17,7 @@ from drafting.paper import SheetPlan, plan_sheet
 from drafting.proof import Proof, Severity, prove
 from drafting.record import dataclass
 from drafting.saying import Words, say
+from drafting.ticket.bias_hems import note_bias_hems
 from drafting.ticket.cutting import (
     cloth_of_step,
     cut_named_pieces,
@@ -76,7 +77,7 @@ def draft_job(job: Job, telling: Telling = lambda _: None) -> Garment:
         garment = drafts.draft(job.steps)
         refuse_unknown(job, garment)
         refuse_unknown_grain(job, garment)
-        return cut_stay_strips(lay_pieces(garment), job.brief)
+        return cut_stay_strips(note_bias_hems(lay_pieces(garment), job.brief), job.brief)
     except CannotDraft as error:
         telling("looking for what stands in the way")
         if isinstance(error.__cause__, GeometryError):

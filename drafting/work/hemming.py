@@ -103,17 +103,18 @@ def hem_words(
     parted = {*_openings_beside(garment, (use for uses in vents.values() for use in uses))}
     pressed = tuple(use for use in edges if garment.line(use).opening in parted)
     up = _depth_words(garment, pressed, depths, unit)
+    drops = any(garment.piece(use.piece).of_kind(DroppingEdge) for use in hem)
+    hung = (_HANG,) if drops and pressed else ()
     if sides := tuple(sorted(filter(None, vents))):
         turned = tuple(use for side in sides for use in vents[side])
         words = _vent_words("the vent's edges", knit, _depth_words(garment, turned, depths, unit), up, unit)
-        yield instruct(f"Vents, {and_(sides)}", *words), turned
+        yield instruct(f"Vents, {and_(sides)}", *hung, *words), turned
     if "" in vents:
         turned = tuple(vents[""])
         words = _vent_words("both edges", knit, _depth_words(garment, turned, depths, unit), up, unit)
-        yield instruct("Slit at the centre back", *words), turned
+        yield instruct("Slit at the centre back", *hung, *words), turned
     for turned in (pressed, tuple(use for use in edges if use not in pressed)):
         if turned:
-            drops = any(garment.piece(use.piece).of_kind(DroppingEdge) for use in hem)
             turn = _PRESSED if turned is pressed else _turn_in(garment, turned, depths, unit)
             deep = _depth_words(garment, turned, depths, unit)
             names = tuple(dict.fromkeys(_hem_name(garment, use) for use in turned))
@@ -136,6 +137,8 @@ def _openings_beside(garment: Garment, vents: Iterable[Use]) -> Iterator[str]:
 _PRESSED = does("The edge is neatened and pressed up already, with the vents.", TURNED_NEATENED, TURNED_UP)
 """Of a hem beside vents."""
 
+_HANG = "Let the garment hang for a day, then level its edge."
+
 MITRE_TRIMMED = trade_table({"cm": 6.0, "mm": 6.0, "in": 6.35}, "mm", "common practice", "0.6 cm, 1/4 in")
 """To which the allowance of a mitre is trimmed."""
 
@@ -144,7 +147,7 @@ def _turn_up(knit: bool, drops: bool, turn: Deed, deep: str) -> Iterator[str | D
     """How an edge is turned up and sewn; one that drops is left to hang first, and a vent's is pressed up already."""
     if TURNED_NEATENED not in turn.effects:
         if drops:
-            yield "Let the skirt hang for a day, then level its edge."
+            yield _HANG
             yield f"Mark the fold line anew{deep and f', {deep} above that'}: the paper's no longer holds."
         if not knit:
             yield does("Neaten the edge.", TURNED_NEATENED)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from functools import cache
 
 import numpy as np
@@ -22,7 +23,10 @@ from drafting.lay import place_stripes, plan_lays
 from drafting.lay.words import describe_spreads
 from drafting.proof import Severity, prove
 from drafting.ticket import Job
+from drafting.work.order import make_up
+from drafting.work.sewing import steps_of_work
 from tests.laws.jobs import WEARER, job_from
+from tests.laws.strategies import WOVENS
 
 PLAIN = WEARER.split("[cloths")[0]
 """A wearer and one cloth: 30 % across, 15 % along."""
@@ -217,3 +221,22 @@ def test_a_seam_of_three_layers_may_match_some_of_them() -> None:
     words = [line for line in describe_spreads(lay, "cm")[0].lines if "diagonal seam" in line]
     assert len(words) == 1
     assert "diagonal seam, all three layers (not all its layers)" in words[0]
+
+
+def test_a_hem_near_the_bias_is_told_by_how_much_it_gives_and_drops() -> None:
+    """A woven's hangs before it is levelled (common practice); a knit's only gives; on the straight nothing is said."""
+
+    plain_weave = PLAIN.split("[cloth]")[0] + '[cloth]\nkind = "woven"\n'
+
+    def told(grain: str, design: str, name: str) -> str:
+        garment = draft_job(job(grain, design, plain_weave if design in WOVENS else PLAIN))
+        return " ".join(map(str, (*garment.piece(name).notes, *steps_of_work(make_up(garment), garment, "mm"))))
+
+    woven = told('front = "bias"', "sheath-dress", "front")
+    assert re.search(r"The hem lies near the bias: it gives by 12% and drops by about 2\d mm\.", woven)
+    assert "hang for a day" in woven.split("level it, then hem it.")[1]
+    knit = told('front = "bias"', "basic-tee", "front")
+    assert "it gives by 22%" in knit
+    assert "hang" not in knit
+    assert "near the bias" not in told('front = "crosswise"', "sheath-dress", "front")
+    assert "near the bias" in told('front = "30 deg"', "basic-tee", "front")
