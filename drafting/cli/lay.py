@@ -311,9 +311,12 @@ def _print_together(laid: CuttingPlan, unit: Unit) -> None:
     """Show what garments that are laid together take, and what they would one by one."""
     from drafting.lay.words import show_cloth_length
 
-    together = show_cloth_length(math.fsum(lay.buy for lay in laid.lays), unit)
+    bought = math.fsum(lay.buy for lay in laid.lays)
+    together = show_cloth_length(bought, unit)
+    spared = show_cloth_length(laid.alone - bought, unit)
+    sparing = f": that spares {spared}" if spared != show_cloth_length(0.0, unit) and laid.alone > bought else ""
     print_heading("Laid together")
-    print_lines(wrap_text(f"{together} of all cloths, laid one by one {show_cloth_length(laid.alone, unit)}."))
+    print_lines(wrap_text(f"{together} of all cloths, laid one by one {show_cloth_length(laid.alone, unit)}{sparing}."))
 
 
 def _print_otherwise(laid: CuttingPlan, unit: Unit) -> None:

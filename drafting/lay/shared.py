@@ -47,19 +47,21 @@ NEARLY_ALIKE = 2
 
 
 def tell_nearly_alike(made: Sequence[ToLay]) -> Iterator[str]:
-    """Yield of cloths that are laid apart though they are nearly alike what keeps them apart."""
+    """Yield of cloths that are laid apart though they are nearly alike what keeps them apart: all in one sentence."""
     firsts: list[tuple[str, str, Cloth]] = []
+    apart: dict[tuple[str, tuple[str, ...]], dict[str, None]] = {}
     for each in made:
         for kind, cloth, _ in share_out(each.garment, each.cut, each.brief, owner=each.owner):
             of_kind = [(owner, first) for owner, named, first in firsts if named == kind]
             if not any(first == cloth for _, first in of_kind):
                 firsts.append((each.owner, kind, cloth))
-                told = ((owner, _differing(first, cloth)) for owner, first in of_kind)
-                yield from (
-                    f"{name_cloth(kind)} of {owner} and of {each.owner}: their tickets differ in {' and '.join(keys)}"
-                    for owner, keys in told
-                    if len(keys) <= NEARLY_ALIKE
-                )
+                for owner, first in of_kind:
+                    keys = tuple(_differing(first, cloth))
+                    if len(keys) <= NEARLY_ALIKE:
+                        apart.setdefault((kind, keys), {}).update({owner: None, each.owner: None})
+    for (kind, keys), owners in apart.items():
+        *some, last = (f"of {owner}" for owner in owners)
+        yield f"{name_cloth(kind)} {', '.join(some)} and {last}: their tickets differ in {' and '.join(keys)}"
 
 
 def _differing(one: Cloth, other: Cloth) -> list[str]:

@@ -12,6 +12,7 @@ from typing import Any
 
 from drafting.garment import Fate, Garment, Role, Step
 from drafting.garment.heeding import read_of, was_idle
+from drafting.garment.model import STAY
 from drafting.paper import Join
 from drafting.proof import Finding, Severity
 from drafting.ticket.cloths import CLOTHS, CUT, CUT_AGAIN
@@ -114,6 +115,7 @@ def _idle_cloths(job: Job, garment: Garment, said: Said) -> Idle:
     for name in job.brief.cloths:
         keys = [key for key in said if key[:2] == (CLOTHS, name)]
         used = any(name in (piece.cloth, *piece.again) for piece in garment.pieces)
+        used = used or (name == STAY and any(zone.taped for piece in garment.pieces for zone in piece.zones))
         if keys and not used:
             table = f"[{CLOTHS}.{name}]"
             mend = f"name what is in its {CUT} or {CUT_AGAIN}, or take {table} out"

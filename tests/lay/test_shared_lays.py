@@ -65,6 +65,10 @@ def test_another_cloth_is_laid_by_itself() -> None:
     assert list(tell_nearly_alike([one, other])) == [
         "main cloth of soprano and of tenor: their tickets differ in width"
     ]
+    third = replace(other, owner="bass", brief=replace(two.brief, cloth=replace(two.brief.cloth, width=1300.0)))
+    assert list(tell_nearly_alike([one, other, third])) == [
+        "main cloth of soprano, of tenor and of bass: their tickets differ in width"
+    ]
     assert not list(tell_nearly_alike([one, two]))
 
 

@@ -45,6 +45,7 @@ def notes(design: str, more: str, wearer: str = WEARER) -> list[tuple[str, str]]
         ("basic-tee", "[paper]\noverlap = 2\n", "paper.overlap", "edge to edge"),
         ("tank-top", "[seams]\nhem_depth = 3\n", "", ""),
         ("basic-tee", "", "", ""),
+        ("basic-tee", '[cloths.stay]\nkind = "woven"\n', "", ""),
         ("knit-top", "[seams]\nhem_depth = 3\n", "seams.hem_depth", "no turned hem"),
         ("basic-tee", "[seams]\nall = 2\nside = 1\narmhole = 1\n", "", ""),
         ("basic-tee", '[paper]\noverlap = 2\njoin = "overlap"\n', "", ""),
