@@ -28,7 +28,7 @@ def test_stitching_runs_from_raw_edge_to_raw_edge_or_stops_at_a_ring(design: str
     assert seen > 0
 
 
-@pytest.mark.parametrize("design", ["diagonal-overlay-top", "knit-top"])
+@pytest.mark.parametrize("design", ["diagonal-overlay-top", "knit-top", "sheath-dress"])
 def test_each_word_beside_a_notch_stands_by_it_or_has_a_line_to_it(design: str) -> None:
     """Within 2 mm of the stroke: "V point" farther off could be that of another."""
     for step, views in steps_with_views(design):

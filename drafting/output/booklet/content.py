@@ -46,7 +46,8 @@ LEGEND: Final = (
     "Layers are drawn stepped, from below up, so that they can be counted. Edges that are still to be sewn are drawn "
     "with their allowance. Letters are those of the paper pieces; some stand beside their piece, with a line to a dot "
     "on it. What goes right round is drawn open as it is laid, to lie flat. Only the pieces that a step works on are "
-    "drawn. The small flat shows, bold, where on the garment the step is, and dotted where another layer covers that."
+    "drawn, and cut off where the picture ends. The small flat shows, bold, where on the garment the step is, and "
+    "dotted where another layer covers that."
 )
 
 

@@ -243,7 +243,7 @@ def _tell_pairs_apart(layers: Sequence[ClothLayer]) -> tuple[list[ClothLayer], d
     """The layers, each further piece of a letter under a name of its own; and the letters of those."""
     again, found, seen = dict[str, str](), list[ClothLayer](), set[str]()
     for i, layer in enumerate(layers):
-        if layer.letter in seen and not layer.strip:
+        if layer.letter and layer.letter in seen and not layer.strip:
             again[f"{layer.letter} {i}"] = layer.letter
             found.append(replace(layer, letter=f"{layer.letter} {i}"))
         else:
