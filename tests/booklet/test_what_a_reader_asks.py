@@ -20,6 +20,7 @@ def test_a_mitre_is_drawn_over_the_fold_then_folded_then_on_its_corner() -> None
     assert np.hypot(*(snip[0] - turn)) == pytest.approx(1.0, abs=0.1)
     assert folded.stitched[0][:, 0] == pytest.approx(folded.stitched[0][0, 0], abs=0.1)  # it points down
     assert close.close
+    assert sum(layer.strip for layer in laid.layers) == 2  # round the V in one, for each of its raw edges
     for view in (laid, close, ring):
         (mitre,) = view.fittings
         corner = view.stitched[0][int(np.argmin(view.stitched[0][:, 1]))]

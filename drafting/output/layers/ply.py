@@ -185,7 +185,6 @@ class PliesDrawn:
         Where its ends meet they are seen as two.
         """
         base, name = self.plies[0], ply.run[0].piece
-        letter = self.letters.get(name, "")
         inner, outers = ply.strip, [self.raw * share for share in STEPPED]
         if self.seam.binds:
             wide = binding_width(self.garment.piece(name))
@@ -196,9 +195,25 @@ class PliesDrawn:
             outers = outers[:1]  # single
         way = self.find_inward(base.run[0])
         for outer in outers:
-            for course in join_courses(list(courses_of(self.garment, base.run, base.laid)), across_start=False):
+            for own, course in self._strip_courses(ply):
                 ring = np.concatenate([move_aside(course, -outer * way), move_aside(course, inner * way)[::-1]])
-                yield ClothLayer(ring, letter, ply.wrong, shift, strip=True)
+                yield ClothLayer(ring, self.letters.get(own, ""), ply.wrong, shift, strip=True)
+
+    def _strip_courses(self, ply: PlyLaid) -> Iterator[tuple[str, Points]]:
+        """The courses along which a strip lies, each with the piece that it is there; of a mitred one with the first.
+
+        Mitred, it goes on round its corners; else its ends are seen where they meet.
+        """
+        base, names = self.plies[0], list(dict.fromkeys(use.piece for use in ply.run))
+        whole = join_courses(list(courses_of(self.garment, base.run, base.laid)))
+        if not self.seam.binds and any(True for course in whole for _ in find_corners(course)):
+            yield from ((names[0], course) for course in whole)
+            return
+        for name in names:
+            mine = (each for each in self.seam.sections if any(use.piece == name for r in each.plies[1:] for use in r))
+            run = tuple(use for section in mine for use in section.plies[0] if use in base.run)
+            courses = join_courses(list(courses_of(self.garment, run, base.laid)), across_start=False)
+            yield from ((name, course) for course in courses)
 
     def mitres(self) -> Iterator[Points]:
         """Yield the mitres of the strips at the corners of the edge that they lie along: from raw edge to fold."""
