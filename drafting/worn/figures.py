@@ -21,7 +21,13 @@ LEVELS: Final = ("bust", "waist", "hip")
 
 MEAN_OFF = TradeValue(0.04, "share", "derived", "tubes within 0.02; slack tops at the bust up to 0.036")
 """By so much may a mean strain be wrong."""
+LIES_OFF = TradeValue(15.0, "mm", "derived", "the mesh's shoulders and neck base lie so far from people's")
+"""By so much may a level or a hem lie elsewhere."""
+WELL_BEYOND = TradeValue(2.0, "times", "derived", "a finding within twice what it may be off is none")
+"""So many times what it may be off, a figure is a finding."""
 _HIGHEST: Final = 0.95
+_MIDDLE: Final = 60.0
+"""mm from the middle within which the hem is taken in front and behind."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -42,18 +48,31 @@ class LevelWorn:
 
 @dataclass(frozen=True, slots=True)
 class WornFigures:
-    """All figures of a drape: the levels, and the hem's lowest and highest place above the floor (mm)."""
+    """All figures of a drape: the levels, and how high above the floor the hem hangs in front and behind (mm)."""
 
     levels: tuple[LevelWorn, ...]
-    hem_low: float
-    hem_high: float
+    hem_front: float
+    hem_back: float
+
+    @property
+    def folded(self) -> float:
+        """How much of the length between bust and hip is folded up (mm): by so much more the hip lies too high."""
+        height = {level.name: level.height for level in self.levels}
+        return height["hip"] - height["bust"] if {"bust", "hip"} <= set(height) else 0.0
 
 
 def take_figures(worn: Worn, body: Body, cloths: Mapping[str, Cloth]) -> WornFigures:
     """Return what a sound drape says."""
-    hem = worn.points[hem_points(worn.mesh)][:, 1]
+    hem = worn.points[hem_points(worn.mesh)]
     levels = tuple(_take_levels(worn, body, cloths["main"]))
-    return WornFigures(levels, float(hem.min()), float(hem.max()))
+    ahead = hem[:, 2] > (hem[:, 2].min() + hem[:, 2].max()) / 2.0
+    return WornFigures(levels, *(_find_lowest(hem[side]) for side in (ahead, ~ahead)))
+
+
+def _find_lowest(hem: Floats) -> float:
+    """The lowest place of a hem near the middle: beside it a vent's edges may be."""
+    near = hem[np.abs(hem[:, 0]) < _MIDDLE]
+    return float((near if len(near) else hem)[:, 1].min())
 
 
 def take_strains(worn: Worn) -> tuple[Floats, Floats]:

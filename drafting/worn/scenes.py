@@ -60,10 +60,13 @@ def paint_worn(worn: Worn, cloths: Mapping[str, Cloth]) -> Dots:
     return np.concatenate([heads[0], looks, views, heads[1], strains, views, _paint_scale(wide)])
 
 
-def paint_row(worn: Worn, form: Form, colours: Floats, bands: Floats) -> Dots:
-    """Return the four views of a garment on its form, its points in colours, or in bands where those aren't below 0."""
+def paint_row(worn: Worn, form: Form, colours: Floats, bands: Floats, fine: int = 0) -> Dots:
+    """Return the four views of a garment on its form, its points in colours, or in bands where those aren't below 0.
+
+    So many dots are ``fine`` to a metre, the usual number if that is 0.
+    """
     low, high = form.bottom - POLE_SHOWN, float(worn.posed.nape[1]) + _ROOM
-    tall = round(_TALL * (high - low) / METRE)
+    tall = round((fine or _TALL) * (high - low) / METRE)
     reach = float(np.hypot(worn.points[:, 0], worn.points[:, 2]).max())
     wide = max(_WIDE, 2.0 * (reach + _AROUND))
     return paint_views(_set_scene(worn, form, colours, bands), low, high, wide, tall)

@@ -11,14 +11,14 @@ from drafting.body import Body
 from drafting.body.measurement import speak_measurement
 from drafting.cloth import Cloth
 from drafting.garment import Garment
-from drafting.saying import mm, render, say, show_share
+from drafting.saying import Words, mm, render, say, show_share
 from drafting.seal import SEAL_ROOM
 from drafting.units import Unit
 from drafting.worn.dressing import Worn
-from drafting.worn.figures import MEAN_OFF, LevelWorn, WornFigures
+from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, WornFigures
 from drafting.worn.soundness import find_voids
 
-WAY: Final = 2
+WAY: Final = 3
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
 
@@ -47,11 +47,34 @@ def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str) -> D
         )
         for each in worn.fitted.missed
     ]  # fmt: skip
-    levels = [] if voids else [_level_row(level) for level in figures.levels]
-    return {"made": SEAL_ROOM, "drape": drape, "voids": voids, "missed": missed, "levels": levels}
+    levels = [] if voids else [_level_row(level, unit) for level in figures.levels]
+    lengths = [] if voids else [render(words, unit) for words in _tell_lengths(figures)]
+    return {"made": SEAL_ROOM, "drape": drape, "voids": voids, "missed": missed, "levels": levels, "lengths": lengths}
 
 
-def _level_row(level: LevelWorn) -> list[str]:
+def _tell_lengths(figures: WornFigures) -> Iterator[Words]:
+    """Yield how the hem hangs; and that length is folded up, where that is well beyond what it may be off."""
+    yield say(
+        "The hem hangs {front} above the floor in front and {back} behind; that, and where levels lie, may be off by "
+        "{off}.",
+        front=mm(figures.hem_front), back=mm(figures.hem_back), off=mm(LIES_OFF),
+    )  # fmt: skip
+    if figures.folded > WELL_BEYOND * LIES_OFF:
+        yield say(
+            "Between bust and hip {length} of the cloth's length is folded up: it catches at the hip, or the body is "
+            "shorter there than it is drafted for.",
+            length=mm(figures.folded),
+        )
+
+
+def _say_height(height: float, unit: Unit) -> str:
+    """Where a level lies against the body's own."""
+    if abs(height) <= LIES_OFF:
+        return "at the body's"
+    return render(say("{by} {way}", by=mm(abs(height)), way="higher" if height > 0.0 else "lower"), unit)
+
+
+def _level_row(level: LevelWorn, unit: Unit) -> list[str]:
     """The cells of a level's row, each as it is said."""
     return [
         _TITLES[level.name],
@@ -59,10 +82,11 @@ def _level_row(level: LevelWorn) -> list[str]:
         show_share(max(level.highest, 0.0)),
         show_share(level.has),
         "slack" if level.by_girth < 0.0 else show_share(level.by_girth),
+        _say_height(level.height, unit),
     ]
 
 
-HEAD: Final = ("level", "stretched", "most", "cloth has", "by girths")
+HEAD: Final = ("level", "stretched", "most", "cloth has", "by girths", "lies")
 
 
 def tell_worn(document: Document) -> Iterator[str]:
@@ -70,6 +94,7 @@ def tell_worn(document: Document) -> Iterator[str]:
     for words in document["voids"]:
         yield f"This drape is void: {words}. Nothing is concluded from it."
     yield from (f"{words[0].upper()}{words[1:]}: nothing is concluded there." for words in document["missed"])
+    yield from document["lengths"]
     if document["levels"]:
         yield (
             f"A stretch may be off by {show_share(MEAN_OFF)} of the cloth's length. In worn.png, above: as it looks; "

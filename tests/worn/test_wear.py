@@ -9,6 +9,7 @@ import importlib.util
 import json
 import math
 import struct
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -67,6 +68,11 @@ def test_a_tee_is_draped_and_not_void() -> None:
     for level in figures.levels:
         assert level.mean - max(level.by_girth, 0.0) == pytest.approx(0.0, abs=0.04)
         assert abs(level.height) < 60.0
+    assert abs(figures.hem_front - figures.hem_back) < 60.0
+    for longer, told in ((20.0, 1), (40.0, 2)):
+        bust, waist, hip = (replace(level, height=0.0) for level in figures.levels)
+        shown = replace(figures, levels=(bust, waist, replace(hip, height=longer)))
+        assert len(worn_document(worn(), shown, "cm", "")["lengths"]) == told
 
 
 def test_a_drape_that_is_void_says_so_and_nothing_else() -> None:
@@ -78,7 +84,7 @@ def test_a_drape_that_is_void_says_so_and_nothing_else() -> None:
         figures = take_figures(made, singer("soprano"), {"main": JERSEY})
         told = worn_document(made, figures, "cm", "")
         assert any("arm isn't in its armhole" in words for words in told["voids"])
-        assert told["levels"] == []
+        assert told["levels"] == told["lengths"] == []
     finally:
         made.cloth.x[:] = kept
 
