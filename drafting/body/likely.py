@@ -18,6 +18,7 @@ from typing import Final
 
 import numpy as np
 
+from drafting.body.measurement import MeasureKind, measurements
 from drafting.body.survey import Rules, solve_covariances
 from drafting.record import dataclass
 from drafting.trade import TradeValue
@@ -121,8 +122,14 @@ def _judge_in_survey(
     off = math.fsum(parts) / shares[place]
     reach = limit / math.sqrt(shares[place])
     likely = math.log(given[name]) - off
-    most = max((i for i in range(len(names)) if i != place), key=lambda i: parts[i] * off)
+    others = [i for i in range(len(names)) if i != place]
+    alike = [i for i in others if _is_girth(names[i]) == _is_girth(name)]  # what a maker holds it against
+    most = max(alike or others, key=lambda i: parts[i] * off)
     return Likely(name, math.exp(likely - reach), math.exp(likely + reach), abs(off) / reach, names[most])
+
+
+def _is_girth(name: str) -> bool:
+    return measurements()[name].kind is MeasureKind.GIRTH
 
 
 @cache

@@ -92,7 +92,8 @@ class HowLaid(TypedDict):
     "--out",
     type=click.Path(path_type=Path, dir_okay=False),
     metavar="FILE.pdf",
-    help="The file to write; if not named, TICKET's name with -cutting.pdf, in the current folder.",
+    help="The file to write; if not named, TICKET's name with -cutting.pdf, in the current folder; of several tickets "
+    "the first one's, with how many more.",
 )
 @click.option(
     "--pattern",
@@ -144,7 +145,7 @@ def command(
     if len(tickets) > 1 and (demo or pattern or how["folded"]):
         raise click.UsageError("--demo, --pattern and --folded go with one ticket.")
     asked = tickets if len(tickets) > 1 else (ticket_or_demo(next(iter(tickets), None), demo),)
-    file = out if out is not None else Path(f"{asked[0].stem}-cutting.pdf")
+    file = out if out is not None else Path(f"{asked[0].stem}{_more(len(asked) - 1)}-cutting.pdf")
     if how["seconds"]:
         refuse_without_library()
     named = [file, *(file.with_name(f"{file.stem}{ALSO[each]}") for each in ALSO if each in how["also"])]
@@ -167,6 +168,11 @@ def command(
     with after_writing("the cutting plan", file):
         _print_lay(results[0], info, laid, named)
     return MADE if laid.is_whole else NOT_LAID
+
+
+def _more(others: int) -> str:
+    """What is in the name of a plan of several garments, so that none stands in the place of the first one's own."""
+    return f"-and-{others}-more" if others else ""
 
 
 def _plan_cutting(results: Sequence[Result], how: HowToLay) -> CuttingPlan:
@@ -258,7 +264,7 @@ def _print_lay(result: Result, info: PrintInfo, laid: CuttingPlan, files: list[P
     for says in (says for lay in lays for says in describe_spreads(lay, unit, result.job.advise)):
         print_heading(printable(says.heading))
         print_lines(f"  {click.style(printable(f'{says.buy}.'), bold=True)}")
-        for line in says.lines:
+        for line in (*says.drawn, *says.lines):
             print_lines(wrap_text(printable(line)))
     _print_unlaid(laid)
     if laid.alone:

@@ -194,7 +194,7 @@ CLOTH_LIMITS: Mapping[str, tuple[tuple[TradeValue, ...], str]] = {
     "stretch_along": (trade_row((0.0, 3.0), "share", "from memory"), "0 to 300 %"),
     "stretch_bias": (trade_row((0.0, 3.0), "share", "from memory"), "0 to 300 %"),
     "recovery": (trade_row((0.0, 1.0), "share", "derived", "none, and all of it"), "0 to 100 %"),
-    "width": (trade_row((200.0, 4000.0), "mm", "from memory"), "200 to 4000 mm"),
+    "width": (trade_row((200.0, 3300.0), "mm", "common practice", "sheeting to 320 cm"), "200 to 3300 mm"),
     "length": (trade_row((100.0, 100_000.0), "mm", "from memory"), "100 mm to 100 m"),
     "shrink_across": (trade_row((-0.2, 0.4), "share", "from memory"), "-20 to 40 %"),
     "shrink_along": (trade_row((-0.2, 0.4), "share", "from memory"), "-20 to 40 %"),

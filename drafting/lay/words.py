@@ -65,10 +65,11 @@ STRIPES_MEET = TradeValue(1.0, "mm", "from memory")
 
 @dataclass(frozen=True, slots=True)
 class LayWords:
-    """What is said of a lay: its heading, what to buy, and paragraphs."""
+    """What is said of a lay: its heading, what to buy, what its drawing shows as well, and further paragraphs."""
 
     heading: str
     buy: str
+    drawn: tuple[str, ...]
     lines: tuple[str, ...]
 
 
@@ -78,7 +79,12 @@ def describe_spreads(lay: Lay, unit: Unit, advisor: Advisor = advise_nothing) ->
     ``advisor`` knows what parts a piece too wide. What is bought is told of the first.
     """
     return tuple(
-        LayWords(_head(lay, spread, unit), _tell_buy(lay, spread, unit), tuple(_lines(lay, spread, unit, advisor)))
+        LayWords(
+            _head(lay, spread, unit),
+            _tell_buy(lay, spread, unit),
+            tuple(_tell_drawn(spread, unit)),
+            tuple(_lines(lay, spread, unit, advisor)),
+        )
         for spread in lay.spreads
     )
 
@@ -183,9 +189,8 @@ def show_place(place: LaidPlace, unit: Unit) -> tuple[str, ...]:
     words = (f"{side} {show_on_cloth(place.selvedge, unit)}", f"end {show_on_cloth(place.end, unit)}")
     if place.stripe is None:
         return words
-    whole = show_on_cloth(place.stripe, unit) == show_on_cloth(
-        place.repeat, unit
-    )  # a whole repeat above is on one, too
+    # a whole repeat above is on one, too
+    whole = show_on_cloth(place.stripe, unit) == show_on_cloth(place.repeat, unit)
     return (*words, f"stripe {show_on_cloth(0.0 if whole else place.stripe, unit)}")
 
 
@@ -200,19 +205,26 @@ def _tell_places(spread: ClothSpread, across: LaidStripe | None) -> str:
 _FROM_LEFT = '"left" is how far its leftmost point is from the left selvedge'
 
 
-def _lines(lay: Lay, spread: ClothSpread, unit: Unit, advisor: Advisor) -> Iterator[str]:
+def _tell_drawn(spread: ClothSpread, unit: Unit) -> Iterator[str]:
+    """How far the pieces reach, and which patterns lie printed side down."""
     if spread.laid:
         yield (
             f"The pieces lie on {show_length(spread.length, unit)} of its length and cover {show_share(spread.used)} "
             "of that; a little is added for squaring the ends."
         )
+    over = [_name_of(each.part) for each in spread.laid if each.part.over]
+    if over:
+        yield f"Printed side down{', for the other of a pair' * (not spread.folded)}: {'; '.join(over)}."
+
+
+def _lines(lay: Lay, spread: ClothSpread, unit: Unit, advisor: Advisor) -> Iterator[str]:
     if lay.spared > 0.0:
         told = show_cloth_length(lay.buy + lay.spared, unit)
         yield f"The booklet says {told}: the longer search found this shorter lay."
     if not spread.begins:
         yield from _tell_whole(lay, unit)
     yield from _tell_flaws(spread, lay.cloth)
-    yield from _tell_printed_side(spread)
+    yield from _tell_opened(spread)
     yield _way_up(lay)
     if spread.laid:
         yield _tell_places(spread, lay.across)
@@ -230,11 +242,8 @@ def _tell_whole(lay: Lay, unit: Unit) -> Iterator[str]:
     yield from _wash(lay, unit)
 
 
-def _tell_printed_side(spread: ClothSpread) -> Iterator[str]:
-    """Which patterns lie printed side down, and which are opened out."""
-    over = [_name_of(each.part) for each in spread.laid if each.part.over]
-    if over:
-        yield f"Printed side down{', for the other of a pair' * (not spread.folded)}: {'; '.join(over)}."
+def _tell_opened(spread: ClothSpread) -> Iterator[str]:
+    """Which patterns of halves are drawn opened out."""
     opened = (each for each in spread.laid if each.part.piece.on_fold and each.layers is not Layers.ON_FOLD)
     folded = list(dict.fromkeys(_name_of(each.part) for each in opened))
     if folded:

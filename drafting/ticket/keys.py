@@ -61,7 +61,7 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
         "length",
         1500.0,
         low=200.0,
-        high=4000.0,
+        high=3300.0,
     ),
     _I(
         "sides_alike",

@@ -157,6 +157,7 @@ def test_bad_input_ends_with_status_2(ticket: Path, command: str, words: list[st
     [
         ("bust_girth = 92", "bust_girth = 920", "bust_girth"),
         ("bust_girth = 92", "bust_girth = nan", "ordinary number"),
+        ('width = "150 cm"', 'width = "150 in"', "cloth.width"),
         ("bust_girth = 92", "bust_grith = 92", "did you mean bust_girth"),
         ("waist_girth = 74", "waist_girth = 150", "waist_girth"),
         ('"30 %"', '"30 ells"', "stretch_across"),

@@ -107,7 +107,7 @@ def test_a_part_without_room_ends_with_status_1(tmp_path: Path, capsys: pytest.C
     assert all('on = "front"' in line or 'on = "back"' in line for line in parted)
 
 
-@pytest.mark.parametrize(("width", "says"), [("wide", "--width"), ("-3", "--width"), ("1 cm", "20.0 cm to 400.0 cm")])
+@pytest.mark.parametrize(("width", "says"), [("wide", "--width"), ("-3", "--width"), ("1 cm", "20.0 cm to 330.0 cm")])
 def test_a_width_that_is_none_is_refused(
     width: str, says: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -125,7 +125,8 @@ def true_size_pdf(lays: Sequence[Lay], info: PrintInfo) -> bytes:
 
 def _tell_bare(places: Sequence[LaidPlace], unit: Unit) -> list[Para]:
     """Where parts lie in which there was no room to write it."""
-    named = ((place.laid.part, ", ".join(show_place(place, unit))) for place in places)
+    over = {True: "printed side down, ", False: ""}
+    named = ((at.laid.part, f"{over[at.laid.part.over]}{', '.join(show_place(at, unit))}") for at in places)
     each = [f"{part.piece.code} {part.title}: {told}" for part, told in named]
     if len(each) <= FEW:
         return [Para(f"Not written into the piece: {'; '.join(each)}.", 8.5, 1.6)] if each else []
