@@ -14,6 +14,7 @@ from drafting.garment.model import STAY
 from drafting.geometry import Affine, Path, Point
 from drafting.geometry.cells import ring_points
 from drafting.lay.parts import Part
+from drafting.units import Unit, show_length
 from drafting.work.taping import list_tapes
 
 
@@ -53,3 +54,16 @@ def _cut_strip(strip: CutPiece, zone: Zone, length: float, owner: str) -> Part:
         replace(strip, outline=edges), strip.name, over=False, upright=True, tied=False, face=Face.NONE, ring=ring,
         owner=owner,
     )  # fmt: skip
+
+
+def tell_stay_strips(parts: Sequence[Part], unit: Unit) -> Iterator[str]:
+    """Yield how strips are drawn on their cloth, for which there is no pattern, with the length of each."""
+    strips = {part.title: sorted(edge.path.length for edge in part.piece.outline) for part in parts if _is_stay(part)}
+    if strips:
+        wide = show_length(next(iter(strips.values()))[0], unit)
+        told = "; ".join(f"{title} {show_length(sides[-1], unit)}" for title, sides in strips.items())
+        yield f"Strips have no pattern: draw them by ruler, {wide} wide, those on the bias at 45 degrees: {told}."
+
+
+def _is_stay(part: Part) -> bool:
+    return part.piece.cloth == STAY and not part.piece.stands_for

@@ -13,6 +13,7 @@ from drafting.lay.matched import LaidStripe
 from drafting.lay.parts import Part
 from drafting.lay.places import LaidPlace, find_places
 from drafting.lay.spread import ClothSpread, Lay, Layers
+from drafting.lay.stays import tell_stay_strips
 from drafting.lay.stripes import NEARLY, Match
 from drafting.lay.widths import LAID_OFF, least_width
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
@@ -236,6 +237,7 @@ def _lines(lay: Lay, spread: ClothSpread, unit: Unit, advisor: Advisor) -> Itera
 
 def _tell_whole(lay: Lay, unit: Unit) -> Iterator[str]:
     """What is said of a cloth but once."""
+    yield from tell_stay_strips([each.part for each in lay.laid], unit)
     if lay.stopped:
         yield "The search was stopped: this is the best lay found by then, and a shorter one may be there."
     yield from _tell_there(lay, unit)

@@ -11,6 +11,7 @@ import pytest
 from drafting.job import draft_job, finish_job
 from drafting.lay import plan_lays
 from drafting.lay.cutting import THOROUGH
+from drafting.lay.words import describe_spreads
 from drafting.output.booklet.sections import tell_stays
 from drafting.work.taping import list_tapes, tape_words
 from tests.garments import JERSEY
@@ -39,6 +40,9 @@ def test_stays_are_cut_from_the_stay_cloth_where_there_is_one() -> None:
     along = max(np.diff(neck, axis=0), key=lambda by: math.hypot(*by))
     assert abs(along[0]) == pytest.approx(abs(along[1]))
     assert 0.0 < lay.buy <= 200.0
+    words = " ".join(describe_spreads(lay, "cm")[0].lines)
+    assert "draw them by ruler, 1.3 cm wide" in words
+    assert f"Stay, front left shoulder {tapes[0] / 10.0:.1f} cm" in words
     (section,) = tell_stays(garment, "cm")
     assert section.heading == "Stay strips"
     assert "Use the strips of stay cloth" in " ".join(str(each) for each in tape_words(garment, "cm"))
