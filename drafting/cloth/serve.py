@@ -81,7 +81,13 @@ def find_refusals(cloth: Cloth, needs: ClothNeeds) -> tuple[Refusal, ...]:
         )
     if cloth.recovery < needs.recovery:
         says = f"its recovery is {show_share(cloth.recovery)}; this design needs {show_share(needs.recovery)}"
-        found.append(Refusal("recovery", cloth.recovery, needs.recovery, says, "choose a knit with elastane"))
+        left = show_share(1.0 - cloth.recovery)  # of one that stays 5 % longer, one may write 5 %
+        mend = (
+            f'write "{left}" if {show_share(cloth.recovery)} is what it stays longer by; or choose a knit with elastane'
+        )
+        kept = 1.0 - cloth.recovery >= needs.recovery
+        remedy = mend if kept else "choose a knit with elastane"
+        found.append(Refusal("recovery", cloth.recovery, needs.recovery, says, remedy))
     if needs.elastane and cloth.elastane is False:
         says = "the cloth has no elastane; this design relies on it to keep its shape"
         found.append(Refusal("elastane", 0.0, 1.0, says, "choose a knit with elastane"))

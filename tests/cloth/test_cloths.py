@@ -96,6 +96,13 @@ def test_all_that_fails_is_said_at_once():
     assert figures == ["kind", "stretch_across", "recovery"]
 
 
+def test_a_recovery_that_is_what_a_cloth_stays_longer_by_is_guessed():
+    """5 % is 95 %, most likely; 70 % is 70 %."""
+    for recovery, guessed in ((0.05, True), (0.7, False)):
+        (refusal,) = find_refusals(Cloth(recovery=recovery), KNIT_NEEDS)
+        assert ('write "95 %" if 5 % is what it stays longer by' in str(refusal.remedy)) is guessed
+
+
 @pytest.mark.parametrize(
     ("figure", "value"),
     [
