@@ -37,7 +37,7 @@ MOST_ACROSS_EASE = TradeValue(25.0, "mm", "from memory", "an across back is 0 to
 CHEST_NARROWER = TradeValue(15.0, "mm", "common practice")
 """By which the front of a knit top is narrower than its back between the armholes, where it wasn't measured."""
 
-MEASURED_CHEST = trade_row((0.0, 90.0), "mm", "from memory", "a front as wide as its back leaves the arms no room")
+MEASURED_CHEST = trade_row((10.0, 90.0), "mm", "from memory", "a front as wide as its back is no hollower")
 """By which a front that was measured is narrower than its back, at least and at most: more, and its armhole hooks."""
 
 ROOM_TRIALS = 8

@@ -32,6 +32,7 @@ from blocks.bodice_half import (
     balance_armhole,
     balance_halves,
     draw_half,
+    extend_shoulder,
     open_neck,
     solve_shoulder,
     solve_underarm,
@@ -232,6 +233,7 @@ def draw_bodice_side(
     if solve is not None:  # a lowered underarm moves the level at which the across back is taken
         shoulder = max(shoulder, solve_shoulder(f, o, underarm, own))
         underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
+    shoulder = extend_shoulder(f, o, brief.fit, underarm, shoulder, own)
     found = balance_armhole(f, o, underarm, shoulder) if balanced is None else balanced
     kept = 2.0 * (found.half_front - f.half_front)
     f = replace(f, shift=found.shift, half_front=found.half_front, front_kept=kept, full=found.full)

@@ -11,9 +11,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from blocks import neck
-from blocks.arm import (
-    BUST_BELOW_UNDERARM,
-)
+from blocks.arm import BUST_BELOW_UNDERARM, width_at
 from blocks.bodice_facts import BodiceFrame
 from blocks.bodice_pieces import BodiceHalf
 from blocks.side import SideSeam, draw_side
@@ -39,8 +37,10 @@ from drafting.redraw.shapes import (
     ArmholeFrame,
     armhole_spare,
     deepest_fair,
+    draw_armhole,
     draw_as_framed,
     draw_neckline,
+    least_scoop,
     place_across,
     slopes_to_run_on,
 )
@@ -51,6 +51,24 @@ from drafting.trade import TradeValue, trade_row, trade_table
 ACROSS_GIVES = TradeValue(6.0, "mm", "from memory")
 """By which half the across back may stay under its width before the shoulder is made longer instead: a knit that serves
 stretches far more than that, and a shoulder seam beyond the bone shows."""
+
+BACK_COMES_IN = TradeValue(5.0, "mm", "from memory", "0.5 to 1.5 cm behind, 1.5 to 2.5 in front")
+"""By which a back's armhole comes in from the shoulder's end at least, however broad the back is."""
+
+BROAD_CHEST = TradeValue(15.0, "mm", "derived", "by drawing: a front that leans in so far is hardly hollow")
+"""By which half a front reaches beyond its shoulder's end where its back's armhole comes in by no more than is fair."""
+
+LONGEST_FOR_HOLLOW = TradeValue(6.0, "mm", "from memory", "a shoulder seam beyond the bone shows")
+"""By which a shoulder is longer at most for its back's armhole to come in so far: then the across back gives."""
+
+EXTENDED = trade_table(
+    {Fit.CLOSE: 5.0, Fit.SEMI: 8.0, Fit.RELAXED: 10.0}, "mm", "common practice", "a loose tee's drops by 1 cm and more"
+)
+"""By which a shoulder is longer than the body's at most for its armhole to be no wider than it need be."""
+
+END_AHEAD = TradeValue(0.07, "share", "derived", "by drawing: farther out the front would bend in two places")
+"""Of the way up from the underarm, by the shoulder's slope, that a shoulder which is longer for a wide armhole ends
+beyond half of the across front at most."""
 
 DEEPEST_KNIT = TradeValue(1.45, "times", "derived", "by drawing the armholes of the 1988 survey")
 """Of the usual scoop at most, where a knit's armhole comes in to leave the arm its room: with more, narrow backs have
@@ -191,11 +209,19 @@ def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, sho
     else:
         across = place_across(*ends, slope, min(f.half_front, side.x_top - LEAST_SCYE))
         arm = ArmholeFrame(*ends, across.x, 0.0, slope, leave, full=f.full).at_level(across.y)
-    armhole = draw_as_framed(arm, deepest_fair(arm, DEEPEST_KNIT))
+    deepest = deepest_fair(arm, DEEPEST_KNIT)
+    least = least_scoop(arm, _back_comes_in(f, shoulder_length), deepest) if back else STRAIGHTEST
+    armhole = draw_armhole(arm, deepest, least) if back else draw_as_framed(arm, deepest)
     lines = f.necklines((o.front_neck, o.front_drop), (o.back_neck, o.back_depth))
     neckline = draw_neckline(lines[face], slopes_to_run_on(lines, f.slopes)[face])
     dropped = 0.0 if back else f.front_dropped
     return BodiceHalf(face, side, arm, armhole, neckline, lines[face], bust_level, dropped)
+
+
+def _back_comes_in(f: BodiceFrame, shoulder_length: float) -> float:
+    """How far (mm) a back's armhole comes in at least: not where the chest is so broad that its front's doesn't."""
+    front = f.along_shoulder(Face.FRONT, shoulder_length).x - f.half_front
+    return min(max(front + BROAD_CHEST, 0.0), BACK_COMES_IN)
 
 
 def armhole_length(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float) -> float:
@@ -236,16 +262,36 @@ def solve_underarm(
 
 
 def solve_shoulder(f: BodiceFrame, o: BodiceOptions, underarm: float, length: float) -> float:
-    """Return the shoulder length: the body's, longer only where the across back lies too far out for a fair armhole."""
+    """Return the shoulder length: the body's, longer only where the across back lies too far out for a fair armhole.
 
-    def spare(extra: float) -> float:
-        arm = draw_half(f, Face.BACK, o, underarm, length + extra).frame
-        return armhole_spare(arm, STRAIGHTEST) + ACROSS_GIVES
+    A little longer, too, where its armhole would hardly come in from the shoulder's end.
+    """
 
-    if spare(0.0) >= 0.0:
-        return length
-    extra, _ = root(spare, 0.0, neck.MOST_LENGTHENED, within=TOLERANCE.same_point)
-    return length + extra
+    def find(comes_in: float) -> float:
+        def spare(extra: float) -> float:
+            arm = draw_half(f, Face.BACK, o, underarm, length + extra).frame
+            straightest = least_scoop(arm, comes_in, deepest_fair(arm, DEEPEST_KNIT)) if comes_in else STRAIGHTEST
+            return armhole_spare(arm, straightest) + ACROSS_GIVES
+
+        if spare(0.0) >= 0.0:
+            return 0.0
+        return root(spare, 0.0, neck.MOST_LENGTHENED, within=TOLERANCE.same_point)[0]
+
+    hollow = find(_back_comes_in(f, length)) if _back_comes_in(f, length) else 0.0
+    return length + max(find(0.0), min(hollow, LONGEST_FOR_HOLLOW))
+
+
+def extend_shoulder(f: BodiceFrame, o: BodiceOptions, fit: Fit, underarm: float, shoulder: float, own: float) -> float:
+    """Return the shoulder length (mm), longer where an armhole that is too wide starts at an end that lies far in.
+
+    It is by at most what a fit lets it be longer than its ``own``, and ends no farther out than a front that leans in.
+    """
+    front, back = (draw_half(f, face, o, underarm, shoulder).armhole for face in (Face.FRONT, Face.BACK))
+    over = width_at(front.path, back.path) - f.widest
+    base, slope, end = f.side_neck(Face.FRONT), f.slopes[Face.FRONT], f.along_shoulder(Face.FRONT, shoulder)
+    farthest = f.half_front + END_AHEAD * math.tan(slope) * (end.y - underarm)
+    most = min(own + EXTENDED[fit], (farthest - base.x) / math.cos(slope))
+    return max(shoulder, min(shoulder + over / 2.0 / math.cos(f.slope), most))
 
 
 @dataclass(frozen=True, slots=True)

@@ -7,7 +7,8 @@ armhole, in this order: the height within its kind; the curves, down to the flat
 the height, a little below its kind, both at once; and then the height with the ease, in proportion, so that the ease
 lies at its most only where there is hardly a cap left. A woven's cap, which is eased in, has its most ease before it is
 much lower than its kind. For a thin arm: the height within its kind; the width, a little
-wider, with the ease, down to the least; the height above its kind; and at last the width, as far as it takes.
+wider, with the ease, down to the least; the height above its kind, a tee's but a little before its width once more;
+and at last the width, as far as it takes.
 """
 
 from __future__ import annotations
@@ -56,6 +57,13 @@ MOST_WIDER = TradeValue(30.0, "mm", "from memory", "a tee's sleeve 5 to 8 cm wid
 HIGHEST_CAP = TradeValue(0.36, "share", "from memory")
 """Of the armhole that any cap is high at most: in a higher one the arm can't be lifted."""
 
+TOP_TEE, MOST_ROOMIER = (
+    TradeValue(0.27, "share", "from memory", "a fifth to a quarter: with more the arm is lifted with a fold"),
+    TradeValue(58.0, "mm", "from memory", "a tee's sleeve 5 to 8 cm wider than the arm, a roomy one 10"),
+)
+"""Of the armhole that a tee's cap is high at most, until its sleeve is so much wider than asked: only an arm that is
+thinner yet for its armhole has a higher one."""
+
 CAP_KINDS: Final[Mapping[str, tuple[float, ...]]] = {
     "fitted": trade_row((0.32, HIGHEST_CAP), "share", "from memory", "about a third"),
     "shirt": trade_row((0.23, 0.27), "share", "published", 'Baldt 1916, "To Draft Shirt": a quarter'),
@@ -85,7 +93,7 @@ class CapWanted:
     ``eases`` are the least, usual and most by which the cap is longer than its armhole, ``front_share`` of which the
     front has; where ``eased_first`` its ease is at its most before the cap is lower than its kind by more than a
     little; ``narrowest`` is how narrow the sleeve may become for its cap's sake; ``low`` and ``high`` are what its
-    kind may be high, ``highest`` is what any cap may be.
+    kind may be high, ``top`` what it is at most while its sleeve becomes roomier, ``highest`` what any cap may be.
     """
 
     front: float
@@ -98,6 +106,7 @@ class CapWanted:
     length: float
     low: float
     high: float
+    top: float
     highest: float
     eased_first: bool = False
 
@@ -150,15 +159,16 @@ def cap_kind(brief: Brief, asked: str) -> str:
     return "tee"
 
 
-def cap_heights(kind: str, armhole: float, room: float, inset: float = 0.0) -> tuple[float, float, float]:
-    """Return how high (mm) a cap is at least and at most by its kind, and any at most; ``room`` is there for one.
+def cap_heights(kind: str, armhole: float, room: float, inset: float = 0.0) -> tuple[float, float, float, float]:
+    """Return how high (mm) a cap is at least, at most and at its top by its kind, and any at most, with that ``room``.
 
     An armhole that lies ``inset`` in from the shoulder point has a cap so much higher: what a shoulder loses is added
     to the cap, and the underarm seam stays as long (common practice).
     """
     low, high = CAP_KINDS[kind]
-    least, most, highest = (min(share * (armhole - inset) + inset, room) for share in (low, high, HIGHEST_CAP))
-    return least, most, highest
+    shares = (low, high, TOP_TEE if kind == "tee" else HIGHEST_CAP, HIGHEST_CAP)
+    least, most, top, highest = (min(share * (armhole - inset) + inset, room) for share in shares)
+    return least, most, top, highest
 
 
 def pick_eases(by_rule: Sequence[float], asked: float | None) -> tuple[float, float, float]:
@@ -211,6 +221,7 @@ def list_trials(wanted: CapWanted) -> tuple[CapTrial, ...]:
     below, fuller = (BELOW_EASED, most) if wanted.eased_first else (BELOW_KIND, usual)
     lower = max(wanted.low - below * (wanted.front + wanted.back), wanted.lowest)
     wider = width + MOST_WIDER
+    roomier = width + (MOST_ROOMIER if wanted.top < wanted.highest else MOST_WIDER)
     return (
         CapTrial(wanted.lowest, FLATTEST, most, narrowest),
         CapTrial(lower, FLATTEST, fuller, narrowest),
@@ -218,7 +229,9 @@ def list_trials(wanted: CapWanted) -> tuple[CapTrial, ...]:
         CapTrial(wanted.low, 1.0, usual, width),
         CapTrial(wanted.high, 1.0, usual, width),
         CapTrial(wanted.high, 1.0, least, wider),
-        CapTrial(wanted.highest, 1.0, least, wider),
+        CapTrial(wanted.top, 1.0, least, wider),
+        CapTrial(wanted.top, 1.0, least, roomier),
+        CapTrial(wanted.highest, 1.0, least, roomier),
     )
 
 

@@ -6,12 +6,14 @@ from dataclasses import replace
 
 import pytest
 
+from blocks.arm import widest_armhole
 from blocks.band import draft_hem_band
 from blocks.bodice import draft_knit_bodice
 from blocks.bodice_half import BodiceOptions
 from drafting.body import make_body
 from drafting.cloth import Fit, ease_for
-from drafting.garment import Garment, Level, begin_garment
+from drafting.garment import Garment, Level, Side, begin_garment
+from drafting.garment.armholes import hollow_of, take_armhole
 from drafting.proof import prove
 from drafting.proof.checks.openings import opening_rows
 from drafting.proof.checks.waists import check_waists
@@ -129,10 +131,10 @@ def test_a_broad_chest_is_as_wide_between_short_shoulders(fit: Fit) -> None:
     rules, given = SINGERS["alto"]
     across = singer("alto")["across_back_width"] - 20.0
     broad = {
-        "across_back_width": across,
+        "across_back_width": across + 10.0,  # a front as wide as its back would be no hollower
         "across_front_width": across,
         "shoulder_length": 105.0,
-        "upper_arm_girth": 300.0,
+        "upper_arm_girth": 290.0,
     }
     b = brief(make_body("alto", {**given, **broad}, rules=rules), fit)
     garment = build(b, BODY)
@@ -141,3 +143,48 @@ def test_a_broad_chest_is_as_wide_between_short_shoulders(fit: Fit) -> None:
     wide = next(level.path.length for level in front.levels if level.name == "across-front")
     assert wide == pytest.approx(across + ease_for(fit, b.cloth, b.body).across_back, abs=0.1)
     assert not any(row.beyond for row in hollow_rows(garment, b))
+
+
+@pytest.mark.parametrize("fit", list(Fit))
+@pytest.mark.parametrize("broader", [0.0, 30.0, 60.0])
+def test_a_back_however_broad_comes_in_from_its_shoulders_end(broader: float, fit: Fit) -> None:
+    """By 5 mm at least, and its front by more (from memory); its shoulder is no longer than the bone by over 1 cm."""
+    rules, given = SINGERS["tenor"]
+    across = singer("tenor")["across_back_width"] + broader
+    b = brief(make_body("tenor", {**given, "across_back_width": across}, rules=rules), fit)
+    garment = build(b, BODY)
+    front, back = (garment.piece(face).line("armhole-left").path for face in ("front", "back"))
+    inset = {path: abs(path.end.x if path.end.y > path.start.y else path.start.x) - abs(path.flatten()[:, 0]).min()
+             for path in (front, back)}  # fmt: skip
+    assert inset[back] > 4.9
+    assert inset[front] > inset[back] or broader == 0.0
+    assert hollow_of(front) > hollow_of(back)
+    assert sum(fact.value for fact in garment.facts if fact.name == "shoulder_lengthened") <= 10.0
+
+
+def test_a_full_busts_armhole_is_narrower_for_a_shoulder_that_is_longer() -> None:
+    """Its end lay far in, and the armhole stood off beside the arm: by at most 1 cm, a relaxed one's by more."""
+    rules, given = SINGERS["alto"]
+    body = make_body("alto", {**given, "bust_girth": 1100.0, "shoulder_length": 125.0}, rules=rules)
+    longer = {}
+    for fit in Fit:
+        garment = build(brief(body, fit), BODY)
+        (fact,) = [fact.value for fact in garment.facts if fact.name == "shoulder_lengthened"] or [0.0]
+        longer[fit] = fact
+        taken = take_armhole(garment, Side.LEFT)
+        assert taken is not None
+        assert taken.width < widest_armhole(brief(body, fit)) + 25.0
+    assert longer[Fit.RELAXED] > longer[Fit.CLOSE]
+    assert 0.0 < longer[Fit.RELAXED] <= 10.0
+
+
+def test_the_across_front_is_held_to_the_body_whatever_the_arm_took() -> None:
+    """By one limit: a knit gives 2 cm (from memory), beyond which it is told, in a note up to 4.5 cm."""
+    rules, given = SINGERS["alto"]
+    across = {"across_front_width": singer("alto")["across_back_width"] - 20.0}
+    limits = set()
+    for arm in (260.0, 330.0):
+        b = brief(make_body("alto", {**given, **across, "upper_arm_girth": arm}, rules=rules))
+        row = next(row for row in width_rows(build(b, BODY), b) if row.name == "across_front_width")
+        limits.add((row.meant, row.least, row.most))
+    assert limits == {(0.0, -20.0, 30.0)}

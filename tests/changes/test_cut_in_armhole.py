@@ -12,8 +12,10 @@ from drafting.changes.design.armhole import cut_in_armhole
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Role, Side, Width
+from drafting.garment.armholes import hollow_of
 from drafting.geometry import bends_back, bumps
 from drafting.proof import prove
+from drafting.proof.fit.hollows import FLATTER
 from drafting.proof.fit.rows import fit_rows
 from tests.changes.halves_alike import assert_alike, assert_side_untouched
 from tests.garments import BODY, SINGERS, TOP, brief, build
@@ -71,6 +73,21 @@ def test_limits_move_by_what_an_armhole_is_cut_in_and_no_more() -> None:
     ]:
         moved = [after - before for before, after in zip(plain[name], cut[name], strict=True) if before and after]
         assert moved == pytest.approx([low, high], abs=1e-3)
+
+
+@pytest.mark.parametrize("voice", SINGERS)
+def test_a_back_cut_in_far_is_narrowest_at_its_across_width(voice: str) -> None:
+    """At 0.40 of its height or higher (common practice), and longer by hardly more than its front is: none hooks."""
+    b = brief(voice)
+    before, after = build(b, BODY), build(b, BODY, [(cut_in_armhole, {"by": 20.0})])
+    front, back = (after.piece(face).line("armhole-left").path for face in ("front", "back"))
+    points = back.flatten()
+    low, high = points[:, 1].min(), points[:, 1].max()
+    assert points[abs(points[:, 0]).argmin(), 1] >= low + 0.40 * (high - low)
+    grown = [after.piece(face).line("armhole-left").path.length - before.piece(face).line("armhole-left").path.length
+             for face in ("front", "back")]  # fmt: skip
+    assert max(grown) < 1.5 * 20.0
+    assert hollow_of(front) > hollow_of(back) - FLATTER - 2.0
 
 
 def test_too_deep_a_cut_is_refused() -> None:

@@ -31,6 +31,7 @@ from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, armhole_frame, find_half, put_back, with_armhole
 from drafting.redraw.over_darts import ARM, work_over_darts
+from drafting.redraw.shapes import ROUNDS
 from drafting.redraw.shoulders import narrow_shoulder
 from drafting.saying import cm, mm, say
 from drafting.tolerance import TOLERANCE
@@ -45,6 +46,9 @@ CUT_IN = TradeValue(10.0, "mm", "from memory")
 """That an armhole is cut in by where no one says, in front; on a face alone, there."""
 CUT_IN_BEHIND = TradeValue(0.7, "share", "from memory", "the front is the hollower: the arm comes forward")
 """Of that, by which the back is cut in beside its front."""
+LOWEST_CUT_IN = TradeValue(0.42, "share", "common practice", "0.40 to 0.55")
+"""Of its height at which an armhole that is cut in as one curve is narrowest at least: one that would hook round the
+underarm is drawn in two, as a front's is, narrowest at its across width."""
 ENDS_NEAR = TradeValue(25.0, "mm", "from memory", "an armhole comes in by 1 to 2 cm from the shoulder's end")
 """Beyond the narrowest place that a shoulder ends at most where the armhole is cut in by rule."""
 LEAST_CUT_IN = TradeValue(1.0, "mm", "from memory")
@@ -130,8 +134,18 @@ def _cut_in_fairly(half: Half, by: float) -> Half | None:
 def _draw_cut_in(half: Half, by: float) -> Half | None:
     """The half with its armhole drawn again; None where the curve doesn't come so far."""
     old = armhole_frame(half)
-    drawn = with_armhole(half, replace(old, across=old.across - by))
+    frame = replace(old, across=old.across - by)
+    drawn = with_armhole(half, frame)
+    if frame.full is None and by > 0.0 and _narrowest(drawn.path(Role.ARMHOLE)) < LOWEST_CUT_IN:
+        drawn = with_armhole(half, replace(frame, full=ROUNDS[0]))
     return drawn if abs(drawn.half_across.x - (old.across - by)) <= TOLERANCE.arc_length else None
+
+
+def _narrowest(path: Path) -> float:
+    """At what share of its height an armhole, drawn on +x from the underarm up, is narrowest."""
+    points = path.flatten()
+    low, high = path.start.y, path.end.y
+    return float(points[points[:, 0].argmin(), 1] - low) / (high - low)
 
 
 def _is_fair(half: Half, drawn: Half) -> bool:

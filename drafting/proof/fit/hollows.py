@@ -9,7 +9,7 @@ from collections.abc import Iterator, Sequence
 
 from drafting.cloth import ease_for
 from drafting.garment import Brief, Face, Garment, Role, Side, hanging_pieces
-from drafting.garment.armholes import take_armhole, turn_of_shoulder
+from drafting.garment.armholes import hollow_of, take_armhole, turn_of_shoulder
 from drafting.garment.departures import sum_departures
 from drafting.geometry import Path, Point
 from drafting.proof.finding import Severity
@@ -109,6 +109,5 @@ def _take_from(paths: Sequence[Path]) -> ArmholeShape:
     """The shape of an armhole whose lines lie on one piece."""
     points = [Point(abs(float(x)), float(y)) for path in paths for x, y in path.flatten()]
     low, high = min(points, key=lambda each: each.y), max(points, key=lambda each: each.y)
-    way = (high - low).unit
     narrowest = min(points, key=lambda each: each.x)
-    return ArmholeShape(max(way.cross(each - low) for each in points), (narrowest.y - low.y) / (high.y - low.y), high.x)
+    return ArmholeShape(hollow_of(*paths), (narrowest.y - low.y) / (high.y - low.y), high.x)

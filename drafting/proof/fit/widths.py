@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from drafting.cloth import ease_for
+from drafting.cloth import ease_for, share_drawn_in
 from drafting.garment import Aim, Brief, Face, Garment, Girth, Side, Width
 from drafting.garment.armholes import take_armhole
 from drafting.garment.departures import sum_departures
@@ -18,7 +18,7 @@ from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.saying import about, say
 from drafting.sides import sideless
-from drafting.trade import TradeValue, trade_table
+from drafting.trade import TradeValue, trade_row, trade_table
 
 OVER = trade_table(
     {"bust": 100.0, "waist": 100.0, "hip": 100.0, "upper_arm": 120.0}, "mm", "from memory", "fits lie 25 to 75 mm apart"
@@ -28,6 +28,9 @@ OVER = trade_table(
 WIDER_SLEEVE = TradeValue(30.0, "mm", "from memory", "a tee's sleeve is 5 to 8 cm wider than the arm")
 """By which a sleeve may be wider over the upper arm than its fit asks, unwarned: a cap that is as high as any takes it
 in no farther."""
+
+NOTED_SLEEVE, ROOMY_TEE = trade_row((60.0, 80.0), "mm", "from memory", "a tee's sleeve is 5 to 8 cm wider than the arm")
+"""By which a knit's sleeve may be wider than its fit asks, and than the arm, in a note: its cap is no higher for it."""
 
 RAISED_FOR_SLEEVE = TradeValue(0.7, "times", "derived", "on a knit overlay top whose shoulder is narrowed")
 """Of what a sleeve is too wide for its long armhole, by which the underarm is raised for that."""
@@ -62,7 +65,10 @@ BACK_TOO_NARROW = Retake(
 """What to do about a woven's across back that lies under the body's."""
 
 FRONT_OVER, FRONT_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, "mm", "from memory")
-"""By which an across front that was measured may be wider or narrower than the body's, unwarned."""
+"""By which an across front that was measured may be wider or narrower than the body's, unsaid."""
+
+GIVES_TO_ARM = TradeValue(45.0, "mm", "from memory", "2 cm are hardly felt in a knit, from 4 on it pulls")
+"""By which a knit's may be narrower and be told in a note: from there on it is warned of."""
 
 FRONT_TOLD = TradeValue(10.0, "mm", "common practice", "1 cm")
 """By which a woven's across front may lie under one that was estimated, untold."""
@@ -93,26 +99,23 @@ def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
-    """The across front beside the body's: held to it where it was measured, a knit's less what the arm's room takes.
+    """The across front beside the body's: held to it where it was measured, a close knit's less what it is drawn in by.
 
-    One that was estimated is told of in a shaped woven where the front lies under it by more than a little.
-
-    One whose armholes a change cuts in is as much narrower as that means it to be.
+    A knit gives a little, whatever of it the arm's room took; farther it is told. One that was estimated is told of in
+    a shaped woven where the front lies under it by more than a little. One whose armholes a change cuts in is as much
+    narrower as that means it to be.
     """
-    given, kept = (
-        next((fact.value for fact in garment.facts if fact.name == name), 0.0)
-        for name in ("across_given", "front_kept")
-    )
-    given = given if garment.needs.stretch > 0.0 else 0.0  # a woven doesn't give it back
-    drawn_in = min(ease_for(brief.fit, brief.cloth, brief.body).across_back, 0.0)
     measured, own = "across_front_width" in brief.body.given, brief.body["across_front_width"]
+    stretches = garment.needs.stretch > 0.0
+    drawn_in = share_drawn_in(brief.fit, brief.cloth, brief.body) * own if stretches else 0.0
     cut_in = sum(sum_departures(garment, "across", f"{Face.FRONT}-{side}") for side in (Side.LEFT, Side.RIGHT))
-    meant = drawn_in - given + min(kept, max(given, 0.0)) + cut_in
+    meant = cut_in - drawn_in
     least, most = -FRONT_UNDER - _bare_narrower(garment), max(FRONT_OVER, -meant)
     shaped = any(piece.of_kind(BustPoint) for piece in garment.pieces)
-    told = shaped and not measured and garment.needs.stretch <= 0.0
+    told = shaped and not measured and not stretches
     if told:
         least = -FRONT_TOLD - _bare_narrower(garment)
+    given = stretches and meant - GIVES_TO_ARM <= across - own < meant
     return FitRow(
         "across_front_width",
         "across-front",
@@ -122,7 +125,7 @@ def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
         meant,
         least if measured or told else None,
         most if measured or told else None,  # none that isn't wider than the body is told to be too wide
-        severity=Severity.NOTE if told else Severity.WARNING,
+        severity=Severity.NOTE if told or given else Severity.WARNING,
         remedy=FRONT_TOO_NARROW if across < own else FRONT_TOO_WIDE,
     )
 
@@ -136,7 +139,7 @@ def _girths(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             continue
         asked = fit[place]
         if place == "upper_arm":
-            yield _sleeve(aim, finished, asked)
+            yield _sleeve(aim, finished, asked, stretches=garment.needs.stretch > 0.0)
         elif isinstance(aim.measure, Girth) and place in OVER:
             least = asked - UNDER
             if place == "waist" and garment.needs.stretch <= 0.0:
@@ -165,10 +168,12 @@ def _bare_narrower(garment: Garment) -> float:
     return float(BARE_NARROWER) if bare and garment.needs.stretch <= 0.0 else 0.0
 
 
-def _sleeve(aim: Aim, finished: float, asked: float) -> FitRow:
+def _sleeve(aim: Aim, finished: float, asked: float, *, stretches: bool) -> FitRow:
     """Over the upper arm: a sleeve that is wider than its fit asks, for its armhole is long for the arm."""
     over = finished - aim.body - aim.meant - asked
     severity = Severity.ERROR if over > OVER["upper_arm"] or over < -UNDER else Severity.WARNING
+    if stretches and WIDER_SLEEVE < over <= max(NOTED_SLEEVE, ROOMY_TEE - asked):
+        severity = Severity.NOTE
     row = _row(aim, "upper_arm", finished, asked - UNDER, asked + WIDER_SLEEVE, severity)
     if severity is Severity.ERROR:
         return row

@@ -15,6 +15,7 @@ from drafting.redraw.shapes.armhole import (
     deepest_fair,
     draw_armhole,
     draw_as_framed,
+    least_scoop,
 )
 from drafting.redraw.shapes.curve import Curve, gentle_handle
 from drafting.redraw.shapes.hollow import ROUNDS, place_across
@@ -74,6 +75,7 @@ __all__ = [
     "draw_round_necks",
     "gentle_handle",
     "lean_wanted",
+    "least_scoop",
     "like_half",
     "neck_points",
     "neckline_parts",

@@ -111,13 +111,29 @@ def deepest_fair(frame: ArmholeFrame, deepest: float) -> float:
     return min(max(room / usual, STRAIGHTEST), deepest)
 
 
-def draw_armhole(frame: ArmholeFrame, deepest: float = DEEPEST) -> Curve:
+def least_scoop(frame: ArmholeFrame, comes_in: float, deepest: float) -> float:
+    """Return the least scoop with which the armhole comes in so far (mm) from the shoulder's end; at most ``deepest``.
+
+    It is at least the straightest that is fair.
+    """
+
+    def spare(scoop: float) -> float:
+        return frame.shoulder.x - armhole_curve(frame, scoop).least_x - comes_in
+
+    if spare(deepest) <= 0.0:
+        return deepest
+    if spare(STRAIGHTEST) >= 0.0:
+        return STRAIGHTEST
+    return root(spare, STRAIGHTEST, deepest, within=TOLERANCE.same_point / 1000.0)[0]
+
+
+def draw_armhole(frame: ArmholeFrame, deepest: float = DEEPEST, straightest: float = STRAIGHTEST) -> Curve:
     """Draw the armhole through its across width, or as near to it as a fair curve comes, to ``deepest``."""
     if armhole_spare(frame, deepest) >= 0.0:
         return armhole_curve(frame, deepest)
-    if armhole_spare(frame, STRAIGHTEST) <= 0.0:
-        return armhole_curve(frame, STRAIGHTEST)
-    scoop, _ = root(lambda k: armhole_spare(frame, k), STRAIGHTEST, deepest, within=TOLERANCE.same_point / 1000.0)
+    if armhole_spare(frame, straightest) <= 0.0:
+        return armhole_curve(frame, straightest)
+    scoop, _ = root(lambda k: armhole_spare(frame, k), straightest, deepest, within=TOLERANCE.same_point / 1000.0)
     return armhole_curve(frame, scoop)
 
 

@@ -64,6 +64,17 @@ class Curve:
         return place(k, newton(run, 0.0, 1.0, rising=self.d.x > self.a.x))[1]
 
     @property
+    def least_x(self) -> float:
+        """The least x on the curve (mm)."""
+        a, b, c, d = self.a.x, self.b.x, self.c.x, self.d.x
+        # The slope is (b-a)(1-t)^2 + 2(c-b)(1-t)t + (d-c)t^2, but for a factor.
+        square, line, rest = (b - a) - 2.0 * (c - b) + (d - c), 2.0 * ((c - b) - (b - a)), b - a
+        under = line * line - 4.0 * square * rest
+        half = -0.5 * (line + math.copysign(math.sqrt(max(under, 0.0)), line))
+        turns = ([half / square] if square else []) + ([rest / half] if half else [])
+        return min(a, d, *(self.at(t).x for t in turns if 0.0 < t < 1.0))
+
+    @property
     def length(self) -> float:
         """The arc length (mm), to about a micrometre for the plain curves drawn here."""
         return arc(self.coefs, 0.0, 1.0, TWELVE)
