@@ -30,8 +30,6 @@ _TIP: Final = 30.0
 """mm up the arm from its joint, where the crown of a cap is put."""
 _BEND_OVER: Final = 60.0
 """mm up and down an arm over which its direction is taken, so that a sleeve is bent smoothly."""
-_WRIST: Final = 0.1
-"""Of a sleeve's length below its widest, in which its wrist is measured."""
 _SLEEVE_ROOM: Final = 1.02
 """A sleeve's tube is put round the arm this much wider than it is."""
 
@@ -116,26 +114,16 @@ def _wrap_trunk(flat: Floats, face: Face, low: Floats, high: Floats, widest: flo
 
 
 def _wrap_arm(flat: Floats, crown: float, arm: HangingArm, sign: float) -> Floats:
-    """Roll a sleeve round an arm, bent as it is, the middle of its cap on top; at each level as wide as it is there.
-
-    So its underarm edges meet beneath the arm all the way down: wound wider, a narrow wrist would be drawn shut above.
-    """
+    """Roll a sleeve round an arm, bent as it is, the middle of its cap on top."""
     down = crown - flat[:, 1] - _TIP
     middle, along = _follow_core(arm, down)
     outward = np.array([sign, 0.0, 0.0]) - along * sign * along[:, [0]]
     outward /= np.sqrt((outward**2).sum(axis=1))[:, None]
     forward = np.cross(along, outward) * sign
-    radius = _SLEEVE_ROOM * _widths_down(flat) / (2.0 * math.pi)
+    radius = _SLEEVE_ROOM * (flat[:, 0].max() - flat[:, 0].min()) / (2.0 * math.pi)
     angle = (flat[:, 0] / radius / _SLEEVE_ROOM)[:, None]
-    out: Floats = middle + radius[:, None] * (np.cos(angle) * outward - sign * np.sin(angle) * forward)
+    out: Floats = middle + radius * (np.cos(angle) * outward - sign * np.sin(angle) * forward)
     return out
-
-
-def _widths_down(flat: Floats) -> Floats:
-    """How wide a sleeve is at the level of each point (mm), from its wrist to its widest, and so wide above."""
-    lowest, widest = float(flat[:, 1].min()), float(flat[np.abs(flat[:, 0]).argmax(), 1])
-    end = flat[flat[:, 1] < lowest + _WRIST * (widest - lowest) + _ROOM, 0]
-    return np.asarray(np.interp(flat[:, 1], [lowest, widest], [np.ptp(end), np.ptp(flat[:, 0])]))
 
 
 def _follow_core(arm: HangingArm, down: Floats) -> tuple[Floats, Floats]:
