@@ -234,7 +234,7 @@ def test_front_and_back_shoulder_are_the_body_shoulder_less_the_opened_neck() ->
     share = sum(extra > 1e-6 for extra in longer) / len(longer)
     shown("shoulders made longer", {"share": f"{share:.1%}", "most": f"{max(longer):.1f} mm"})
     assert share < 0.10  # and no more than 1 cm: for a broad back, or an armhole that would be too wide
-    assert longer[int(0.95 * len(longer))] < 1.0
+    assert longer[int(0.90 * len(longer))] < 1.0
     assert longer[-1] < 30.0
 
 
