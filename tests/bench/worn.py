@@ -11,10 +11,12 @@ import math
 import sys
 import time
 from collections.abc import Iterator
+from itertools import chain
+from typing import Final
 
 import numpy as np
 
-from drafting.body import Body
+from drafting.body import Body, Rules
 from drafting.errors import DraftingError
 from drafting.garment import Garment
 from drafting.garment.model import MAIN_CLOTH
@@ -33,10 +35,12 @@ from tests.garment.small import seam, sheet
 from tests.garments import JERSEY, RIB
 from tests.laws.jobs import catalogue, job_of
 
+RULES: Final[tuple[Rules, ...]] = ("women", "men")
+
 
 def main(names: list[str]) -> int:
     """Print all figures; status 0."""
-    for line in (*tell_closed_forms(), *tell_bodies(20)):
+    for line in chain(tell_closed_forms(), tell_bodies(20)):
         print(line, flush=True)
     for name in names or sorted(catalogue().designs):
         for line in tell_design(name):
@@ -103,12 +107,14 @@ def _cone(radius: float, slope: float) -> DistanceGrid:
 
 
 def tell_bodies(every: int) -> Iterator[str]:
-    """Yield how many of every so many surveyed women the mesh can't follow within 5 mm, and the worst."""
-    women: list[Body] = [body for group in GROUPS if "women" in group for body in people(group)[::every]]
-    missed = [each for body in women for each in fit_body(body).missed]
-    worst = max((abs(each.off) for each in missed), default=0.0)
-    named = sorted({each.name for each in missed})
-    yield f"{len(women)} surveyed women: {len(missed)} girths off by more than 5 mm, worst {worst:.0f} mm, {named}"
+    """Yield of how many of every so many surveyed people the mesh can't follow a girth within 5 mm, and the worst."""
+    for rules in RULES:
+        groups = [group for group, whose in GROUPS.items() if whose == rules]
+        bodies = [Body(group, each, rules=rules) for group in groups for each in people(group)[::every]]
+        missed = [each for body in bodies for each in fit_body(body).missed]
+        worst = max((abs(each.off) for each in missed), default=0.0)
+        named = sorted({each.name for each in missed})
+        yield f"{len(bodies)} {rules}: {len(missed)} girths off by more than 5 mm, worst {worst:.0f} mm, {named}"
 
 
 def tell_design(name: str) -> Iterator[str]:
