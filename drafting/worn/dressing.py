@@ -134,7 +134,7 @@ def _sew_up(
     kept = tuple(each for each in mesh.pieces if each.piece not in laid.added)
     first = GarmentMesh(mesh.garment, kept, mesh.starts[: len(kept)], mesh.sewn[pairs], mesh.seam_of[pairs])
     cloth = make_cloth(first, placed[:count], cloths, laid.layers, closed=False)
-    cloth.points.thin[:] = _thin_arms(first, laid)
+    cloth.points.thin[:] = thin_arms(first, laid)
     gap = _measure_gaps(cloth)
     steps = round(_SEW_TIME / _SEW.dt / _STAGES)
     for i in range(_STAGES):
@@ -146,9 +146,15 @@ def _sew_up(
     return place_added(mesh, laid.added, placed, edge_directions(placed[:count], first.triangles)), gaps
 
 
-def _thin_arms(mesh: GarmentMesh, laid: Laid) -> Floats:
-    """By how much (m) the arms are thinner to each point of a mesh while it is sewn."""
-    thinner = {piece.name: _IN_SLEEVE for piece in laid.sleeves} | dict.fromkeys(laid.layers, _UNDER_LAYER)
+def thin_arms(mesh: GarmentMesh, laid: Laid) -> Floats:
+    """Return by how much (m) the arms are thinner to each point of a mesh while it is sewn, and until they grow.
+
+    A cuff is round its arm as its sleeve is: were there none to it, it would be drawn shut beside the arm.
+    """
+    sleeves = {piece.name for piece in laid.sleeves}
+    joined = [{use.piece for use in seam.uses()} for seam in mesh.garment.seams]
+    cuffs = [piece.name for piece in laid.added if any(piece.name in each and each & sleeves for each in joined)]
+    thinner = dict.fromkeys((*sleeves, *cuffs), _IN_SLEEVE) | dict.fromkeys(laid.layers, _UNDER_LAYER)
     return np.concatenate([np.full(len(p.flat), thinner.get(p.piece.name, _NO_ARM)) for p in mesh.pieces])
 
 
@@ -161,7 +167,7 @@ def _hang_cloth(cloth: Moving, standing: Standing, laid: Laid, thick: float) -> 
     """Let the arms grow into the sewn garment, tug it down and let go, where it lies on itself so ``thick`` (m)."""
     steps = round(_GROW_TIME / _GROW.dt / _STAGES)
     thin = np.zeros(len(cloth.x))
-    np.maximum.at(thin, cloth.point_of, _thin_arms(cloth.mesh, laid))
+    np.maximum.at(thin, cloth.point_of, thin_arms(cloth.mesh, laid))
     for i in range(_STAGES):
         cloth.points.thin[:] = thin * max(0.0, 1.0 - i / (_STAGES - 6))
         run_cloth(cloth, standing, _GROW, steps)

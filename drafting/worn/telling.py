@@ -18,7 +18,7 @@ from drafting.worn.dressing import Worn
 from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, WornFigures
 from drafting.worn.soundness import find_voids
 
-WAY: Final = 4
+WAY: Final = 5
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
 

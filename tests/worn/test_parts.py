@@ -9,11 +9,15 @@ import zlib
 import numpy as np
 import pytest
 
+from blocks.band import draft_hem_band
+from blocks.cuff import draft_shaped_cuffs
+from blocks.sleeve import draft_set_in_sleeve
 from drafting.garment import Face, Garment
 from drafting.seal import SEAL_ROOM, SEAL_WITHIN, read_seal, seal_file
 from drafting.worn import distance
 from drafting.worn.cloth import make_cloth, stand_grids
 from drafting.worn.distance import make_grid
+from drafting.worn.dressing import thin_arms
 from drafting.worn.form import clip_mesh
 from drafting.worn.landmarks import cut_edges, measure_hull
 from drafting.worn.letters import TALL, measure_words, write_words
@@ -24,7 +28,7 @@ from drafting.worn.scenes import BANDS
 from drafting.worn.shape import Floats
 from drafting.worn.soundness import distances_from_body, edges_of, is_pierced, share_crossed
 from tests.garment.small import darted, seam, sheet, tube
-from tests.garments import JERSEY
+from tests.garments import BODY, JERSEY, brief, build
 
 CLOTHS = {"main": JERSEY}
 
@@ -107,6 +111,17 @@ def test_what_can_not_be_draped_yet_is_named() -> None:
     """A piece that is neither of the trunk, nor a sleeve, nor a band."""
     with pytest.raises(CannotWear, match="Odd"):
         sort_pieces(Garment((sheet("odd"), sheet("front", face=Face.FRONT))))
+
+
+def test_an_arm_is_within_its_cuff_from_the_first() -> None:
+    """As it is within the sleeve that the cuff is sewn to; to what is put round the trunk there is no arm yet."""
+    garment = build(brief(), BODY, ((draft_set_in_sleeve, {}),), ((draft_shaped_cuffs, {}),), ((draft_hem_band, {}),))
+    laid = sort_pieces(garment)
+    mesh = mesh_garment(garment, (*laid.trunk, *laid.sleeves, *laid.added), 40.0)
+    thin = thin_arms(mesh, laid)
+    thinner = {each.piece.name: thin[start] for each, start in zip(mesh.pieces, mesh.starts, strict=True)}
+    assert thinner["cuff-left"] == thinner["cuff-right"] == thinner["sleeve-left"] < thinner["front"]
+    assert thinner["hem-band"] == thinner["front"]
 
 
 def test_cloth_through_itself_is_counted() -> None:
