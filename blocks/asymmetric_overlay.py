@@ -28,7 +28,7 @@ from blocks.overlay_lines import (
     shoulder_reach,
 )
 from blocks.overlay_seams import CAUGHT_SIDE, COVERED_NECK, IN_THE_ROUND, ON_THE_DIAGONAL
-from blocks.stays import AROUND, TAPE_WIDTH
+from blocks.stays import AROUND, TAPE_WIDTH, bind_edges
 from blocks.strips import BINDING, BandSpec, band_facts, draw_straight_strip
 from drafting.cloth import band_length
 from drafting.errors import CannotDraft
@@ -36,7 +36,6 @@ from drafting.garment import (
     Brief,
     Face,
     Fact,
-    Fate,
     Garment,
     NeckBase,
     Piece,
@@ -349,7 +348,7 @@ def _bind_neck(garment: Garment, brief: Brief, o: OverlayOptions, far: Side) -> 
     on = Section((run, (Use(spec.name, "band", True),)), (0.0, rule.length - around))
     seam = Seam(spec.name, spec.kind, "neck binding of the shoulder pieces", (on,), binds=True)
     return garment.with_(
-        pieces=(*sew_edges(garment, run, Fate.BOUND), piece),
+        pieces=(*bind_edges(garment, run, o.binding), piece),
         seams=(seam,),
         facts=band_facts(spec.name, rule, o.binding, theta),
     )

@@ -22,7 +22,7 @@ from blocks.band_options import (
     NeckBandOptions,
 )
 from blocks.mitred_band import BandStrip, Cornered, draw_strip, lengths_along, mitres, on_edge, strips, with_stays
-from blocks.stays import stay_neck
+from blocks.stays import bind_edges, stay_neck
 from blocks.strips import BINDING, BandSpec, band_facts, band_seams, draw_straight_strip, find_opening
 from drafting.cloth import NARROWEST_BAND, Cloth, band_length
 from drafting.errors import CannotDraft
@@ -141,7 +141,7 @@ def attach(
         joined, set_on = band_seams(spec, run, around, rule.length)
         seams = (joined, set_on) if part is None else (set_on,)
     return garment.with_(
-        pieces=(*sew_edges(garment, run, Fate.BOUND if spec.binds else Fate.SEWN), *pieces),
+        pieces=(*_ready_edges(garment, run, spec, width), *pieces),
         seams=seams,
         facts=band_facts(spec.name, rule, width, theta),
         openings=rename_opening(garment, opening.name, (opening.name,)),
@@ -157,6 +157,11 @@ def _refuse_vents(garment: Garment, run: Run) -> None:
             help="leave out the vents or the band",
             leave_out=True,
         )
+
+
+def _ready_edges(garment: Garment, run: Run, spec: BandSpec, width: float) -> tuple[Piece, ...]:
+    """The pieces of a run, whose edge a strip finishes."""
+    return bind_edges(garment, run, width) if spec.binds else sew_edges(garment, run)
 
 
 def attach_cornered(
@@ -175,7 +180,7 @@ def attach_cornered(
     told = f"{sum(turn > 0.0 for turn in edge.at)} corners of its edge, {'folded' if spec.binds else 'sewn'} to mitres"
     return garment.with_(
         pieces=(
-            *with_stays(sew_edges(garment, edge.run, Fate.BOUND if spec.binds else Fate.SEWN), parts),
+            *with_stays(_ready_edges(garment, edge.run, spec, width), parts),
             *(draw_strip(strip, edge.opening, width, ring=ring) for strip in found),
         ),
         seams=(*((ends,) if ring else joined), on),

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 
-from blocks.facing_words import turn_points
+from blocks.facing_words import UNDERSTITCHING, turn_points
 from drafting.garment import Deed, Face, Group, Role, Seam, Side, Telling, Told, does, instruct, same_corner
 from drafting.garment.deeds import ENCLOSED, ENDS_ENCLOSED, STRIP_NEATENED, Handling
 from drafting.redraw.closing import find_stands
@@ -35,7 +35,8 @@ def tell_facing(told: Telling, group: Group) -> Told:
         *turn_points(told, seam),
         *(() if ring else (_FROM_FOLDS,) if stands else _BEYOND),
         "Trim the allowance and clip the curve.",
-        f"Press the allowance onto the facing and understitch it there{', between the stands' if stands else ''}.",
+        f"Press the allowance onto the facing and understitch it there{', between the stands' if stands else ''}: "
+        f"{UNDERSTITCHING}.",
         does("Turn the facing in, press, and catch it to the seam allowances.", ENCLOSED),
         "" if ring else _close_ends(told, bool(stands)),
     )

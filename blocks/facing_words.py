@@ -27,8 +27,11 @@ _PINNED = "right sides together, shoulder seams matched."
 _GRADE = "Trim the allowances in steps, the facing's the narrower, and clip the curves."
 _PRESS = "Press, the seam a little to the inside."
 
+UNDERSTITCHING = "through facing and allowances, close beside the seam"
+"""What understitching is."""
+
 _TURNED_AT_NECK = (
-    "Press the allowances onto the facing, and understitch it there.",
+    f"Press the allowances onto the facing, and understitch it there: {UNDERSTITCHING}.",
     does("Turn the facing in, and press.", ENCLOSED),
 )
 """How a facing is turned in at the neck alone."""
@@ -36,7 +39,7 @@ _TURNED_AT_NECK = (
 _UNROLLED = (
     does("Pull the roll out at the side edges.", ENCLOSED),
     _PRESS,
-    "Understitch the facing at the armhole as far as the machine reaches, from each side edge up.",
+    f"Understitch the facing at the armhole as far as the machine reaches, from each side edge up: {UNDERSTITCHING}.",
 )
 """How a facing is turned in at an armhole, and understitched."""
 
@@ -108,7 +111,7 @@ def _pull_words(told: Telling) -> Iterator[str | Deed]:
     )
     yield "Do the other side alike."
     yield _PRESS
-    yield "Understitch the facing as far as the machine reaches."
+    yield f"Understitch the facing as far as the machine reaches: {UNDERSTITCHING}."
     yield f"Work from the centre back, and from each underarm up, to about {far} from the shoulders."
 
 

@@ -28,7 +28,7 @@ from drafting.units import show_length
 from drafting.work.kinds import SIDE, STYLE
 from drafting.work.meeting import mark_numbers
 from drafting.work.seam_words import side_title
-from drafting.work.telling import and_, clip_words, tell_pressing, title_of
+from drafting.work.telling import and_, clip_words, plain_machine_words, tell_pressing, tell_taken_up, title_of
 
 _PINNED_AGAIN: Final = (
     "Pin the free overlays up again, so that no seam that follows catches them.",
@@ -51,13 +51,17 @@ def _lay_shoulder(told: Telling, group: Group) -> tuple[str | Deed, ...]:
 
 
 def _tell_caught(told: Telling, group: Group) -> Told:
-    """Tell the side seam that takes in the overlay's edges: which layer lies on which."""
+    """Tell the side seam that takes in the overlay's edges: which layer lies on which, and where one is eased in."""
+    seam = group.seams[0]
+    hung = [replace(seam, sections=(each,)) for each in seam.sections if all(each.plies[i] for i in seam.hangs)]
+    bare = [replace(seam, sections=(each,)) for each in seam.sections if not all(each.plies[i] for i in seam.hangs)]
+    caught, alone = ("".join(tell_taken_up(told, each) for each in parts) for parts in (hung, bare))
     return tell_step(
         side_title(told, group),
         f"Lay each overlay, unpinned, on its own main piece{_letters_laid(told, group.seams[0])}, both right side up, "
         "edges level.",
         "Lay the back on the front, right sides together.",
-        f"Sew all layers, and past the overlay's hem{_hem_notch(told, group)} the main pieces alone.",
+        f"Sew all layers{caught}, and past the overlay's hem{_hem_notch(told, group)} the main pieces alone{alone}.",
         tell_pressing(told, group.seams[0].kind.press),
     )
 
@@ -78,10 +82,6 @@ def _hem_notch(told: Telling, group: Group) -> str:
     return f" (notch {number})" if number else ""
 
 
-_PLAIN_MACHINE = "Take a plain machine for this seam, narrow zigzag (304): an overlock can't stop at a point."
-"""Of a seam that ends at the V points."""
-
-
 def _tell_neck(told: Telling, group: Group) -> Told:
     """Tell how the covered neck is bagged out: no edge of it is left raw, none is stitched through from above."""
     main, over = (_letters_of(told, run) for run in group.seams[0].plies[:2])
@@ -89,7 +89,7 @@ def _tell_neck(told: Telling, group: Group) -> Told:
         title_of(told, group),
         f"Lay the main pieces{main} wrong side up, and on them the overlays{over} wrong side up too, neck edges level.",
         "The overlay's shoulder seam lies on the shoulder seam of the main pieces.",
-        _PLAIN_MACHINE,
+        plain_machine_words(told, "this seam"),
         f"Sew the neck edge from V point to V point{_v_points(told)}.",
         _goes_on(told),
         "Secure the stitching at both ends, exactly there.",
@@ -155,7 +155,7 @@ def _tell_diagonal(told: Telling, group: Group) -> Told:
         title_of(told, group),
         *_lay_shoulder(told, group),
         "Pin from the side seams, which meet, out to the V points: there the bound neck edge ends exactly.",
-        _PLAIN_MACHINE,
+        plain_machine_words(told, "this seam"),
         f"Sew from one V point, where the neck's stitching ends, over the side seam to the other{_v_points(told)}.",
         "Beyond the V points the neck of main piece and overlay is finished already: keep it out of this seam.",
         does("Neaten the three edges as one, and press them down.", NEATENED),

@@ -7,9 +7,13 @@ band is sewn to it stretched (common practice).
 
 from __future__ import annotations
 
-from drafting.garment import Brief, Face, Garment, Piece, Run, Zone
-from drafting.garment.carry import with_features
+from collections.abc import Iterator
+from dataclasses import replace
+
+from drafting.garment import Brief, Face, Fate, Garment, Piece, Run, Zone
+from drafting.garment.carry import with_features, with_only
 from drafting.garment.places import gathered_length
+from drafting.redraw.onto import sew_edges
 from drafting.saying import Words, specify
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -45,3 +49,15 @@ def _tape_run(garment: Garment, run: Run, why: Words) -> Garment:
 def _with_tape(piece: Piece, lines: list[str], why: Words) -> Piece:
     there = {zone.line for zone in piece.zones}
     return with_features(piece, (Zone(line, TAPE_WIDTH, why) for line in lines if line not in there))
+
+
+def bind_edges(garment: Garment, run: Run, width: float) -> tuple[Piece, ...]:
+    """Return the pieces whose edges are bound, their stays there no wider (mm) than the binding, which hides them."""
+    bound = {(use.piece, use.line) for use in run}
+
+    def narrow(piece: Piece) -> Iterator[Zone]:
+        for zone in piece.zones:
+            under = (piece.name, zone.line) in bound and zone.width > width
+            yield replace(zone, width=width) if under else zone
+
+    return tuple(with_only(piece, Zone, narrow(piece)) for piece in sew_edges(garment, run, Fate.BOUND))

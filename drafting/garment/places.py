@@ -172,10 +172,12 @@ OVER_STITCHING = TradeValue(3.0, "mm", "common practice", "1/8 in")
 def stay_reach(zone: Zone, allowance: float) -> tuple[float, float]:
     """Return how far (mm) a stay lies inside its line, and how far beyond, on an allowance.
 
-    A tape lies across the stitching, which catches it. One along an edge without an allowance, and stay-stitching, lie
-    inside.
+    A tape lies across the stitching, which catches it; stay-stitching lies on the allowance alone. Either lies inside
+    where there is none.
     """
-    if not zone.taped or allowance <= 0.0:
+    if allowance <= 0.0:
         return zone.width, 0.0
+    if not zone.taped:
+        return 0.0, min(zone.width, allowance)
     inside = min(OVER_STITCHING, zone.width)
     return inside, min(zone.width - inside, allowance)

@@ -42,7 +42,7 @@ def _tell_zip(told: Telling, group: Group) -> Told:
     if not _has_facing(told, group):
         return _put_zip_in(told, group, "")
     sewn = "Sew them to the zip's tapes by hand."
-    return replace(_put_zip_in(told, group, _FACING_AWAY), after=(_finish_facing(sewn),))
+    return replace(_put_zip_in(told, group, _FACING_AWAY), after=(_finish_facing(told, sewn),))
 
 
 def _has_facing(told: Telling, group: Group) -> bool:
@@ -51,10 +51,15 @@ def _has_facing(told: Telling, group: Group) -> bool:
     return top == "neck" and any(seam.kind.within for seam in told.garment.seams)
 
 
-def _finish_facing(sewn: str) -> Instruction:
+CLEAR_OF_OPENING = trade_table({"cm": 10.0, "mm": 10.0, "in": 9.525}, "mm", "common practice", "1 cm, 3/8 in")
+"""From the edge of an opening that the fold of a facing's end lies: the zip runs free of it."""
+
+
+def _finish_facing(told: Telling, sewn: str) -> Instruction:
     return instruct(
         "Facing's ends",
-        "Turn them under, clear of the opening.",
+        f"Turn them under, so that each fold lies {show_length(CLEAR_OF_OPENING[told.unit], told.unit)} from the "
+        "opening's edge.",
         does(sewn, ENDS_ENCLOSED),
     )
 
@@ -128,11 +133,12 @@ def _tell_buttons(told: Telling, group: Group) -> Told:
     """
     where, length = _place_words(told, group)
     garment, run = told.garment, group.seams[0].plies[0]
-    after = (_finish_facing("Sew them to the stands by hand."),) if _has_facing(told, group) else ()
+    after = (_finish_facing(told, "Sew them to the stands by hand."),) if _has_facing(told, group) else ()
     edge = find_finished_after(garment, run)
     above = seam_runs_on(garment, tuple(use.reversed for use in reversed(run)))
     stands = tell_step(
         f"Opening {where}, {length}",
+        "Open the pressed allowance of the seam below out flat." if seam_runs_on(garment, run) else "",
         "From interfacing cut two strips: as long as the stands, and as wide as from the fold line to the long edge.",
         "Fuse one there to the wrong side of each stand.",
         does("Neaten their long edges, and their ends where the seam runs on.", NEATENED),

@@ -12,7 +12,15 @@ from drafting.sides import Side
 from drafting.tolerance import TOLERANCE
 from drafting.units import show_length
 from drafting.work.meeting import mark_numbers
-from drafting.work.telling import WORTH_TELLING, capital, clip_words, goes_round, stitch_words, told_length
+from drafting.work.telling import (
+    WORTH_TELLING,
+    capital,
+    clip_words,
+    goes_round,
+    plain_machine_words,
+    stitch_words,
+    told_length,
+)
 
 _FOLD = does("Fold the band lengthwise, wrong sides together, and press.", STRIP_FOLDED)
 """How a band is made double."""
@@ -89,7 +97,7 @@ def _front_stretch(told: Telling, group: Group, edge: str) -> tuple[str, ...]:
     alike = all(abs(a - b) <= TOLERANCE.sewn_length for each in others for a, b in zip(each, faces[0], strict=True))
     if not alike or min(front, back) <= 0.0 or abs(front - back) <= WORTH_TELLING:
         return ()
-    either = (f"Both bands are alike: either goes on either {edge}.",) if others else ()
+    either = (f"Folded, both bands are alike: either goes on either {edge}.",) if others else ()
     return f"The {'longer' if front > back else 'shorter'} stretch of the band is the front's.", *either
 
 
@@ -136,18 +144,27 @@ def tell_mitred_band(told: Telling, group: Group) -> Told:
     onto = "the V" if count == 1 else "its corner"
     return tell_step(
         title,
+        plain_machine_words(told, f"{each} and {corner}"),
         does(
             f"Sew {each} of the band from stitching line over the fold to stitching line, and snip it at the fold.",
             Handling.RING_MADE,
         ),
         _FOLD,
-        f"Stay-stitch {corner} of the {edge} in the allowance, just beside the stitching line.",
+        f"Stay-stitch {corner} of the {edge} in the allowance, a thread beside the stitching line.",
         clip_words(told, f"{edge}'s allowance, not the band's,", corner),
         f"Pin the band's raw edges to the right side of the {edge}, {each} on {onto}.",
-        f"Sew it on, turning at {corner} with the needle down{ease}.",
+        f"{'Sew one side of it on, up to' if count == 1 else 'Sew it on side by side, as far as'} {corner}{ease}.",
+        *_PAST_MITRE,
         "Press the seam away from the band.",
         ends,
     )
+
+
+_PAST_MITRE = (
+    "While you do so, keep the band's next side, which the mitre holds, lifted out of the way.",
+    "With the needle down there lift the foot, open the clip, lay the next side's raw edges level, and sew on.",
+)
+"""How a band is sewn on round a corner at which its mitre is closed (common practice)."""
 
 
 def edge_of(garment: Garment, seam: Seam) -> str:
@@ -175,7 +192,8 @@ def _centre_words(garment: Garment, seam: Seam) -> str:
     numbered = any(named.get(number, "") in place for number in mark_numbers(garment, seam) if number in named)
     if run[0].piece != run[-1].piece or sides != {Side.LEFT, Side.RIGHT} or numbered:
         return ""
-    return f"{capital(place)} is the notch without a number, or the fold where the piece was cut on one."
+    garments = place.replace("the ", "The garment's ", 1)
+    return f"{garments} is the notch without a number, or the fold where its piece was cut on one."
 
 
 def tell_binding(told: Telling, group: Group) -> Told:

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 
-from drafting.garment import Fate, Garment, Instruction, Role, Run
+from drafting.garment import Face, Fate, Garment, Instruction, Role, Run
 from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.deeds import Handling
+from drafting.sides import Side
 from drafting.trade import trade_table
 from drafting.units import Unit, show_length
+from drafting.work.meeting import mark_numbers
 from drafting.work.telling import and_
 
 
@@ -21,7 +23,7 @@ def buttons_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
         return
     buttoned = next(closure for closure in reversed(garment.closures) if closure.button)
     length, wide = show_length(buttoned.hole, unit), show_length(buttoned.button, unit)
-    many = count > 1
+    many, line = count > 1, name_centre_line(buttoned.place)
     lower = any(seam_runs_on(garment, garment.seam(name).plies[0]) for name in buttoned.seams)
     held = "Stitch across the lapped lower ends, through all layers, close above the notch where the opening ends."
     yield Instruction(
@@ -30,12 +32,23 @@ def buttons_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
             f"Work {f'the {count} buttonholes' if many else 'the buttonhole'}, {length} long, in the {and_(holed)}, "
             f"which {'lies' if len(holed) == 1 else 'lie'} on top.",
             "A pin across the end of each keeps the blade from slipping past it.",
-            "Lap the edges, line on line.",
+            f"Lap the edges, the {line} line of one on that of the other{_match_notches(garment, buttoned.seams)}.",
             f"Sew the {f'{count} buttons' if many else 'button'}, {wide}, to the {and_(under)}.",
             *((held,) if lower else ()),
         ),
         handled=(Handling.BUTTONED,),
     )
+
+
+def name_centre_line(place: Side | Face) -> str:
+    """Return what the line is called on which the edges of an opening lie shut: "centre back", "left side"."""
+    return f"{place} side" if isinstance(place, Side) else f"centre {place}"
+
+
+def _match_notches(garment: Garment, seams: Iterable[str]) -> str:
+    """Which notches of such edges meet: ", notch 5 on notch 5"."""
+    numbers = sorted({number for name in seams for number in mark_numbers(garment, garment.seam(name))})
+    return "".join(f", notch {number} on notch {number}" for number in numbers)
 
 
 ZIP_STRIP = trade_table({"cm": 60.0, "mm": 60.0, "in": 63.5}, "mm", "common practice", "6 cm, 2 1/2 in, folded in two")

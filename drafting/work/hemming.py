@@ -16,6 +16,7 @@ from drafting.garment import (
     Run,
     Telling,
     Use,
+    balance_marks,
     does,
     hanging_pieces,
     instruct,
@@ -23,6 +24,7 @@ from drafting.garment import (
 from drafting.garment.darts import darts_of
 from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP, Handling
 from drafting.garment.features import DroppingEdge, StayCut
+from drafting.garment.named_marks import CORNER, V_POINT, name_marks
 from drafting.saying import without_faces, without_sides
 from drafting.trade import trade_table
 from drafting.units import Unit, show_length
@@ -215,8 +217,23 @@ def _list_marked(garment: Garment) -> Iterator[tuple[str, bool]]:
     lines = [line for piece in garment.pieces for line in piece.ring]
     yield "the legs and points of darts", any(darts_of(piece) for piece in garment.pieces)
     yield "fold lines", any(line.fate in (Fate.HEMMED, Fate.FOLDED) for line in lines)
+    yield from ((words, True) for words in _list_points(garment))
     yield "the corners of pockets", any(piece.of_kind(Applied) for piece in garment.pieces)
     yield from ((what, button_count(garment) > 0) for what in ("buttons", "buttonholes"))
+
+
+def _list_points(garment: Garment) -> Iterator[str]:
+    """The points that are clipped into, by their notches, each a dot on the stitching line."""
+    named = name_marks(garment)
+    marks = {mark.number: mark for mark in garment.find_once(balance_marks) if mark.number in named}
+    for name in (V_POINT, CORNER):
+        found = sorted(number for number in marks if named[number] == name)
+        if found:
+            of = f"{name}{'s' * (len(found) > 1)}"
+            notches = f"notch{'es' * (len(found) > 1)} {and_(tuple(map(str, found)))}"
+            two = any(marks[number].count > 1 for number in found)
+            midway = ", midway between the snips of a double notch" * two
+            yield f"the {of} ({notches}: a dot on the stitching line{midway})"
 
 
 def list_needs(garment: Garment, unit: Unit) -> tuple[str, ...]:

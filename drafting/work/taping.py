@@ -115,12 +115,18 @@ def tape_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
 def _lay_tapes(garment: Garment, unit: Unit) -> Iterator[str]:
     """How a tape lies: across the stitching of a seam, level with an edge that has no allowance."""
     taped = [(piece, zone) for piece in garment.pieces for zone in piece.zones if zone.taped]
-    bare = dict[str, dict[str, None]]()
-    for piece, line in ((piece, piece.line(zone.line)) for piece, zone in taped):
+    bare = dict[tuple[str, float], dict[str, None]]()
+    for piece, zone, line in ((piece, zone, piece.line(zone.line)) for piece, zone in taped):
         if line.fate is not Fate.SEWN:
-            bare.setdefault(line.role.value, {})[str(piece.title).lower()] = None
+            wide = zone.width if line.fate is Fate.BOUND else 0.0
+            bare.setdefault((line.role.value, wide), {})[str(piece.title).lower()] = None
     if any(piece.line(zone.line).fate is Fate.SEWN for piece, zone in taped):
         over = show_length(OVER_STITCHING, unit)
         yield f"At a seam lay it over the stitching line, {over} of it inside the garment."
-    for role, titles in bare.items():
+    for (role, wide), titles in bare.items():
         yield f"The {role} of {and_(tuple(titles))} has no allowance: lay it level with the edge there."
+        if wide:
+            narrow = show_length(wide, unit, sixteenths=True)
+            yield f"Cut a wider tape down to {narrow} there: the binding hides no more."
+    if any(not zone.taped for piece in garment.pieces for zone in piece.zones):
+        yield "Corners are hatched too: those are only stay-stitched, when their band is sewn on."

@@ -23,12 +23,15 @@ from drafting.garment import (
 )
 from drafting.garment.deeds import NEATENED, Handling
 from drafting.garment.places import gathered_length
-from drafting.saying import list_sides, mm, render, reword, say, shorten
+from drafting.saying import list_sides, reword, shorten
 from drafting.trade import TradeValue
 from drafting.units import show_length
 
 WORTH_TELLING = TradeValue(1.5, "mm", "from memory")
 """Of ease that is told: less is lost in any seam."""
+
+BY_MILLIMETRES = TradeValue(9.5, "mm", "from memory")
+"""Of ease below which it is told in whole millimetres where the maker's unit is the centimetre: none is sewn finer."""
 
 GATHERED_FROM = TradeValue(0.12, "share", "from memory")
 """By which a ply is longer from which it is gathered or pleated, not eased."""
@@ -64,15 +67,24 @@ def blaming(seam: Seam) -> Iterator[None]:
 
 def told_length(told: Telling, millimetres: float) -> str:
     """Show a length in the maker's unit; an empty text for what isn't worth telling or rounds to nothing."""
-    shown = show_length(abs(millimetres), told.unit)
-    return "" if abs(millimetres) < WORTH_TELLING or not any(c in "123456789" for c in shown) else shown
+    size = abs(millimetres)
+    fine = told.unit == "cm" and size < BY_MILLIMETRES
+    shown = show_length(round(size), "mm") if fine else show_length(size, told.unit)
+    return "" if size < WORTH_TELLING or not any(c in "123456789" for c in shown) else shown
 
 
 def tell_ease(told: Telling, seam: Seam, what: str = "") -> str:
-    """Tell what a seam takes up by ease or gathers: ", easing 0.40 cm of the back in"; empty if nothing.
+    """Tell what a seam takes up by ease or gathers: ", easing 4 mm of the back in"; empty if nothing.
 
     What isn't a cap's, whose crown takes most, is eased in over the whole seam.
     """
+    words = tell_taken_up(told, seam, what)
+    whole = words and not what and len(seam.sections) == 1 and not is_gathered(told.garment, seam)
+    return f"{words}, evenly from end to end" if whole else words
+
+
+def tell_taken_up(told: Telling, seam: Seam, what: str = "") -> str:
+    """Tell what a seam, or a stretch of one, takes up, not over how much of it: ", easing 4 mm of the back in"."""
     ply = max(range(1, len(seam.ease)), key=lambda i: abs(seam.ease[i]), default=0)
     ease = seam.ease[ply]
     shown = told_length(told, ease)
@@ -82,8 +94,7 @@ def tell_ease(told: Telling, seam: Seam, what: str = "") -> str:
     runs = seam.plies
     much = is_gathered(told.garment, seam)
     of = what or _short_name(told, runs[longer][0], runs[shorter][0])
-    evenly = "" if much or what or len(seam.sections) > 1 else ", evenly from end to end"
-    return f", {'gathering' if much else 'easing'} {shown} of the {of} in{evenly}"
+    return f", {'gathering' if much else 'easing'} {shown} of the {of} in"
 
 
 def is_gathered(garment: Garment, seam: Seam) -> bool:
@@ -155,8 +166,19 @@ CLIP_SHORT_OF = TradeValue(1.0, "mm", "common practice")
 
 def clip_words(told: Telling, layers: str, where: str) -> str:
     """Tell which layers' allowances are clipped, into which place, and how far."""
-    short = render(say("a thread ({short}) from the stitching", short=mm(CLIP_SHORT_OF)), told.unit)
-    return f"Clip the {layers} straight into {where}, to {short}."
+    short = THREAD_IN_INCHES if told.unit == "in" else show_length(CLIP_SHORT_OF, "mm")
+    return f"Clip the {layers} straight into {where}, to a thread ({short}) from the stitching."
+
+
+THREAD_IN_INCHES: Final = "1/32 in"
+"""What that is in the inches of a tape."""
+
+
+def plain_machine_words(told: Telling, what: str) -> str:
+    """Tell that an overlock can't sew what turns or stops at a point; nothing of a woven, which it doesn't sew."""
+    return f"Take a plain machine for {what}, narrow zigzag (304): an overlock can't stop at a point." * is_knit(
+        told.garment
+    )
 
 
 def title_of(told: Telling, group: Group, spoken: Mapping[str, str] | None = None) -> str:

@@ -25,6 +25,7 @@ from drafting.changes.design.neckline import shape_neckline
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, Garment, Piece, Role, Step, openings
+from drafting.garment.places import stay_reach
 from drafting.geometry import Path, Point
 from drafting.proof import Severity, prove
 from drafting.saying import render
@@ -264,6 +265,7 @@ def test_corners_are_stayed_where_nothing_stays_the_neckline() -> None:
     for zone in corners:
         path = untaped.line(zone.line).path
         assert (zone.end - zone.start) * path.length == pytest.approx(25.0)
+        assert stay_reach(zone, 10.0) == (0.0, zone.width)  # hatched in the allowance, where it is stitched
     back = banded("square").piece("back")
     necks = [zone for zone in back.zones if "neckline" in zone.line]
     assert necks
@@ -311,7 +313,13 @@ def test_the_order_of_work_tells_mitres_clips_and_where_to_stretch() -> None:
     for step, words in (
         (
             draft_neck_band,
-            ("Sew each mitre", "Stay-stitch", "straight into each corner", "with the needle down", "its curves only"),
+            (
+                "Sew each mitre",
+                "Stay-stitch",
+                "straight into each corner",
+                "With the needle down there",
+                "its curves only",
+            ),
         ),
         (draft_neck_binding, ("Sew the binding's ends", "Stay-stitch", "straight into each corner", "Fold a mitre")),
     ):

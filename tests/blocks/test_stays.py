@@ -98,6 +98,8 @@ def test_an_edge_sewn_or_bound_to_a_stay_opens_no_wider_than_it() -> None:
     )]  # fmt: skip
     ends = 2.0 * 8.0 * (1.0 + job.brief.cloth.stretch_across)
     assert row.reach <= sum(line.path.length for line in stayed) + ends + 0.1
+    bound = [zone for zone in garment.piece("shoulder-front").zones if zone.line == "neckline-left"]
+    assert [zone.width for zone in bound] == [8.0]  # no wider than the binding hides
 
 
 def test_stays_that_differ_between_the_sides_are_each_named() -> None:

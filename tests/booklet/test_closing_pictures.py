@@ -97,7 +97,7 @@ def test_hook_and_eye_are_sewn_on_first_and_the_zip_guard_ends_below_them() -> N
     assert titles.index("Hook and eye") < titles.index("Zip guard")
     whole, close = views_of("sheath-dress", "Zip guard")
     (hooked,) = views_of("sheath-dress", "Hook and eye")
-    assert hooked.title.startswith("Eye, left, and hook, right")
+    assert hooked.title.endswith("the eye, in the picture at the left, and the hook")
     assert not whole.fittings
     assert close.layers[-1].points[:, 1].max() < min(each[:, 1].min() for each in close.fittings)
     wires = sorted((each for each in hooked.fittings if np.ptp(each[:, 0]) > 5.0), key=lambda each: each[:, 0].mean())

@@ -8,13 +8,14 @@ from functools import cache
 
 import pytest
 
-from drafting.garment import balance_marks
+from drafting.garment import Group, Telling, balance_marks
 from drafting.job import draft_job
 from drafting.proof import print_proof, prove
 from drafting.units import Unit
 from drafting.work import make_up
 from drafting.work.hemming import before_words, list_needs
 from drafting.work.sewing import steps_of_work
+from drafting.work.telling import WORTH_TELLING
 from tests.laws.jobs import WEARER, job_from
 
 WORN = WEARER.split("[cloth]")[0]
@@ -83,6 +84,8 @@ def test_a_sentence_tells_one_operation(design: str) -> None:
             assert ";" not in sentence, sentence
             assert sentence[0].isupper(), sentence
             assert sentence.endswith("."), sentence
+        if any(abs(ease) > 2.0 * WORTH_TELLING for seam in step.seams for s in seam.sections for ease in s.ease):
+            assert re.search("eas(e|ing)|stretching|gather", str(step)), step.said.title
 
 
 @pytest.mark.parametrize("design", WOVENS)
@@ -232,7 +235,27 @@ def test_a_ring_with_one_notch_is_halved_between_notch_and_join(design: str) -> 
     edge = garment.seam("armhole-band-left").plies[0]
     front, back = (sum(garment.path(use).length for use in edge if face in use.piece) for face in ("front", "back"))
     assert f"The {'longer' if front > back else 'shorter'} stretch of the band is the front's" in band
-    assert "Both bands are alike: either goes on either armhole" in band
+    assert "Folded, both bands are alike: either goes on either armhole" in band
+
+
+def test_what_is_eased_in_below_an_overlay_is_told_for_the_main_pieces_alone() -> None:
+    """In whole millimetres, for none is sewn finer; nothing of the stretch above, which has none."""
+    garment = draft_job(job_from(ticket("diagonal-overlay-top")))
+    seam = garment.seam("side-left-below")
+    below, above = seam.sections
+    eased = replace(seam, sections=(replace(below, ease=(0.0, 2.4, *below.ease[2:])), above))
+    told_by = Telling(garment, "cm")
+    words = [" ".join(t.kind.tell(told_by, Group((t,), t.title)).steps[-1].sentences) for t in (seam, eased)]
+    assert "easing" not in words[0]
+    assert re.search(r"Sew all layers, and past .* the main pieces alone, easing 2 mm of the back in\.", words[1])
+
+
+def test_points_that_are_clipped_into_are_marked_on_the_cloth() -> None:
+    """With the notches they are at; a double one says where between its snips; a garment without one says nothing."""
+    over, knit, woven = (before(design) for design in ("diagonal-overlay-top", "knit-top", "fitted-bodice"))
+    assert re.search(r"the V points \(notches \d+ and \d+: a dot .* midway between the snips of a double notch\)", over)
+    assert re.search(r"the V point \(notch \d+: a dot on the stitching line\)", knit)
+    assert "V point" not in woven
 
 
 def test_a_neck_half_covered_tells_what_lies_where() -> None:
@@ -248,7 +271,7 @@ def test_the_centre_to_which_a_bands_join_comes_is_told_by_its_notch() -> None:
     """It joins nothing, so it has no number; a join at a seam needs none of it."""
     lines = steps("diagonal-overlay-tank")
     hem, armhole = (lines[place(lines, band)] for band in ("Hem band", "Armhole band"))
-    assert "The centre back is the notch without a number" in hem
+    assert "The garment's centre back is the notch without a number" in hem
     assert "without a number" not in armhole
     garment = draft_job(job_from(ticket("diagonal-overlay-tank")))
     start = garment.seam("hem-band").plies[0][0]

@@ -63,6 +63,10 @@ STRIP_END: Final = "Upper end, seen from inside, enlarged"
 """What the second picture of a strip behind a zip shows."""
 
 
+HOOKED_SHOWN: Final = "Seen from inside, enlarged: the eye, in the picture at the left, and the hook"
+"""What the picture of hook and eye shows: from inside, what is left there is the wearer's right at the back."""
+
+
 def draw_hooks(garment: Garment, letters: Letters, done: WorkDone) -> Iterator[StepView]:
     """Yield hook and eye above each zip that ends at an edge without a fastening, seen from inside, enlarged."""
     hooked = find_hooked(garment)
@@ -70,7 +74,7 @@ def draw_hooks(garment: Garment, letters: Letters, done: WorkDone) -> Iterator[S
         if garment.line(seams[0].plies[0][0]).opening in hooked:
             zipped, course = _seen_inside(garment, seams, letters, done, close=True)
             fittings = tuple(_draw_hook(course))
-            yield replace(zipped, title="Eye, left, and hook, right, seen from inside, enlarged", fittings=fittings)
+            yield replace(zipped, title=HOOKED_SHOWN, fittings=fittings)
 
 
 def _seen_inside(
