@@ -216,9 +216,9 @@ def drop_features(piece: Piece, gone: Which) -> Piece:
     return _change_each(piece, lambda feature: () if gone(feature) else (feature,))
 
 
-def exchange_feature(piece: Piece, old: Feature, new: Feature) -> Piece:
-    """Return the piece with one feature exchanged for another, in its place."""
-    return _change_each(piece, lambda feature: (new if feature is old else feature,))
+def exchange_feature(piece: Piece, old: Feature, *new: Feature) -> Piece:
+    """Return the piece with one feature exchanged for another or several, in its place."""
+    return _change_each(piece, lambda feature: new if feature is old else (feature,))
 
 
 def _change_each(piece: Piece, rule: Callable[[Feature], Iterable[Feature]]) -> Piece:

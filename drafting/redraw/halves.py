@@ -107,8 +107,14 @@ class Half:
         old = self.across
         left, right = sorted((old.path.start, old.path.end), key=lambda p: p.x)
         ends = (Point(-x, left.y), right) if self.flipped else (left, Point(x, right.y))
-        new = replace(old, path=Path.straight(*ends), full=full)
-        return replace(self, piece=exchange_feature(self.piece, old, new))
+        if full == old.full or not left.x < 0.0 < right.x:
+            new = (replace(old, path=Path.straight(*ends), full=full),)
+        else:  # what holds of this half holds of it alone: the level is two from here on, which add up
+            centre = Point(0.0, left.y + (right.y - left.y) * left.x / (left.x - right.x))
+            own = (ends[0], centre) if self.flipped else (centre, ends[1])
+            other = (centre, right) if self.flipped else (left, centre)
+            new = (replace(old, path=Path.straight(*own), full=full), replace(old, path=Path.straight(*other)))
+        return replace(self, piece=exchange_feature(self.piece, old, *new))
 
 
 def find_half(garment: Garment, side: Side, face: Face) -> Half:
