@@ -22,7 +22,7 @@ from drafting.job import draft_job, finish_job
 from drafting.output import PrintInfo
 from drafting.output.booklet import Booklet, booklet_html, booklet_pdf, set_pictures, tell_measures, write_booklet
 from drafting.output.booklet.content import LEGEND
-from drafting.output.booklet.page import ON_SCREEN
+from drafting.output.booklet.page import ON_SCREEN, TOUCHED
 from drafting.output.booklet.paper import plan_booklet
 from drafting.output.layers import StepView, list_done, picture_step
 from drafting.output.pictures.shapes import Course
@@ -181,10 +181,19 @@ def test_the_page_stands_alone_and_can_be_ticked_off(design: str) -> None:
     assert [attrs["id"] for attrs in boxes] == [f"done-{step.number}" for step in booklet_of(design).steps]
     assert next(attrs for tag, attrs in reader.tags if tag == "html")["lang"] == "en"
     assert any(attrs.get("name") == "viewport" for _, attrs in reader.tags)
+    targets = {attrs["href"] for _, attrs in reader.tags if "href" in attrs}
+    assert {f"#step-{step.number}" for step in booklet_of(design).steps} <= targets
+    assert page.count('<div class="table">') == names.count("table") > 0  # wider than the screen, it scrolls by itself
+    assert ".table{overflow-x:auto" in page
+    assert page.count(f"min-height:{TOUCHED}px") == 2  # links, and the rows to tick off
     assert f"<p>{LEGEND} {ON_SCREEN}</p>" in page
     pictures = [attrs for tag, attrs in reader.tags if tag == "svg"]
     assert len(pictures) > len(booklet_of(design).steps)
     assert all(attrs.get("role") == "img" for attrs in pictures)
+    said = [attrs.get("aria-label", "") for attrs in pictures]
+    assert any("From below up: " in each and "wrong side up. Notch" in each for each in said)
+    assert any(each.startswith("Cloth to buy: ") for each in said)
+    assert re.search(r"<figcaption>[^<]*: \w on \w, right sides together, [^<]* seam</figcaption>", page)
     shapes = [attrs["style"] for attrs in pictures if "style" in attrs]  # by which a narrow window limits their height
     assert len(shapes) == sum(len(step.pictures) for step in booklet_of(design).steps)
     assert re.search(r"vh\*var\(--shape\)", page)

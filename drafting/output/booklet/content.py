@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
+from dataclasses import replace
 from typing import Final
 
 from drafting.cautions import CAUTIONS
@@ -13,6 +14,7 @@ from drafting.garment import Brief, Garment, Seam
 from drafting.garment.deeds import Handling
 from drafting.lay import plan_lays
 from drafting.lay.buying import list_cloth_to_buy
+from drafting.output.booklet.laid import draw_small_lay
 from drafting.output.booklet.sections import BookletSection, tell_cloth, tell_stays, tell_stretch
 from drafting.output.booklet.small import SmallPiece, draw_small_pieces
 from drafting.output.layers import WorkDone, list_done, picture_step
@@ -175,7 +177,8 @@ def _before(
 ) -> Iterator[BookletSection]:
     """What is bought, tested and read before anything is cut."""
     lays = plan_lays(garment, cut, brief, info.unit)
-    yield tell_cloth(list_cloth_to_buy(garment, cut, brief, lays, info.unit), info.unit)
+    to_buy = list_cloth_to_buy(garment, cut, brief, lays, info.unit)
+    yield tell_cloth(to_buy, info.unit, draw_small_lay(lays, info.unit))
     needs = (f"{each[:1].upper()}{each[1:]}" for each in list_needs(garment, info.unit))
     yield BookletSection("Thread, needle and notions", tuple(needs), listed=True)
     yield from tell_stays(garment, info.unit)
@@ -197,7 +200,8 @@ def _write_step(
     room = ROOMS.get(len(views), LEAST_ROOM)
     moved = not MOVED.isdisjoint(step.said.handled)
     rooms = (MOVING_ROOM if view.arrows and moved else WHOLE_ROOM if view.whole else room for view in views)
-    roomed = tuple(RoomedView(frame_view(view), least) for view, least in zip(views, rooms, strict=True))
+    about = (replace(view, about=step.said.title) for view in views)
+    roomed = tuple(RoomedView(frame_view(view), least) for view, least in zip(about, rooms, strict=True))
     where = tuple(_point_out(garment, step, flat))
     return BookletStep(
         step.number, step.said.title, tuple(filter(None, (*step.meets, width))), step.said.sentences, roomed, where

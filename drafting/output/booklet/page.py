@@ -34,6 +34,9 @@ what is read already goes beneath the row. A caption is as wide as its picture, 
 WIDE_HIGH: Final = 80
 """Of a wider window, the height (per cent) that a picture takes at most beside the words."""
 
+TOUCHED: Final = 44
+"""Of what is touched with a finger, its height and width at least (pixels of the page)."""
+
 _ENLARGED: Final = 1.3
 """By which pictures are larger on a screen than on paper."""
 
@@ -46,8 +49,9 @@ h1{{font-size:1.6rem;margin:.2rem 0}}h2{{font-size:1.25rem;margin:1.6rem 0 .4rem
 svg{{max-width:100%;height:auto;background:#fff;color:#111}}
 p{{margin:.4rem 0}}a{{color:inherit}}
 nav ul{{padding:0;margin:.6rem 0;list-style:none;display:flex;flex-wrap:wrap;gap:.3rem 1.2rem}}
-nav a{{display:inline-block;padding:.3rem 0}}
-table{{border-collapse:collapse;margin:.5rem 0}}
+nav a,summary{{display:inline-flex;align-items:center;min-height:{TOUCHED}px;min-width:{TOUCHED}px}}
+nav li,summary{{max-width:100%}}summary{{cursor:pointer}}
+.table{{overflow-x:auto;max-width:100%}}table{{border-collapse:collapse;margin:.5rem 0}}
 th,td{{text-align:left;vertical-align:top;padding:.25rem .9rem .25rem 0;border-bottom:1px solid var(--rule)}}
 th{{font-weight:600}}
 ol.steps{{list-style:none;padding:0}}
@@ -68,10 +72,12 @@ margin:0 -1rem;padding:0 .6rem;gap:0;background:var(--page);border-bottom:1px so
 .step>div:first-child{{position:sticky;top:.5rem}}.pictures svg{{max-height:{WIDE_HIGH}vh}}}}
 .step ul{{margin:.4rem 0;padding-left:1.2rem}}
 figure{{margin:0;max-width:100%}}figcaption{{font-size:.85rem;color:var(--soft)}}
-label{{display:flex;gap:.6rem;align-items:flex-start;cursor:pointer}}
+label{{display:flex;gap:.6rem;align-items:center;cursor:pointer;min-height:{TOUCHED}px}}
 input{{width:1.5rem;height:1.5rem;flex:none;margin:0}}
-.pieces{{display:grid;grid-template-columns:repeat(auto-fill,minmax(9rem,1fr));gap:1rem;padding:0;list-style:none}}
-.key{{display:grid;grid-template-columns:repeat(auto-fill,minmax(15rem,1fr));gap:.4rem 1rem;padding:0;list-style:none}}
+.pieces{{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(9rem,100%),1fr));gap:1rem;
+padding:0;list-style:none}}
+.key{{display:grid;grid-template-columns:repeat(auto-fill,minmax(min(15rem,100%),1fr));
+gap:.4rem 1rem;padding:0;list-style:none}}
 .key li{{display:flex;gap:.6rem;align-items:flex-start}}.key svg{{flex:none}}
 .warning{{border:3px solid var(--ink);padding:.6rem;font-weight:700}}
 @media print{{ol.steps>li,.pieces>li,table{{break-inside:avoid}}nav{{display:none}}}}
@@ -110,6 +116,7 @@ def _write_page(booklet: Booklet) -> Iterator[str]:
         yield from _write_section(section)
     yield from _write_pieces(booklet.pieces)
     yield f'<h2 id="order">Order of work</h2><p>{_show(LEGEND)} {ON_SCREEN}</p>'
+    yield from _write_step_links(booklet.steps)
     keyed = (f"<li>{_draw_svg(each.sample, each.words)} {_show(each.words)}</li>" for each in booklet.key)
     yield f'<ul class="key">{"".join(keyed)}</ul>'
     yield '<ol class="steps">'
@@ -131,6 +138,12 @@ def _write_contents(booklet: Booklet) -> Iterator[str]:
     yield f'<nav aria-label="Contents"><ul>{listed}</ul></nav>'
 
 
+def _write_step_links(steps: Sequence[BookletStep]) -> Iterator[str]:
+    """Where each step is; shut, they take a line."""
+    links = (f'<li><a href="#step-{step.number}">{step.number}. {_show(step.title)}</a></li>' for step in steps)
+    yield f'<nav aria-label="Steps"><details><summary>Go to a step</summary><ul>{"".join(links)}</ul></details></nav>'
+
+
 def _anchor(heading: str) -> str:
     return "-".join("".join(sign if sign.isalnum() else " " for sign in heading.lower()).split())
 
@@ -143,6 +156,9 @@ def _write_section(section: BookletSection) -> Iterator[str]:
         yield from (f"<p>{_show(words)}</p>" for words in section.words)
     if section.table is not None:
         yield from _write_table(section.table)
+    if section.drawn is not None:
+        shown = _draw_svg(section.drawn, f"{section.heading}: {section.drawn.title}")
+        yield f"<figure>{shown}<figcaption>{_show(section.drawn.title)}</figcaption></figure>"
 
 
 def _show(words: str) -> str:
@@ -153,6 +169,7 @@ def _show(words: str) -> str:
 def _write_table(table: CellTable) -> Iterator[str]:
     """A table whose first cells are heads of their rows; a row of a single cell is the name of those below it."""
     heads = (f'<th scope="col">{_show(words)}</th>' if words else "<td></td>" for words in table.head)
+    yield '<div class="table">'
     yield f"<table><thead><tr>{''.join(heads)}</tr></thead><tbody>"
     for first, *others in table.rows:
         if not others:
@@ -160,7 +177,7 @@ def _write_table(table: CellTable) -> Iterator[str]:
             continue
         cells = "".join(f"<td>{_show(words)}</td>" for words in others)
         yield f'<tr><th scope="row">{_show(first)}</th>{cells}</tr>'
-    yield "</tbody></table>"
+    yield "</tbody></table></div>"
 
 
 def _write_pieces(pieces: Sequence[SmallPiece]) -> Iterator[str]:
@@ -183,12 +200,12 @@ def _write_step(step: BookletStep, flat: Sequence[FlatView]) -> Iterator[str]:
         yield f'<div class="pictures" role="group" tabindex="0" aria-label="Pictures of step {step.number}">'
         for i, picture in enumerate(step.pictures, start=1):
             count = f"{i} of {len(step.pictures)}: " if len(step.pictures) > 1 else ""
-            said = f"Step {step.number}: {picture.title}"
+            said = f"Step {step.number}, {step.title}: {picture.title}. {picture.told}".rstrip()
             shape = f' style="--shape:{show_number(picture.width / picture.height)}"'
             shown = _draw_svg(picture, said, shape)
-            yield f"<figure>{shown}<figcaption>{count}{_show(picture.title)}</figcaption></figure>"
+            yield f"<figure>{shown}<figcaption>{count}{_show(picture.caption or picture.title)}</figcaption></figure>"
         if step.where:
-            where = pointing_element(flat, step.where, f"Step {step.number}: where it is", WHERE)
+            where = pointing_element(flat, step.where, f"Step {step.number}: where {step.title} is", WHERE)
             told = "Where it is: left the front, right the back"
             yield f'<figure class="where">{where}<figcaption>{told}</figcaption></figure>'
         yield "</div>"

@@ -54,7 +54,8 @@ class CellTable:
 class BookletSection:
     """A heading, paragraphs, and a table below them. ``wide``: it runs across the page; ``listed``: it is a list.
 
-    ``true_size`` is a picture that means something only where it is as large as on the paper.
+    ``true_size`` is a picture that means something only where it is as large as on the paper; ``drawn`` is one that
+    is shown below the words on a screen, whatever its size.
     """
 
     heading: str
@@ -63,17 +64,18 @@ class BookletSection:
     wide: bool = False
     listed: bool = False
     true_size: StepPicture | None = None
+    drawn: StepPicture | None = None
 
 
-def tell_cloth(cloths: Sequence[ClothToBuy], unit: Unit) -> BookletSection:
-    """Return how much of each cloth is bought, in the width it has and in those of a shop."""
+def tell_cloth(cloths: Sequence[ClothToBuy], unit: Unit, lay: StepPicture | None = None) -> BookletSection:
+    """Return how much of each cloth is bought, in the width it has and in those of a shop; ``lay``: how it lies."""
     rows = tuple(row for each in cloths for row in _cloth_rows(each, unit))
     words = (
         f"Squaring the ends and what the wash takes are in it. {tell_washing(each.cloth for each in cloths)}",
         "For the cutting plan run: blockwright lay, with the same ticket. The cloth's own width stands first. In other "
         "widths buy at most:",
     )
-    return BookletSection("Cloth to buy", words, CellTable(("width", "buy"), rows, (0.5, 0.5)))
+    return BookletSection("Cloth to buy", words, CellTable(("width", "buy"), rows, (0.5, 0.5)), drawn=lay)
 
 
 def _cloth_rows(each: ClothToBuy, unit: Unit) -> Iterator[tuple[str, ...]]:

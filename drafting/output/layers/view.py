@@ -55,7 +55,7 @@ class StepView:
     ``clips`` are cuts into the allowance, ``fittings`` outlines of hooks, buttons and buttonholes, and mitres;
     ``arrows`` the ways that cloth is moved, ``hidden`` those beneath other cloth;
     ``close``: only what is right beside the focus is shown, enlarged; ``whole``: all of its pieces are, for which
-    it needs more room than others.
+    it needs more room than others; ``about`` is the seam or edge that it is about, where that is told.
     """
 
     title: str
@@ -72,3 +72,4 @@ class StepView:
     hidden: tuple[Points, ...] = ()
     close: bool = False
     whole: bool = False
+    about: str = ""

@@ -40,9 +40,14 @@ Inked = ClothArea | Course | Lettering
 
 @dataclass(frozen=True, slots=True, eq=False)
 class StepPicture:
-    """What is drawn, in order, in a frame from (0, 0) to ``width`` and ``height`` (mm of paper)."""
+    """What is drawn, in order, in a frame from (0, 0) to ``width`` and ``height`` (mm of paper).
+
+    On a screen ``caption`` stands for ``title``, and ``told`` is read aloud: what lies on what.
+    """
 
     title: str
     width: float
     height: float
     drawn: tuple[Inked, ...]
+    caption: str = ""
+    told: str = ""

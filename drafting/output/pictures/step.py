@@ -17,6 +17,7 @@ from drafting.output.layers.view import Points
 from drafting.output.pictures.flat import thin_courses
 from drafting.output.pictures.lettering import PicturePlaces, name_layers, name_notches, sample_courses
 from drafting.output.pictures.shapes import ClothArea, Course, Inked, Lettering, StepPicture
+from drafting.output.pictures.told import tell_caption, tell_picture
 from drafting.record import dataclass
 
 FAN: Final = 2.2
@@ -89,7 +90,8 @@ class FramedView:
     def leave_blank(self, wide: float, high: float) -> StepPicture:
         """Return its picture in a room without anything in it: how large it is there."""
         width, height = (self.across * self.find_scale(wide, high)).tolist()
-        return StepPicture(self.view.title, max(width, NARROWEST), height, ())
+        said = tell_caption(self.view), tell_picture(self.view)
+        return StepPicture(self.view.title, max(width, NARROWEST), height, (), *said)
 
 
 def frame_view(view: StepView) -> FramedView:
