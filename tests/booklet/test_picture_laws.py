@@ -5,6 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from drafting.geometry import are_inside
+from drafting.output.layers.ply import RAW
+from drafting.output.layers.pressing import PRESSED
 from drafting.output.pictures.key import list_key
 from drafting.output.pictures.lettering import LEADER, LETTER_HIGH, LETTER_WIDE, sample_courses
 from drafting.output.pictures.shapes import ClothArea, Course, Lettering
@@ -60,3 +63,47 @@ def test_every_tone_and_line_of_the_pictures_stands_in_the_key(design: str) -> N
         elif isinstance(each, Course) and each.width != LEADER:
             lines = {(own.width, own.grey, own.dashes) for own in samples if isinstance(own, Course)}
             assert (each.width, each.grey, each.dashes) in lines
+
+
+def test_stitching_lies_an_allowance_inside_both_layers_that_it_joins() -> None:
+    """Where the upper edge is hollower than the lower it is bent along it: stitching beside the cloth joins nothing."""
+    seen = 0
+    for step, views in steps_with_views("waist-seam-dress"):
+        if not step.seams or len(views) != 2 or not views[0].laid or len(views[0].layers) != 2:
+            continue
+        seen += 1
+        for layer in views[0].layers:
+            edge = np.concatenate([layer.points, layer.points[:1]])
+            for course in views[0].stitched:
+                off = np.hypot(*(sample_courses([edge])[None] - course[1:-1, None]).transpose(2, 0, 1)).min(axis=1)
+                assert are_inside(course[1:-1], layer.points).all(), step.said.title
+                assert off.max() < RAW + 1.0, (step.said.title, off.max())
+    assert seen > 3
+
+
+@pytest.mark.parametrize("design", ["waist-seam-dress", "basic-tee"])
+def test_pressed_edges_end_at_the_raw_edges_that_they_cross(design: str) -> None:
+    """An allowance that ended short of them would be one that was cut away there."""
+    seen = 0
+    for _, views in steps_with_views(design):
+        for view in views:
+            if view.title in PRESSED.values() and not view.stops:
+                corners = np.concatenate([layer.points for layer in view.layers if not layer.strip])
+                strips = np.concatenate([layer.points for layer in view.layers if layer.strip])
+                ends = np.array([course[i] for course in view.stitched for i in (0, -1)])
+                for found in (corners, strips):
+                    off = np.hypot(*(found[None] - ends[:, None]).transpose(2, 0, 1)).min(axis=1)
+                    seen += 1
+                    assert off.max() < 1.0, (view.title, view.layers[0].letter, off)
+    assert seen > 1
+
+
+def test_the_ends_of_a_binding_lie_level_with_the_raw_edges_that_cross_its_edge() -> None:
+    """As its step tells; drawn to the stitching line it would be too short to be caught there."""
+    steps = steps_with_views("diagonal-overlay-top")
+    binding = next(views for step, views in steps if step.seams and step.seams[0].binds)
+    *pieces, strip = binding[0].layers
+    rings = sample_courses([np.concatenate([each.points, each.points[:1]]) for each in pieces])
+    half = len(strip.points) // 2
+    for end in (strip.points[[0, -1]].mean(axis=0), strip.points[[half - 1, half]].mean(axis=0)):
+        assert np.hypot(*(rings - end).T).min() < 2.0

@@ -60,12 +60,12 @@ ol.steps>li:has(input:checked){{background:var(--done)}}
 .meets{{font-weight:600}}
 .step{{display:grid;gap:.6rem 1.2rem;align-items:start}}
 .pictures{{display:flex;flex-wrap:wrap;gap:.8rem;margin:.4rem 0}}
+.pictures figure{{min-width:9rem}}.pictures figcaption{{width:0;min-width:100%}}
 @media(max-width:43.9rem){{.step{{display:flex;flex-direction:column;align-items:stretch;gap:0}}
 .step>div:first-child{{display:contents}}.step ul{{order:1}}
 .pictures{{position:sticky;top:0;z-index:1;flex-wrap:nowrap;overflow-x:auto;scroll-snap-type:x proximity;
 margin:0 -1rem;padding:0 .6rem;gap:0;background:var(--page);border-bottom:1px solid var(--rule)}}
-.pictures figure{{flex:none;padding:.4rem;scroll-snap-align:center;min-width:9rem}}
-.pictures figcaption{{width:0;min-width:100%}}
+.pictures figure{{flex:none;padding:.4rem;scroll-snap-align:center}}
 .pictures svg{{width:min(84vw,{NARROW_HIGH}vh*var(--shape))}}
 .pictures .where svg{{width:9rem}}}}
 @media(min-width:44rem){{.step{{grid-template-columns:minmax(0,5fr) minmax(0,6fr)}}

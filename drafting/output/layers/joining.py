@@ -346,7 +346,10 @@ def draw_plies(drawn: PliesDrawn, title: str) -> StepView:
     focus = np.concatenate([c for ply in drawn.plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
     stitched, stops, mitres = tuple(drawn.stitched()), tuple(_find_stops(drawn)), tuple(drawn.mitres())
     fan = (-out.x, -out.y)
-    return StepView(title, tuple(layers), stitched, joins, tuple(notches), fan, focus, stops, fittings=mitres)
+    laid = bool(drawn.raw)
+    return StepView(
+        title, tuple(layers), stitched, joins, tuple(notches), fan, focus, stops, fittings=mitres, laid=laid
+    )
 
 
 def _find_stops(drawn: PliesDrawn) -> Iterator[Points]:

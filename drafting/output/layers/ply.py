@@ -52,6 +52,9 @@ RAW_BESIDE_STRIP = 18.0
 STEPPED = 2.0 / 3.0, 1.0 / 3.0
 """Of the allowance that is shown, where each raw edge of a strip lies."""
 
+MEETS_AT = 8.0
+"""Between the ends of two plies, at most, that are sewn to one end (mm)."""
+
 WRAPPED = 3.0
 """Times its finished width that a binding is wide as it is laid, less what is turned under: beside its stitching it
 goes over the edge and down."""
@@ -152,14 +155,42 @@ class PliesDrawn:
 
     def run_courses(self) -> list[Points]:
         """Return the courses of the lowest ply's edges, run on to the raw edges at the ends of its run."""
+        return join_courses(self._run_out())
+
+    def _run_out(self) -> list[Points]:
+        """The course of each use of the lowest ply, at the ends of its run as far as every layer goes there."""
         base = self.plies[0]
         found = list(courses_of(self.garment, base.run, base.laid))
         for at, at_end in ((0, False), (-1, True)):
-            use = base.run[at]
-            if runs_across(self.garment, self.seam, use, at_end):
-                ring = move_out(*self._edges(base, use.piece))
-                found[at] = run_out(found[at], ring, not at_end, at_end)
-        return join_courses(found)
+            if runs_across(self.garment, self.seam, base.run[at], at_end):
+                end = found[at][at]
+                rings = (self._raw_ring(ply, use.piece) for ply, use in self._ending_at(end))
+                reached = [run_out(found[at], ring, not at_end, at_end) for ring in rings]
+                gone = [course for course in reached if len(course) > len(found[at])]
+                found[at] = min(gone, key=lambda course: math.dist(course[at], end), default=found[at])
+        return found
+
+    def _ending_at(self, end: Points) -> Iterator[tuple[PlyLaid, Use]]:
+        """The plies that end where the lowest does, each with its use there: once sewn, the others lie beside it."""
+        base, *others = self.plies
+        for ply in (base, *(others if self.raw else ())):
+            if ply.strip or ply.apart:
+                continue
+            for at in (0, -1):
+                use = ply.run[at]
+                lines = self.garment.piece(use.piece).ring
+                i = [line.name for line in lines].index(use.line)
+                course = self._courses(ply, use.piece)[i]
+                if math.dist(course[0 if (at == 0) != use.against else -1], end) < MEETS_AT:
+                    yield ply, use
+                    break
+
+    def _raw_ring(self, ply: PlyLaid, name: str) -> Points:
+        """A piece's raw edge where it lies, the seam's own allowance with it: stitching runs within that."""
+        courses, apart = self._edges(ply, name)
+        sewn = {use.line for use in self.seam.uses() if use.piece == name}
+        own = [RAW if line.name in sewn else 0.0 for line in self.garment.piece(name).ring]
+        return move_out(courses, [off or raw for off, raw in zip(apart, own, strict=True)])
 
     def stops(self) -> Iterator[Points]:
         """Yield the ends of the stitching that lie at a point, the cloth going on beyond it."""
@@ -205,14 +236,16 @@ class PliesDrawn:
         Mitred, it goes on round its corners; else its ends are seen where they meet.
         """
         base, names = self.plies[0], list(dict.fromkeys(use.piece for use in ply.run))
-        whole = join_courses(list(courses_of(self.garment, base.run, base.laid)))
+        along = self._run_out() if self.seam.binds else list(courses_of(self.garment, base.run, base.laid))
+        whole = join_courses(along)
         if not self.seam.binds and any(True for course in whole for _ in find_corners(course)):
             yield from ((names[0], course) for course in whole)
             return
         for name in names:
             mine = (each for each in self.seam.sections if any(use.piece == name for r in each.plies[1:] for use in r))
-            run = tuple(use for section in mine for use in section.plies[0] if use in base.run)
-            courses = join_courses(list(courses_of(self.garment, run, base.laid)), across_start=False)
+            at = dict(zip(base.run, along, strict=True))
+            run = [at[use] for section in mine for use in section.plies[0] if use in at]
+            courses = join_courses(run, across_start=False)
             yield from ((name, course) for course in courses)
 
     def mitres(self) -> Iterator[Points]:
@@ -245,7 +278,7 @@ class PliesDrawn:
         shut, lies, base = self.garment.find_once(shut_pieces)[name], ply.laid[name], self.plies[0]
         ring = self.garment.piece(name).ring
         flat = {line.name: lies.apply_all(shut.course(line)) for line in ring}
-        if (self.raw and not ply.bent) or ply is base or ply.apart:
+        if ply is base or ply.apart:
             return list(flat.values())
         bent = dict(_bent_lines(self.garment, self.seam, ply, base, name))
         pairs = [(_space_evenly(flat[line]), course) for line, course in bent.items()]

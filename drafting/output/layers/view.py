@@ -55,7 +55,8 @@ class StepView:
     ``clips`` are cuts into the allowance, ``fittings`` outlines of hooks, buttons and buttonholes, and mitres;
     ``arrows`` the ways that cloth is moved, ``hidden`` those beneath other cloth;
     ``close``: only what is right beside the focus is shown, enlarged; ``whole``: all of its pieces are, for which
-    it needs more room than others; ``about`` is the seam or edge that it is about, where that is told.
+    it needs more room than others; ``about`` is the seam or edge that it is about, where that is told;
+    ``laid``: its plies lie as they are sewn.
     """
 
     title: str
@@ -73,3 +74,4 @@ class StepView:
     close: bool = False
     whole: bool = False
     about: str = ""
+    laid: bool = False

@@ -90,7 +90,14 @@ class FramedView:
     def leave_blank(self, wide: float, high: float) -> StepPicture:
         """Return its picture in a room without anything in it: how large it is there."""
         width, height = (self.across * self.find_scale(wide, high)).tolist()
-        said = tell_caption(self.view), tell_picture(self.view)
+        top = self.low + self.across
+        seen = tuple(
+            layer
+            for layer in self.view.layers
+            if (layer.points.max(axis=0) > self.low).all() and (layer.points.min(axis=0) < top).all()
+        )
+        shown = replace(self.view, layers=seen)
+        said = tell_caption(shown), tell_picture(shown)
         return StepPicture(self.view.title, max(width, NARROWEST), height, (), *said)
 
 

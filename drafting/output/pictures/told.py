@@ -8,9 +8,6 @@ from itertools import groupby
 from drafting.output.layers.view import ClothLayer, StepView
 from drafting.work.telling import and_
 
-LAID = "As it is laid"
-"""How the title of a picture begins that shows what is pinned to what."""
-
 
 def tell_caption(view: StepView) -> str:
     """Return the caption of a picture: its title, and which pieces, or which on which, where right sides are together.
@@ -18,10 +15,9 @@ def tell_caption(view: StepView) -> str:
     Of these it tells the edge, too, which the heading of the step may be too far above to tell.
     """
     sides = _list_sides(view.layers)
-    if [wrong for _, wrong in sides] == [False, True] and view.title.startswith(LAID):
-        edge = view.about.partition(",")[0]
-        laid = f"{sides[1][0]} on {sides[0][0]}, right sides together"
-        return ", ".join(filter(None, (f"{view.title}: {laid}", edge[:1].lower() + edge[1:])))
+    if [wrong for _, wrong in sides] == [False, True] and view.laid:
+        edge = f"; {view.about[:1].lower()}{view.about[1:]}" if view.about else ""
+        return f"{view.title}: {sides[1][0]} on {sides[0][0]}, right sides together{edge}"
     letters = and_(tuple(dict.fromkeys(layer.letter for layer in view.layers if layer.letter)))
     return f"{view.title} ({letters})" if letters else view.title
 
