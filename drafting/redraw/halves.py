@@ -108,12 +108,16 @@ class Half:
         left, right = sorted((old.path.start, old.path.end), key=lambda p: p.x)
         ends = (Point(-x, left.y), right) if self.flipped else (left, Point(x, right.y))
         if full == old.full or not left.x < 0.0 < right.x:
-            new = (replace(old, path=Path.straight(*ends), full=full),)
-        else:  # what holds of this half holds of it alone: the level is two from here on, which add up
-            centre = Point(0.0, left.y + (right.y - left.y) * left.x / (left.x - right.x))
-            own = (ends[0], centre) if self.flipped else (centre, ends[1])
-            other = (centre, right) if self.flipped else (left, centre)
-            new = (replace(old, path=Path.straight(*own), full=full), replace(old, path=Path.straight(*other)))
+            return self._exchange(old, replace(old, path=Path.straight(*ends), full=full))
+        # What holds of this half holds of it alone: the level is two from here on, which add up.
+        centre = Point(0.0, left.y + (right.y - left.y) * left.x / (left.x - right.x))
+        own = (ends[0], centre) if self.flipped else (centre, ends[1])
+        other = (centre, right) if self.flipped else (left, centre)
+        return self._exchange(
+            old, replace(old, path=Path.straight(*own), full=full), replace(old, path=Path.straight(*other))
+        )
+
+    def _exchange(self, old: Level, *new: Level) -> Half:
         return replace(self, piece=exchange_feature(self.piece, old, *new))
 
 
