@@ -1,48 +1,65 @@
-"""Make the pictures of garments worn: python output_examples/remake_worn.py [DESIGN ...], with draping's extra."""
+"""Make the pictures of garments worn: python output_examples/remake_worn.py [NAME ...], with draping's extra."""
 
 from __future__ import annotations
 
 import sys
 import tempfile
+from collections.abc import Iterator
 from pathlib import Path
 
-import numpy as np
 from remake import BODY, HERE, KNITS, WOVEN, WOVENS
 
 from drafting.garment.model import MAIN_CLOTH
-from drafting.job import draft_job
+from drafting.job import draft_job, finish_job
+from drafting.lay import place_stripes
 from drafting.ticket import find_catalogue, read_job
 from drafting.worn import dress_body
 from drafting.worn.form import make_form
 from drafting.worn.picture import write_png
-from drafting.worn.scenes import colour_cloth, paint_row
+from drafting.worn.scenes import paint_looks
 from drafting.worn.soundness import find_voids
 
 SMALL = 340
 """Dots to a metre of height."""
+STRIPE = 'stripe = { repeat = "3 cm", direction = "across" }\n'
+STRIPED = ("diagonal-overlay-top", "diagonal-overlay-tank")
 
 
-def main(designs: list[str]) -> int:
-    """Drape each design on the soprano of the examples and keep its four views; status 1 if a drape is void."""
+def list_tickets() -> Iterator[tuple[str, str]]:
+    """Yield a name and a ticket for each design on the soprano of the examples; of two also striped and mirrored."""
     soprano = (HERE / "soprano.toml").read_text(encoding="utf-8")
     cloths = soprano[soprano.index("[cloth]") : soprano.index("[paper]")].replace('"cuffs"', '"shaped-cuff"')
+    for design in (*KNITS, *WOVENS):
+        cloth = WOVEN if design in WOVENS else cloths
+        yield design, f'builds_on = "{design}"\nunit = "cm"\n{BODY}{cloth}'
+    striped = cloths.replace("[cloth]\n", f"[cloth]\n{STRIPE}")
+    for design in STRIPED:
+        text = f'builds_on = "{design}"\nunit = "cm"\n{BODY}{striped}'
+        yield f"{design}-striped", text
+        yield f"{design}-striped-mirrored", text + '[[changes]]\nchange = "mirror"\n'
+
+
+def main(names: list[str]) -> int:
+    """Drape each garment and keep its four views; status 1 if a drape is void."""
     (HERE / "worn").mkdir(exist_ok=True)
     void = False
     with tempfile.TemporaryDirectory() as folder:
-        for design in designs or (*KNITS, *WOVENS):
-            ticket = Path(folder) / f"{design}.toml"
-            text = f'builds_on = "{design}"\nunit = "cm"\n{BODY}'
-            ticket.write_text(text + (WOVEN if design in WOVENS else cloths), encoding="utf-8")
+        for name, text in list_tickets():
+            if names and name not in names:
+                continue
+            ticket = Path(folder) / f"{name}.toml"
+            ticket.write_text(text, encoding="utf-8")
             job = read_job(ticket, find_catalogue())
-            named = {MAIN_CLOTH: job.brief.cloth, **job.brief.cloths}
-            worn = dress_body(draft_job(job), job.brief.body, named)
+            garment = draft_job(job)
+            cloths = {MAIN_CLOTH: job.brief.cloth, **job.brief.cloths}
+            worn = dress_body(garment, job.brief.body, cloths)
             if find_voids(worn):
-                print(f"{design}: void", flush=True)
+                print(f"{name}: void", flush=True)
                 void = True
                 continue
-            plain = np.full(len(worn.points), -1.0)
-            dots = paint_row(worn, make_form(worn), colour_cloth(worn, named), plain, SMALL)
-            (HERE / "worn" / f"{design}.png").write_bytes(write_png(dots))
+            striped = place_stripes(garment, finish_job(job, garment)[0], job.brief) if job.brief.cloth.stripe else {}
+            dots = paint_looks(worn, make_form(worn), cloths, striped, SMALL)
+            (HERE / "worn" / f"{name}.png").write_bytes(write_png(dots))
     return 1 if void else 0
 
 

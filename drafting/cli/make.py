@@ -25,6 +25,7 @@ from drafting.cli.work import (
     settle_read,
     ticket_or_demo,
 )
+from drafting.cli.worn_picture import find_picture
 from drafting.record import dataclass
 from drafting.saying import render
 
@@ -35,6 +36,7 @@ if TYPE_CHECKING:
     from drafting.folder import Older
     from drafting.job import Result
     from drafting.output import Cover, Drawing, PrintInfo
+    from drafting.output.painted import PaintedPicture
     from drafting.paper import SheetPlan, WidePlan
 
 PATTERN, SHEET, DRAWING, FLAT, PROOF = "pattern.pdf", "sheet.pdf", "pattern.svg", "flat.svg", "proof.json"
@@ -185,7 +187,8 @@ def make_pattern(asked: Path, folder: Path, how: HowToMake) -> tuple[Result, Mad
         pattern = set_pages(result, result.sheet, flat)
         changed = set_pages(result, result.changed, flat, result.same) if result.changed is not None else None
         wide = _lay_wide(result)
-        files = _files(result, pattern, changed, wide)
+        worn = find_picture((folder, Path(f"{asked.stem}-worn")), result.job.mark)
+        files = _files(result, pattern, changed, wide, worn)
         if how.dxf:
             files[DXF] = _dxf_file(result, pattern)
         if how.since is not None and _holds(folder, files):
@@ -238,7 +241,9 @@ def _lay_wide(result: Result) -> WidePlan | None:
     return plan_wide(result.drawn, job.copy_shop, job.paper.gap, NOTE) if job.copy_shop is not None else None
 
 
-def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: WidePlan | None) -> dict[str, bytes]:
+def _files(
+    result: Result, pattern: SetPages, changed: SetPages | None, wide: WidePlan | None, worn: PaintedPicture | None
+) -> dict[str, bytes]:
     """Make the bytes of every file of the pattern, each with its seal."""
     from drafting.output import draw_sheet, flat_svg, pattern_pdf, sheet_pdf, svg, wide_pdf
     from drafting.proof.checks.given import wants_toile
@@ -250,7 +255,7 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: Wi
         SHEET: sheet_pdf(sheet, info, drawing) if wide is None else wide_pdf(wide, info, draw_sheet(wide.plan, info)),
         DRAWING: svg(info, drawing).encode(),
         FLAT: flat_svg(info).encode(),
-        **_write_booklet(result, pattern),
+        **_write_booklet(result, pattern, worn),
     }
     if changed is not None:
         files[CHANGED] = pattern_pdf(changed.sheet, changed.info, changed.drawing, changed.cover)
@@ -265,7 +270,7 @@ def _files(result: Result, pattern: SetPages, changed: SetPages | None, wide: Wi
     return files
 
 
-def _write_booklet(result: Result, pattern: SetPages) -> dict[str, bytes]:
+def _write_booklet(result: Result, pattern: SetPages, worn: PaintedPicture | None) -> dict[str, bytes]:
     """Make the booklet, for paper and for a screen: it has no word of the pattern's pages."""
     from drafting.finishing.allowance import hem_depths
     from drafting.output.booklet import (
@@ -286,7 +291,7 @@ def _write_booklet(result: Result, pattern: SetPages) -> dict[str, bytes]:
     measured = tell_measures(result.proof, job.unit)
     written = write_booklet(info, result.garment, result.proof.order, result.cut, depths, job.brief, measured)
     size = sheet_to_read(job.paper.paper)
-    booklet = set_pictures(written, size)
+    booklet = set_pictures(replace(written, worn=worn), size)
     return {BOOKLET: booklet_pdf(booklet, size), BOOKLET_PAGE: booklet_html(booklet)}
 
 

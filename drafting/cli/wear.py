@@ -10,7 +10,8 @@ import click
 from drafting.cli.app import examples
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_lines, print_note, print_table, wrap_text
-from drafting.cli.work import DEMO, FROM, WEAR, run_ticket, settle_read, ticket_or_demo
+from drafting.cli.work import DEMO, FROM, WEAR, find_stripes, run_ticket, settle_read, ticket_or_demo
+from drafting.cli.worn_picture import SMALL
 from drafting.text import printable
 
 if TYPE_CHECKING:
@@ -49,7 +50,8 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     """Drape the garment of TICKET on a body of the wearer's measurements, and show it.
 
     Writes worn.png: the garment on a dress form of that body, from the front, the side, the back and three quarters,
-    and beneath how much of its stretch the cloth gives, in greys; and worn.glb, a model to be turned in a viewer.
+    and beneath how much of its stretch the cloth gives, in greys; worn.glb, a model to be turned in a viewer; and
+    worn-small.png, which the booklet shows that is made of the same draft after this. Stripes lie as they will be cut.
     Tells how far the cloth is stretched at bust, waist and hip. Takes half a minute, the first time longer. What isn't
     draped yet is refused: what is buttoned.
 
@@ -62,9 +64,9 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     from drafting.folder import refuse_foreign, refuse_place
 
     refuse_place(folder)
-    refuse_foreign(folder, (PICTURE, MODEL, FIGURES), (WEAR,))
+    refuse_foreign(folder, (PICTURE, SMALL, MODEL, FIGURES), (WEAR,))
     result = run_ticket(asked, folders=folders, print_it=False)
-    document = None if again else _read_kept(folder, _name_drape(result))
+    document = None if again else _read_kept(folder, _name_drape(result), result.job.mark)
     if document is None:
         document = _drape(result, folder)
     with after_writing("the picture", folder / PICTURE):
@@ -83,11 +85,12 @@ def refuse_without_packages() -> None:
         raise InputError([Problem("", f"draping needs {' and '.join(lacking)}", mend=install_words("worn"))])
 
 
-def _read_kept(folder: Path, drape: str) -> Document | None:
-    """What was kept of this very garment on this very body; None where there is nothing, or it is of another."""
+def _read_kept(folder: Path, drape: str, mark: str) -> Document | None:
+    """What was kept of this very garment on this very body; None where there is nothing, or it is of another draft."""
     import json
 
     from drafting.folder.ours import is_own
+    from drafting.seal import SEAL_WITHIN, read_seal
     from drafting.ticket.ordinary import read_ordinary
 
     if not folder.is_dir():
@@ -95,8 +98,10 @@ def _read_kept(folder: Path, drape: str) -> Document | None:
     settle_read(folder)
     if not all(is_own(folder / name, (WEAR,)) for name in (PICTURE, MODEL, FIGURES)):
         return None
-    document: Document = json.loads(read_ordinary(folder / FIGURES, LARGEST))
-    return document if document.get("drape") == drape else None
+    data = read_ordinary(folder / FIGURES, LARGEST)
+    document: Document = json.loads(data)
+    seal = read_seal(data[:SEAL_WITHIN])
+    return document if document.get("drape") == drape and seal is not None and seal.draft == mark else None
 
 
 def _cloths_of(job: Job) -> dict[str, Cloth]:
@@ -118,10 +123,11 @@ def _drape(result: Result, folder: Path) -> Document:
     from drafting.seal import seal_file
     from drafting.worn.dressing import dress_body
     from drafting.worn.figures import take_figures
+    from drafting.worn.form import make_form
     from drafting.worn.mesh import CannotWear
     from drafting.worn.model import write_glb
     from drafting.worn.picture import write_png
-    from drafting.worn.scenes import paint_worn
+    from drafting.worn.scenes import SMALL_DOTS, paint_looks, paint_worn
     from drafting.worn.telling import worn_document, write_document
 
     job, progress = result.job, Progress()
@@ -130,13 +136,18 @@ def _drape(result: Result, folder: Path) -> Document:
         worn = dress_body(result.garment, job.brief.body, cloths, progress)
         progress("painting")
         document = worn_document(worn, take_figures(worn, job.brief.body, cloths), job.unit, _name_drape(result))
-        shown = {PICTURE: write_png(paint_worn(worn, cloths)), MODEL: write_glb(worn, cloths)}
+        striped = find_stripes(result)
+        shown = {PICTURE: write_png(paint_worn(worn, cloths, striped)), MODEL: write_glb(worn, cloths)}
+        if not document["voids"]:
+            shown[SMALL] = write_png(paint_looks(worn, make_form(worn), cloths, striped, SMALL_DOTS))
     except CannotWear as error:
         raise InputError([Problem("", render(error.reason, job.unit), mend="print its flat instead: make")]) from None
     finally:
         progress.clear()
     made = {**shown, FIGURES: write_document(document)}
-    write_files(folder, {name: seal_file(data, WEAR, job.mark) for name, data in made.items()}, print_note, WEAR)
+    write_files(
+        folder, {name: seal_file(data, WEAR, job.mark) for name, data in made.items()}, print_note, WEAR, drop=(SMALL,)
+    )
     return document
 
 

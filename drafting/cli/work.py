@@ -101,12 +101,12 @@ def draw_views(result: Result) -> tuple[FlatView, ...]:
     hems, brief = hem_depths(result.garment, job.finish), job.brief
     cloths = {MAIN_CLOTH: brief.cloth, **brief.cloths}
     tints = {name: cloth.tint for name, cloth in cloths.items() if cloth.tint is not None}
-    views = draw_flat(result.garment, brief.body, hems, _find_stripes(result), tints)
+    views = draw_flat(result.garment, brief.body, hems, find_stripes(result), tints)
     return lay_over(views, result.before) if result.before else views
 
 
-def _find_stripes(result: Result) -> Mapping[str, PlacedStripes]:
-    """How stripes lie on the pieces as the cutting plan places them; nothing where no cloth has any."""
+def find_stripes(result: Result) -> Mapping[str, PlacedStripes]:
+    """Return how stripes lie on the pieces as the cutting plan places them; nothing where no cloth has any."""
     brief = result.job.brief
     if not any(cloth.stripe for cloth in (brief.cloth, *brief.cloths.values())):
         return {}

@@ -3,24 +3,20 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator
 from types import MappingProxyType
 
 import numpy as np
 
-from drafting.cloth import Stripe
 from drafting.flat.shapes import FlatKind, FlatShape, Points, join_points, sample_path
 from drafting.garment import Fate, Garment, Line, Piece, Role, Seam, Use
+from drafting.garment.laying import Striped
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 Lies = Callable[[Use, Points], Points]
 """What takes points of a line of a piece to where they lie in the flat."""
-
-Striped = Mapping[str, Sequence[tuple[Stripe, float]]]
-"""Of each piece whose stripes are placed, by its name, each stripe and its shift: what lies at a height (across the
-cloth; along it, at a place from left to right) of a whole number of repeats less the shift lies on a stripe."""
 
 FINEST_DRAWN = TradeValue(6.0, "mm", "derived", "by drawing")
 """Of a repeat that is drawn: a finer one is grey on a flat."""

@@ -8,7 +8,7 @@ from types import MappingProxyType
 
 from drafting.body import Body
 from drafting.cloth.colour import Tint
-from drafting.flat.bands import Striped, draw_bands
+from drafting.flat.bands import draw_bands
 from drafting.flat.figure import draw_figure
 from drafting.flat.inside import draw_inside
 from drafting.flat.laying import FaceLay, lay_face
@@ -17,6 +17,7 @@ from drafting.flat.shapes import FlatKind, FlatShape, FlatView, join_points
 from drafting.flat.sleeves import ShownArmhole, find_sleeve, hang_sleeve
 from drafting.flat.stripes import draw_stripes
 from drafting.garment import Face, Garment, Line, Piece, Role, Side, Use
+from drafting.garment.laying import Striped
 from drafting.trade import TradeValue
 
 BODY_BELOW = TradeValue(160.0, "mm", "derived", "by drawing")

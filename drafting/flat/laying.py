@@ -9,11 +9,12 @@ from types import MappingProxyType
 
 import numpy as np
 
-from drafting.flat.bands import Striped, find_band
+from drafting.flat.bands import find_band
 from drafting.flat.closing import Shut, close_gaps, find_gaps
 from drafting.flat.shapes import FlatShape, Points, even_out, join_points, sample_path
 from drafting.flat.skirts import Hung, hang_skirts, list_skirt
 from drafting.garment import Face, Garment, Line, Piece, Role, Use, hanging_pieces
+from drafting.garment.laying import Striped
 from drafting.record import dataclass
 from drafting.trade import TradeValue
 

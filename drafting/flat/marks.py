@@ -6,12 +6,13 @@ from collections.abc import Iterator, Mapping, Sequence
 
 import numpy as np
 
-from drafting.flat.bands import Lies, Striped, move_aside
+from drafting.flat.bands import Lies, move_aside
 from drafting.flat.drawing_up import find_gathers
 from drafting.flat.shapes import FlatKind, FlatShape, Points, sample_path, sample_run
 from drafting.garment import Fate, Garment, Piece, Role, Run, Use, hanging_pieces
 from drafting.garment.applied import Applied
 from drafting.garment.closure import Closure, buttonholes
+from drafting.garment.laying import Striped
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 from drafting.work.telling import GATHERED_FROM, is_knit

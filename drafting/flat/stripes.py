@@ -8,10 +8,10 @@ from collections.abc import Iterator, Sequence
 import numpy as np
 
 from drafting.cloth import Stripe
-from drafting.flat.bands import FINEST_DRAWN, Lies, Striped
+from drafting.flat.bands import FINEST_DRAWN, Lies
 from drafting.flat.shapes import FlatKind, FlatShape, Points, even_out, join_points, sample_path
 from drafting.garment import Face, Piece, Role, Use
-from drafting.garment.laying import way_of_stripes
+from drafting.garment.laying import Striped, way_of_stripes
 from drafting.trade import TradeValue
 
 STRIPE_APART = TradeValue(20.0, "mm", "derived", "by drawing")

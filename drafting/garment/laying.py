@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping, Sequence
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
@@ -24,6 +24,11 @@ STRIPES_ALIKE = TradeValue(math.radians(3.0), "rad", "from memory")
 
 ASLANT = TradeValue(math.radians(22.5), "rad", "derived", "half-way to the bias")
 """From round a sleeve, or from down it, beyond which its stripes are said to slant."""
+
+
+Striped = Mapping[str, Sequence[tuple[Stripe, float]]]
+"""Of each piece whose stripes are placed, by its name, each stripe and its shift: what lies at a height (across the
+cloth; along it, at a place from left to right) of a whole number of repeats less the shift lies on a stripe."""
 
 
 class Lean(StrEnum):

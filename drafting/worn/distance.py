@@ -46,6 +46,18 @@ def make_grid(points: Floats, faces: Whole, low: Floats, high: Floats, cell: flo
     return DistanceGrid(low, cell, np.ascontiguousarray(values, dtype=np.float32))
 
 
+def join_rod(grid: DistanceGrid, a: Floats, b: Floats, radius: float) -> DistanceGrid:
+    """Return the distances to a shape and a rod with round ends together; its middle runs from a to b (mm)."""
+    nodes = np.meshgrid(
+        *(grid.start[k] + grid.cell * np.arange(n) for k, n in enumerate(grid.values.shape)), indexing="ij"
+    )
+    off, way = [node - at for node, at in zip(nodes, a, strict=True)], b - a
+    share = np.clip(sum(o * w for o, w in zip(off, way, strict=True)) / float((way**2).sum()), 0.0, 1.0)
+    square = sum((o - share * w) ** 2 for o, w in zip(off, way, strict=True))
+    values = np.minimum(grid.values, np.sqrt(square) - radius)
+    return DistanceGrid(grid.start, grid.cell, np.ascontiguousarray(values, dtype=np.float32))
+
+
 def count_crossings(points: Floats, faces: Whole, start: Floats, cell: float, out: npt.NDArray[np.int32]) -> None:
     """Mark where lines along z pass through each triangle: 1 where they enter, -1 where they leave."""
     for f in range(faces.shape[0]):

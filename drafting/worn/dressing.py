@@ -12,7 +12,7 @@ from drafting.cloth import Cloth
 from drafting.garment import Garment
 from drafting.record import dataclass
 from drafting.worn.cloth import INERT, Moving, make_cloth, run_cloth, set_pace, stand_grids
-from drafting.worn.distance import CELL, make_grid
+from drafting.worn.distance import CELL, join_rod, make_grid
 from drafting.worn.fitting import FittedBody, fit_body
 from drafting.worn.mesh import FINE, GarmentMesh, mesh_garment, refine_points
 from drafting.worn.placing import Laid, edge_directions, place_added, place_pieces, sort_pieces
@@ -117,7 +117,8 @@ def _stand_body(posed: PosedBody, laid: Laid) -> Standing:
     grids = [make_grid(posed.trunk, posed.trunk_faces, low, high)]
     for arm in (posed.left, posed.right):
         own = arm.points[np.unique(arm.faces)]
-        grids.append(make_grid(arm.points, arm.faces, own.min(axis=0) - _EDGE, own.max(axis=0) + _EDGE))
+        grid = make_grid(arm.points, arm.faces, own.min(axis=0) - _EDGE, own.max(axis=0) + _EDGE)
+        grids.append(join_rod(grid, *arm.hand))
     return stand_grids(grids)
 
 

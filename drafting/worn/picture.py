@@ -26,6 +26,12 @@ LIT: Final = (0.30, 0.52, 0.74)
 """How much light falls on what is drawn in the second, the third and the lightest tone; on less, in the darkest."""
 TONES: Final = (0.66, 0.80, 0.91, 1.0)
 """Of its colour each tone keeps, from the darkest."""
+STRIPE_HALF: Final = 0.15
+"""Of a stripe's repeat its line is wide to either side."""
+PALE: Final = 0.55
+"""Cloth that is lighter than this on average has darker stripes, other cloth lighter ones."""
+FADED: Final = 0.35
+"""Of what it lacks to white a light stripe keeps, and a dark stripe of its colour twice as much."""
 _INK_STEP: Final = 14.0
 """mm that one dot lies before the next, where a line of ink is drawn between them."""
 _FAR: Final = 100_000.0
@@ -38,7 +44,9 @@ VIEWS: Final = (0.0, -90.0, 180.0, -40.0)
 class Scene:
     """Triangles with a colour (0 to 1) at each point, and dark lines between points; mm.
 
-    A point whose ``band`` is 0 or more is painted flat, in the colour of ``flats`` that has its whole number.
+    A point whose ``band`` is 0 or more is painted flat, in the colour of ``flats`` that has its whole number. ``rows``,
+    shape (n, 2), says how many repeats of a stripe a point lies along its piece, for up to two stripes: what lies at a
+    whole number is on one; NaN where there is none.
     What is ``behind`` (mm) is painted as if it lay so much farther away.
     """
 
@@ -46,6 +54,7 @@ class Scene:
     triangles: Whole
     colours: Floats
     band: Floats
+    rows: Floats
     flats: Floats
     behind: Floats
     lines: Whole
@@ -66,8 +75,9 @@ def _paint_view(scene: Scene, turn: float, low: float, high: float, wide: float,
     placed = np.stack([columns / 2.0 + seen[:, 0] * scale, (high - y) * scale, seen[:, 2] - scene.behind], axis=1)
     dots = np.full((rows, columns, 3), float(PAPER))
     depth = np.full((rows, columns), -_FAR)
-    paint = compile_loop(paint_triangles)
-    paint(placed, scene.triangles, scene.colours, light, scene.band, scene.flats, dots, depth)
+    marks = np.concatenate([scene.band[:, None], scene.rows], axis=1)
+    paint = compile_loop(paint_triangles, find_tone, find_colour)
+    paint(placed, scene.triangles, scene.colours, light, marks, scene.flats, dots, depth)
     compile_loop(draw_lines)(placed, scene.lines, dots, depth)
     _draw_outlines(dots, depth)
     fine = dots.reshape(rows // _FINER, _FINER, columns // _FINER, _FINER, 3)
@@ -102,17 +112,36 @@ def mean_normals(points: Floats, triangles: Whole) -> Floats:
     return out
 
 
+def find_tone(lit: float) -> float:
+    """Return how much of its colour is drawn where so much light falls."""
+    tone = TONES[0]
+    for k in range(len(LIT)):
+        if lit > LIT[k]:
+            tone = TONES[k + 1]
+    return tone
+
+
+def find_colour(own: float, mean: float, one: float, two: float) -> float:
+    """Return a part of a cloth's colour, whose mean part is told, so many repeats along its two stripes."""
+    if not (abs(one - np.floor(one + 0.5)) < STRIPE_HALF or abs(two - np.floor(two + 0.5)) < STRIPE_HALF):
+        return own
+    return 2.0 * FADED * own if mean > PALE else 1.0 - FADED * (1.0 - own)
+
+
 def paint_triangles(
     placed: Floats,
     triangles: Whole,
     colours: Floats,
     light: Floats,
-    band: Floats,
+    marks: Floats,
     flats: Floats,
     dots: Floats,
     depth: Floats,
 ) -> None:
-    """Paint each triangle where nothing nearer is painted already; in place."""
+    """Paint each triangle where nothing nearer is painted already; in place.
+
+    ``marks`` has of each point its band, and how many repeats it lies along two stripes.
+    """
     rows, columns = depth.shape
     last = flats.shape[0] - 1
     for t in range(triangles.shape[0]):
@@ -121,25 +150,26 @@ def paint_triangles(
         double = (bx - ax) * (cy - ay) - (by - ay) * (cx - ax)
         if double == 0.0:
             continue
+        mean = (colours[a, 0] + colours[a, 1] + colours[a, 2]) / 3.0
         for j in range(max(0, int(min(ay, by, cy))), min(rows - 1, int(max(ay, by, cy)) + 1) + 1):
             for i in range(max(0, int(min(ax, bx, cx))), min(columns - 1, int(max(ax, bx, cx)) + 1) + 1):
                 u = ((i - ax) * (cy - ay) - (j - ay) * (cx - ax)) / double
                 v = ((bx - ax) * (j - ay) - (by - ay) * (i - ax)) / double
                 if u < 0.0 or v < 0.0 or u + v > 1.0:
                     continue
-                z = placed[a, 2] + u * (placed[b, 2] - placed[a, 2]) + v * (placed[c, 2] - placed[a, 2])
+                o = 1.0 - u - v
+                z = o * placed[a, 2] + u * placed[b, 2] + v * placed[c, 2]
                 if z <= depth[j, i]:
                     continue
                 depth[j, i] = z
-                lit = light[a] + u * (light[b] - light[a]) + v * (light[c] - light[a])
-                tone = TONES[0]
-                for k in range(len(LIT)):
-                    if lit > LIT[k]:
-                        tone = TONES[k + 1]
-                number = band[a] + u * (band[b] - band[a]) + v * (band[c] - band[a])
+                tone = find_tone(o * light[a] + u * light[b] + v * light[c])
+                number = o * marks[a, 0] + u * marks[b, 0] + v * marks[c, 0]
+                one = o * marks[a, 1] + u * marks[b, 1] + v * marks[c, 1]
+                two = o * marks[a, 2] + u * marks[b, 2] + v * marks[c, 2]
                 for k in range(3):
-                    own = colours[a, k] + u * (colours[b, k] - colours[a, k]) + v * (colours[c, k] - colours[a, k])
-                    dots[j, i, k] = 255.0 * (tone * own if number < 0.0 else flats[min(int(number), last), k])
+                    own = o * colours[a, k] + u * colours[b, k] + v * colours[c, k]
+                    own = tone * find_colour(own, mean, one, two)
+                    dots[j, i, k] = 255.0 * (own if number < 0.0 else flats[min(int(number), last), k])
 
 
 def draw_lines(placed: Floats, lines: Whole, dots: Floats, depth: Floats) -> None:

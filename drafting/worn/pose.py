@@ -38,6 +38,8 @@ _ACROSS = 0.9
 """How much more outwards than along the arm the parting faces."""
 _STUB = 24.0
 """mm from its middle to its outside, a hand is drawn in."""
+_HAND: Final = 150.0
+"""mm from the wrist to the end of a hand."""
 NECK_KEPT = 60.0
 """mm above the nape to which the neck is kept, for what is worn lies on it."""
 _SHORTEST, _LONGEST = 0.9, 1.3
@@ -59,6 +61,15 @@ class HangingArm:
     joint: Floats
     along: Floats
     core: Floats
+
+    @property
+    def hand(self) -> tuple[Floats, Floats, float]:
+        """The hand as a sleeve passes it, a fist as thick as a wrist: its middle's two ends, how far it is to its skin.
+
+        Fingers would let a cuff that lies on them slip in between.
+        """
+        ahead = self.core[-1] - self.core[-2]
+        return self.core[-1], self.core[-1] + _HAND * ahead / math.sqrt(float((ahead**2).sum())), _STUB
 
 
 @dataclass(frozen=True, slots=True, eq=False)

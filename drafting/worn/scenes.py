@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
+from types import MappingProxyType
 from typing import Final
 
 import numpy as np
 
 from drafting.cloth import Cloth
+from drafting.garment.laying import Striped, way_of_stripes
 from drafting.worn.cloth import FULL_PULL, stiffness_of
 from drafting.worn.dressing import Worn
 from drafting.worn.figures import take_strains
@@ -34,6 +36,8 @@ _THINNER: Final = 3.0
 """mm that the form is thinner in a model to be turned, for the same."""
 _TALL: Final = 640
 """Dots to a metre of height."""
+SMALL_DOTS: Final = 340
+"""Dots to a metre in a small picture, as a booklet or a list of designs shows it."""
 _ROOM: Final = 55.0
 """mm above the nape that are shown."""
 _WIDE: Final = 560.0
@@ -42,6 +46,8 @@ _AROUND: Final = 40.0
 """mm of paper on either side of a garment."""
 _GAP: Final = 10
 """Dots between things in the picture, beside which words stand."""
+_FINEST: Final = 6.0
+"""mm of a stripe's repeat that is painted: a finer one has no dots enough."""
 _BOX: Final = 90
 """Dots wide is each band of the scale."""
 LOOK: Final = "as it looks"
@@ -49,38 +55,69 @@ STRAIN: Final = "how far it is stretched, as a share of the stretch that its clo
 _VIEWED: Final = ("from the front", "from its left side", "from behind", "three quarters")
 
 
-def paint_worn(worn: Worn, cloths: Mapping[str, Cloth]) -> Dots:
-    """Return the picture: a row of views as the garment looks, a row as it is stretched, and the scale to that."""
+def paint_worn(worn: Worn, cloths: Mapping[str, Cloth], striped: Striped = MappingProxyType({})) -> Dots:
+    """Return the picture: a row of views as the garment looks, a row as it is stretched, and the scale to that.
+
+    ``striped`` tells how stripes lie on its pieces, as it does for a flat.
+    """
     form = make_form(worn)
-    looks = paint_row(worn, form, colour_cloth(worn, cloths), np.full(len(worn.points), -1.0))
-    strains = paint_row(worn, form, colour_cloth(worn, cloths), band_strain(worn, cloths))
+    looks = paint_looks(worn, form, cloths, striped)
+    strains = _paint_row(worn, form, _set_scene(worn, form, colour_cloth(worn, cloths), band_strain(worn, cloths)))
     wide = looks.shape[1]
     views = _paint_words(wide, [(name, (2 * i + 1) * wide // 8) for i, name in enumerate(_VIEWED)])
     heads = [_paint_words(wide, [(words, _GAP + measure_words(words) // 2)]) for words in (LOOK, STRAIN)]
     return np.concatenate([heads[0], looks, views, heads[1], strains, views, _paint_scale(wide)])
 
 
-def paint_row(worn: Worn, form: Form, colours: Floats, bands: Floats, fine: int = 0) -> Dots:
-    """Return the four views of a garment on its form, its points in colours, or in bands where those aren't below 0.
+def paint_looks(
+    worn: Worn, form: Form, cloths: Mapping[str, Cloth], striped: Striped = MappingProxyType({}), fine: int = 0
+) -> Dots:
+    """Return the four views of a garment on its form in its cloths' colours, with their stripes.
 
     So many dots are ``fine`` to a metre, the usual number if that is 0.
     """
+    scene = _set_scene(
+        worn, form, colour_cloth(worn, cloths), np.full(len(worn.points), -1.0), count_repeats(worn, striped)
+    )
+    return _paint_row(worn, form, scene, fine)
+
+
+def _paint_row(worn: Worn, form: Form, scene: Scene, fine: int = 0) -> Dots:
     low, high = form.bottom - POLE_SHOWN, float(worn.posed.nape[1]) + _ROOM
     tall = round((fine or _TALL) * (high - low) / METRE)
     reach = float(np.hypot(worn.points[:, 0], worn.points[:, 2]).max())
     wide = max(_WIDE, 2.0 * (reach + _AROUND))
-    return paint_views(_set_scene(worn, form, colours, bands), low, high, wide, tall)
+    return paint_views(scene, low, high, wide, tall)
 
 
-def _set_scene(worn: Worn, form: Form, colours: Floats, bands: Floats) -> Scene:
+def count_repeats(worn: Worn, striped: Striped) -> Floats:
+    """Return how many repeats each point lies along the stripes of its piece, shape (n, 2); NaN where there are none.
+
+    What lies at a whole number is on a stripe.
+    """
+    out = np.full((len(worn.points), 2), np.nan)
+    for each, start in zip(worn.mesh.pieces, worn.mesh.starts, strict=True):
+        for k, (stripe, shift) in enumerate(striped.get(each.piece.name, ())):
+            way = way_of_stripes(each.piece.grain, stripe)
+            if stripe.repeat >= _FINEST:
+                along = each.flat[:, 0] * way.x + each.flat[:, 1] * way.y
+                out[start : start + len(along), k] = (along + shift) / stripe.repeat
+    return out
+
+
+def _set_scene(worn: Worn, form: Form, colours: Floats, bands: Floats, repeats: Floats | None = None) -> Scene:
     """The form and the garment; where bands are shown, the form is white."""
     mesh, count = worn.mesh, len(form.points)
+    rows = np.full((count + len(worn.points), 2), np.nan)
+    if repeats is not None:
+        rows[count:] = repeats
     shown = bool((bands >= 0.0).any())
     return Scene(
         np.concatenate([form.points, worn.points]),
         np.concatenate([form.faces, mesh.triangles + count]),
         np.concatenate([np.tile(FORM, (count, 1)), colours]),
         np.concatenate([np.full(count, len(BANDS) if shown else -1.0), bands]),
+        rows,
         np.array([*BANDS, (1.0, 1.0, 1.0)]),
         np.concatenate([np.full(count, _BEHIND), np.zeros(len(worn.points))]),
         edges_of(mesh.triangles) + count,

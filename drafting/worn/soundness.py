@@ -12,7 +12,7 @@ import numpy.typing as npt
 from drafting.saying import Words, mm, say, show_share
 from drafting.trade import TradeValue
 from drafting.worn.dressing import Worn
-from drafting.worn.pose import PosedBody
+from drafting.worn.pose import HangingArm, PosedBody
 from drafting.worn.shape import METRE, Floats, Whole
 from drafting.worn.solver import Standing
 
@@ -44,15 +44,20 @@ def _find_open(worn: Worn) -> Iterator[Words]:
 
 
 def _find_crossed(worn: Worn) -> Iterator[Words]:
-    """The cores of the arms and of the trunk, which no cloth may cross: they go through the openings."""
+    """The cores of the arms to the ends of their hands, and of the trunk: no cloth may cross them."""
     corners = worn.points[worn.mesh.triangles]
     for core, words in (
-        (worn.posed.left.core, say("the left arm isn't in its armhole")),
-        (worn.posed.right.core, say("the right arm isn't in its armhole")),
+        (arm_core(worn.posed.left), say("the left arm isn't in its armhole, or not right through its sleeve")),
+        (arm_core(worn.posed.right), say("the right arm isn't in its armhole, or not right through its sleeve")),
         (trunk_core(worn.posed), say("cloth lies through the trunk")),
     ):
         if any(is_pierced(corners, a, b) for a, b in pairwise(core)):
             yield words
+
+
+def arm_core(arm: HangingArm) -> Floats:
+    """Return points down the middle of an arm, from within the shoulder to the end of its hand."""
+    return np.concatenate([arm.core, [arm.hand[1]]])
 
 
 def trunk_core(posed: PosedBody) -> Floats:

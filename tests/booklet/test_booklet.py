@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import base64
 import re
 from dataclasses import replace
 from functools import cache
@@ -25,12 +26,14 @@ from drafting.output.booklet.content import LEGEND
 from drafting.output.booklet.page import ON_SCREEN, TOUCHED
 from drafting.output.booklet.paper import plan_booklet
 from drafting.output.layers import StepView, list_done, picture_step
+from drafting.output.painted import read_painted
 from drafting.output.pictures.shapes import Course
 from drafting.proof import prove
 from drafting.text import KEPT
 from drafting.ticket import Job
 from drafting.work import make_up
 from drafting.work.sewing import WorkStep, steps_of_work
+from drafting.worn.picture import write_png
 from tests.laws.jobs import WEARER, job_from
 
 WOVENS = ("fitted-bodice", "princess-top", "sheath-dress", "waist-seam-dress")
@@ -245,6 +248,23 @@ def test_the_paper_booklet_holds_every_sentence_inside_its_pages(design: str, si
             left, low, right, top = text.get_rect(i)
             assert 28.0 < left < right < wide - 28.0
             assert 28.0 < low < top < high - 28.0
+
+
+def test_the_garment_worn_is_shown_where_it_was_draped() -> None:
+    """Dot for dot below the flat, on paper and on a screen; a file that is damaged is no picture."""
+    dots = np.full((50, 200, 3), 255, dtype=np.uint8)
+    dots[10:40, 20:60] = (200, 30, 30)
+    worn = read_painted(write_png(dots))
+    assert worn is not None
+    assert read_painted(worn.file[:-40]) is None
+    booklet = replace(booklet_of("tank-top"), worn=worn)
+    page = pdfium.PdfDocument(booklet_pdf(booklet, A4))[0]
+    seen = page.render(scale=1.0).to_numpy()[:, :, :3].astype(int)
+    red = (np.ptp(seen, axis=2) > 100).nonzero()
+    assert np.ptp(red[1]) == pytest.approx(180.0 / 25.4 * 72.0 * 40 / 200, abs=2.0)
+    assert np.ptp(red[0]) == pytest.approx(180.0 / 25.4 * 72.0 * 30 / 200, abs=2.0)
+    assert base64.b64encode(worn.file).decode() in booklet_html(booklet).decode()
+    assert "base64" not in booklet_html(booklet_of("tank-top")).decode()
 
 
 def test_pictures_fill_their_page_and_cost_none() -> None:

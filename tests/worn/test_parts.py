@@ -16,7 +16,7 @@ from drafting.garment import Face, Garment
 from drafting.seal import SEAL_ROOM, SEAL_WITHIN, read_seal, seal_file
 from drafting.worn import distance
 from drafting.worn.cloth import make_cloth, stand_grids
-from drafting.worn.distance import make_grid
+from drafting.worn.distance import join_rod, make_grid
 from drafting.worn.dressing import thin_arms
 from drafting.worn.form import clip_mesh
 from drafting.worn.landmarks import cut_edges, measure_hull
@@ -86,6 +86,11 @@ def test_distances_from_a_box_are_those_reckoned() -> None:
     found = distances_from_body(stand_grids([grid]), asked)
     assert found[1:] == pytest.approx([6.0, -6.0, math.hypot(6.0, 6.0), math.sqrt(108.0)], abs=0.01)
     assert found[0] < -20.0
+    with_rod = join_rod(grid, np.zeros(3), np.array([0.0, 36.0, 0.0]), 6.0)
+    found = distances_from_body(
+        stand_grids([with_rod]), np.array([[0.0, 36.0, 0.0], [12.0, 36.0, 0.0], [0.0, 48.0, 0.0]])
+    )
+    assert found == pytest.approx([-6.0, 6.0, 6.0], abs=0.01)
 
 
 def test_a_tape_spans_a_hollow() -> None:
@@ -141,9 +146,23 @@ def test_nearer_triangles_are_painted_over_farther_ones() -> None:
     colours = np.array([[1.0, 0.0, 0.0], [0.0, 1.0, 0.0]] * 3)
     for order in ([[0, 2, 4], [1, 3, 5]], [[1, 3, 5], [0, 2, 4]]):
         dots, depth = np.zeros((12, 12, 3)), np.full((12, 12), -np.inf)
-        none = np.full(6, -1.0)
-        paint_triangles(placed, np.array(order), colours, np.ones(6), none, np.zeros((1, 3)), dots, depth)
+        plain = np.tile([-1.0, np.nan, np.nan], (6, 1))
+        paint_triangles(placed, np.array(order), colours, np.ones(6), plain, np.zeros((1, 3)), dots, depth)
         assert dots[4, 4].tolist() == [0.0, 255.0, 0.0]
+
+
+def test_a_stripe_is_painted_where_a_whole_number_of_repeats_lies() -> None:
+    """Paler than a dark cloth, darker than a pale one; the rest has the cloth's own colour."""
+    placed = np.array([[0.0, 0.0, 1.0], [40.0, 0.0, 1.0], [0.0, 40.0, 1.0]])
+    marks = np.array([[-1.0, 0.5, np.nan], [-1.0, 0.5, np.nan], [-1.0, 2.5, np.nan]])
+    for grey, paler in ((0.2, True), (0.9, False)):
+        dots, depth = np.zeros((44, 44, 3)), np.full((44, 44), -np.inf)
+        colours = np.full((3, 3), grey)
+        paint_triangles(placed, np.array([[0, 1, 2]]), colours, np.ones(3), marks, np.zeros((1, 3)), dots, depth)
+        told = dots[:, 1, 0] / 255.0
+        assert [told[j] for j in (2, 20, 38)] == pytest.approx([grey] * 3)
+        assert [bool(told[j] > grey + 0.1) for j in (10, 30)] == [paler] * 2
+        assert [bool(told[j] < grey - 0.1) for j in (10, 30)] == [not paler] * 2
 
 
 def test_the_scale_is_told_apart_in_grey() -> None:

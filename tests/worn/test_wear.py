@@ -17,7 +17,8 @@ import numpy as np
 import pytest
 
 from blocks.sleeve import draft_set_in_sleeve
-from drafting.body import make_body
+from drafting.body import Body, make_body
+from drafting.cli.worn_picture import find_picture
 from drafting.garment import Garment
 from drafting.seal import SEAL_WITHIN, read_seal, seal_file
 from drafting.worn import Worn, cloth, dress_body
@@ -30,10 +31,10 @@ from drafting.worn.model import write_glb
 from drafting.worn.shape import load_shape
 from drafting.worn.solver import Standing
 from drafting.worn.soundness import find_voids
-from drafting.worn.telling import worn_document
+from drafting.worn.telling import name_drape, worn_document
 from tests.cli.running import PLAIN, run
 from tests.garment.small import seam, sheet
-from tests.garments import BODY, JERSEY, brief, build, singer
+from tests.garments import BODY, JERSEY, RIB, brief, build, singer
 
 COARSE = 24.0
 TENOR = {
@@ -189,7 +190,7 @@ def test_without_its_packages_it_says_what_to_install(
 def test_what_is_kept_is_told_again(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    """A garment that hasn't changed isn't draped again; one that has is."""
+    """A garment that hasn't changed isn't draped again; its small picture is that of its draft, and of no other."""
     draped = []
 
     def drape_coarsely(*words: object, **_: object) -> Worn:
@@ -198,12 +199,29 @@ def test_what_is_kept_is_told_again(
 
     monkeypatch.setattr("drafting.worn.dressing.dress_body", drape_coarsely)
     monkeypatch.setattr("drafting.worn.scenes._TALL", 60)
+    monkeypatch.setattr("drafting.worn.scenes.SMALL_DOTS", 60)
     ticket = tmp_path / "soprano.toml"
     ticket.write_text(PLAIN, encoding="utf-8")
-    words = ("wear", str(ticket), "--out", str(tmp_path / "out"))
+    out = tmp_path / "out"
+    words = ("wear", str(ticket), "--out", str(out))
     first, second = run(capsys, *words), run(capsys, *words)
     assert (first.status, first.out, len(draped)) == (0, second.out, 1)
-    assert set(json.loads((tmp_path / "out" / "worn.json").read_text())) >= {"drape", "levels", "voids"}
-    ticket.write_text(PLAIN.replace("upper_arm_girth = 29", "upper_arm_girth = 30"), encoding="utf-8")
-    assert run(capsys, *words).status == 0
-    assert len(draped) == 2
+    assert set(json.loads((out / "worn.json").read_text())) >= {"drape", "levels", "voids"}
+    seal = read_seal((out / "worn-small.png").read_bytes()[:SEAL_WITHIN])
+    assert seal is not None
+    found = find_picture((tmp_path, out), seal.draft)
+    assert found is not None
+    assert found.file == (out / "worn-small.png").read_bytes()
+    assert find_picture((tmp_path, out), "ABCDEF") is None
+
+
+def test_a_garment_that_hangs_otherwise_has_another_name() -> None:
+    """By its wearer, its pieces and its cloth: nothing that is kept of another is told of it."""
+    soprano, cloths = singer("soprano"), {"main": JERSEY}
+    garment = build(brief(), BODY)
+    larger = Body(soprano.name, {**soprano.values, "upper_arm_girth": 300.0}, rules=soprano.rules)
+    sleeved = build(brief(), BODY, ((draft_set_in_sleeve, {}),))
+    names = [name_drape(garment, soprano, cloths), name_drape(garment, larger, cloths),
+             name_drape(sleeved, soprano, cloths), name_drape(garment, soprano, {"main": RIB})]  # fmt: skip
+    assert len(set(names)) == 4
+    assert name_drape(garment, soprano, cloths) == names[0]

@@ -6,9 +6,10 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.flat import FlatView, without_earlier
-from drafting.output.booklet.content import LEGEND, Booklet, BookletStep
+from drafting.output.booklet.content import AS_WORN, LEGEND, Booklet, BookletStep
 from drafting.output.booklet.sections import BookletSection, CellTable
 from drafting.output.booklet.small import SCALES, SMALL, SmallPiece
+from drafting.output.painted import PaintedPicture
 from drafting.output.pdf.flow import LEADING, Para, wrap_words
 from drafting.output.pdf.ink import POINT
 from drafting.output.pdf.text import text_width
@@ -61,7 +62,7 @@ class PlacedBlock:
     columns; ``head``: what belongs together begins with it; ``step``: the number of the step that it is, which has a
     line across the page above it; 0 if it is none.
     Pictures stand at places from the left and from the top, and so does a flat: its views, and those of them in which
-    something is marked, if it shows where a step is.
+    something is marked, if it shows where a step is. One that is ``painted`` fills the width (mm) from the top.
     """
 
     height: float
@@ -72,11 +73,16 @@ class PlacedBlock:
     narrow: bool = False
     head: bool = True
     step: int = 0
+    painted: tuple[PaintedPicture, float] | None = None
 
 
 def list_blocks(booklet: Booklet, wide: float) -> Iterator[PlacedBlock]:
     """Yield what the booklet is made of below its title, in order, for pages so wide (mm)."""
     yield _cover(booklet, wide)
+    if booklet.worn is not None:
+        high, below = wide * booklet.worn.high / booklet.worn.wide, (Para(AS_WORN, SMALLER, 0.0),)
+        columns = ((0.0, high + 1.0, wide, below),)
+        yield PlacedBlock(high + 1.0 + _height(below, wide), columns, painted=(booklet.worn, wide))
     for section in booklet.before:
         yield from _section(section, wide)
     yield from _pieces(booklet.pieces, wide)

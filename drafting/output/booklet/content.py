@@ -18,6 +18,7 @@ from drafting.output.booklet.laid import draw_small_lay
 from drafting.output.booklet.sections import BookletSection, tell_cloth, tell_stays, tell_stretch
 from drafting.output.booklet.small import SmallPiece, draw_small_pieces
 from drafting.output.layers import WorkDone, list_done, picture_step
+from drafting.output.painted import PaintedPicture
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.output.pictures.key import KeyEntry, list_key
 from drafting.output.pictures.shapes import StepPicture
@@ -43,6 +44,9 @@ WHOLE_ROOM: Final = 54.0, 44.0
 
 LEAST_ROOM: Final = 30.5, 32.0
 """Room for each where there are more."""
+
+AS_WORN: Final = "As it is worn: from the front, from its left side, from behind, and from three quarters"
+"""What stands below the picture of the garment worn."""
 
 LEGEND: Final = (
     "Layers are drawn stepped, from below up, so that they can be counted. Edges that are still to be sewn are drawn "
@@ -82,7 +86,7 @@ class BookletStep:
 class Booklet:
     """All of it: ``lines`` tell of the garment beside the flat, ``before`` stands before the pieces and the steps.
 
-    ``key`` tells what the steps' pictures are drawn with.
+    ``key`` tells what the steps' pictures are drawn with; ``worn`` shows the garment worn, where it was draped.
     """
 
     title: str
@@ -96,6 +100,7 @@ class Booklet:
     key: tuple[KeyEntry, ...]
     steps: tuple[BookletStep, ...]
     after: tuple[BookletSection, ...]
+    worn: PaintedPicture | None = None
 
 
 def write_booklet(

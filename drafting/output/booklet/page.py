@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
+import base64
 from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.finishing.labels import name_mark
 from drafting.flat import FlatView
-from drafting.output.booklet.content import LEGEND, Booklet, BookletStep
+from drafting.output.booklet.content import AS_WORN, LEGEND, Booklet, BookletStep
 from drafting.output.booklet.sections import BookletSection, CellTable
 from drafting.output.booklet.small import SCALES, SmallPiece
 from drafting.output.flat_svg import flat_element, pointing_element
@@ -111,6 +112,11 @@ def _write_page(booklet: Booklet) -> Iterator[str]:
     yield from _write_contents(booklet)
     if booklet.flat:
         yield flat_element(booklet.flat, f"{booklet.title}, front and back")
+    if booklet.worn is not None:
+        held = base64.b64encode(booklet.worn.file).decode()
+        size = f'width="{booklet.worn.wide}" height="{booklet.worn.high}" style="max-width:100%;height:auto"'
+        yield f'<figure><img {size} alt="{AS_WORN}" src="data:image/png;base64,{held}">'
+        yield f"<figcaption>{AS_WORN}</figcaption></figure>"
     yield from (f"<p>{_show(words)}</p>" for words in booklet.lines)
     for section in booklet.before:
         yield from _write_section(section)

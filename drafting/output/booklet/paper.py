@@ -152,6 +152,9 @@ def _print_block(document: Document, block: PlacedBlock, x: float, top: float, r
         draw_step_picture(document, picture, x + dx, top - down - picture.height)
         if picture.title:
             document.text(picture.title, x + dx, top - down - picture.height - 3.4, CAPTION_SIZE, grey=0.25)
+    if block.painted is not None:
+        painted, wide = block.painted
+        document.paint(painted, x, top - wide * painted.high / painted.wide, wide)
     if block.flat is not None:
         dx, down, flat, marked = block.flat
         at = x + dx, top - down - flat.height

@@ -12,6 +12,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from contextlib import contextmanager
 from typing import Any, Final
 
+from drafting.output.painted import PaintedPicture
 from drafting.output.pdf.ink import POINT
 from drafting.output.pdf.operators import PER_MM, num, ring_ops
 from drafting.output.pdf.packing import pack_pdf
@@ -58,6 +59,7 @@ class Document:
         self._next_label = ("", 0)
         self._places: list[str] = []
         self._forms: list[str] = []
+        self._painted: list[str] = []
         self._shared: dict[str, Any] = {}
         self._resources: Any = None
 
@@ -133,8 +135,9 @@ class Document:
             self._resources = PDFResourceDictionary()
             self._resources.basicFonts()
             self._resources.basicProcs()
-        if self._forms:
-            names = ((f"F{i}", f"FormXob.{name}") for i, name in enumerate(self._forms))
+        if self._forms or self._painted:
+            names = [(f"F{i}", f"FormXob.{name}") for i, name in enumerate(self._forms)]
+            names += [(f"P{i}", name) for i, name in enumerate(self._painted)]
             self._resources.XObject = PDFDictionary({short: PDFObjectReference(inner) for short, inner in names})
         document.Pages.pages[-1].Resources = document.Reference(self._resources, "resources")
 
@@ -158,6 +161,20 @@ class Document:
         canvas._code.extend(operators)
         scale = 1 if metric else f"{PER_MM:.9g}"
         canvas.endForm(Matrix=PDFArray([scale, 0, 0, scale, 0, 0]))
+
+    def paint(self, picture: PaintedPicture, x: float, y: float, wide: float) -> None:
+        """Show a picture made of dots, its lower left corner at (x, y) mm, so wide (mm): kept as its file has it."""
+        from reportlab.pdfbase.pdfdoc import PDFDictionary, PDFName, PDFStream
+
+        parts = {"Predictor": 15, "Colors": 3, "BitsPerComponent": 8, "Columns": picture.wide}
+        entries = {"Type": PDFName("XObject"), "Subtype": PDFName("Image"), "Width": picture.wide,
+                   "Height": picture.high, "ColorSpace": PDFName("DeviceRGB"), "BitsPerComponent": 8,
+                   "Filter": PDFName("FlateDecode"), "DecodeParms": PDFDictionary(parts)}  # fmt: skip
+        name = f"painted-{len(self._painted)}"
+        self._canvas._doc.Reference(PDFStream(PDFDictionary(entries), picture.rows), name)
+        self._painted.append(name)
+        high = wide * picture.high / picture.wide
+        self.ops(f"q {num(wide)} 0 0 {num(high)} {num(x)} {num(y)} cm /P{len(self._painted) - 1} Do Q")
 
     def place(self, heading: str, box: tuple[float, float, float, float]) -> None:
         """Add a bookmark to a place on the page being written (mm)."""
