@@ -104,19 +104,19 @@ def draw_halves(
 def _move_side(room: ArmRoom, halves: Mapping[Side, DartedSide], bone: float) -> ArmRoom:
     """Move the side seam back where the back of the armhole is too long beside its front, forward where too short.
 
-    It goes back, too, where the front isn't the more hollow, as far as leaves the back longer, but not where the
+    It goes back, too, where a front isn't the more hollow, as far as leaves the back longer, but not where the
     shoulder would be drawn longer than the ``bone`` (mm) for that.
     """
     usual, most = BALANCED
-    longer, hollower = (
-        math.fsum(each) / len(halves)
-        for each in zip(*((half.back_longer, half.hollower) for half in halves.values()), strict=True)
-    )
+    longer = math.fsum(half.back_longer for half in halves.values()) / len(halves)
+    shortest = min(half.back_longer for half in halves.values())
+    # Of uneven shoulders the flatter one's front is the less hollow by far: what both are in the mean hides it.
+    hollower = min(half.hollower for half in halves.values())
     least = usual if hollower > HOLLOWER + 2.0 * UNSEEN else STILL_LONGER
     off = longer - min(max(longer, least), most)
     to_bone = all(half.front.frame.shoulder <= bone for half in halves.values())
     if off <= UNSEEN and hollower < HOLLOWER and to_bone:
-        off = min(HOLLOWER - hollower, longer - least)
+        off = min(HOLLOWER - hollower, shortest - least)
     if abs(off) <= UNSEEN:
         return room
     moved = room.moved_back + off / LONGER_BY_MOVE

@@ -111,7 +111,7 @@ def test_a_broad_back_by_rule_is_as_broad_as_a_fair_armhole_lets_it() -> None:
     assert 1.0 <= told < 6.0
     assert next(each for each in after.facts if each.name == "back_spread_left").source == "rule"
     with pytest.raises(CannotDraft, match="no fair armhole passes"):
-        build(b, BODY, [(fit_broad_back, {"by": 6.0})])
+        build(b, BODY, [(fit_broad_back, {"by": 8.0})])
     wide = build(brief("alto", Fit.RELAXED), BODY, [(fit_broad_back, {})])
     assert wide.fact("back_spread_left") == pytest.approx(6.0, abs=0.01)
 

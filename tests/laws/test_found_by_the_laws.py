@@ -230,7 +230,7 @@ def test_an_overlay_over_the_centre_back_refuses_a_closure() -> None:
 
 def test_a_sleeve_tapered_to_a_waving_edge_is_refused() -> None:
     """So much taken out would leave an edge that no allowance runs along: the change says so, before it is cut out."""
-    stack = [("sleeve-fullness", {"cap": 12.0, "hem": -170.0})]
+    stack = [("sleeve-fullness", {"cap": 12.0, "hem": -160.0})]
     wearer = Brief(surveyed("bodies_1988_men", 509), CLOTHS[2], Fit.CLOSE, {"rib": TRIMS[2]})
     what = outcome(with_changes(job_of("half-circle-dress"), stack, wearer))
     assert what.code == "refused: sleeve-fullness"
