@@ -19,8 +19,8 @@ from drafting.worn.picture import write_png
 from drafting.worn.scenes import paint_looks
 from drafting.worn.soundness import find_voids
 
-SMALL = 340
-"""Dots to a metre of height."""
+SMALL, SMALLER = 340, 280
+"""Dots to a metre of height; of what is striped fewer, for it packs less well."""
 STRIPE = 'stripe = { repeat = "3 cm", direction = "across" }\n'
 STRIPED = ("diagonal-overlay-top", "diagonal-overlay-tank")
 
@@ -58,7 +58,7 @@ def main(names: list[str]) -> int:
                 void = True
                 continue
             striped = place_stripes(garment, finish_job(job, garment)[0], job.brief) if job.brief.cloth.stripe else {}
-            dots = paint_looks(worn, make_form(worn), cloths, striped, SMALL)
+            dots = paint_looks(worn, make_form(worn), cloths, striped, SMALLER if striped else SMALL)
             (HERE / "worn" / f"{name}.png").write_bytes(write_png(dots))
     return 1 if void else 0
 
