@@ -17,6 +17,7 @@ from drafting.cloth import Kind
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
+    Deed,
     Face,
     Fact,
     Fate,
@@ -35,10 +36,12 @@ from drafting.garment import (
     Told,
     Use,
     block,
+    does,
     option,
     stitch_for,
     tell_step,
 )
+from drafting.garment.deeds import Handling
 from drafting.garment.lines import part_name
 from drafting.mending import Mend
 from drafting.record import dataclass
@@ -61,9 +64,9 @@ def _tell(told: Telling, group: Group) -> Told:
     long = render(say("{length} long", length=tape(told.garment.run_length(seam.plies[0]))), told.unit)
     return tell_step(
         f"{title}, bodice to skirt",
-        "" if goes_round(told, seam.plies[0]) else "Lay the skirt upside down on the bodice, right side on right side.",
+        *_lay_skirt(seam),
         f"Pin the skirt to the bodice, right sides together, {and_(match)} matched.",
-        *(_catch_elastic(long, ease) if knit else (f"Sew the seam{ease}.",)),
+        *(_catch_elastic(told, seam, long, ease) if knit else (f"Sew the seam{ease}.",)),
         neaten_as_one(told),
         "Press it up.",
         "" if knit else f"Cut tape {long}{_from_fold(told, seam)}.",
@@ -71,10 +74,35 @@ def _tell(told: Telling, group: Group) -> Told:
     )
 
 
-def _catch_elastic(long: str, ease: str) -> tuple[str, ...]:
-    """On which layer a knit's elastic lies: on the upper one, where it is seen while it is caught."""
+def _lay_skirt(seam: Seam) -> tuple[str, ...]:
+    """How the skirt is laid on the bodice: flat, or as one tube over the other once their sides are sewn."""
+    if not _is_tube(seam):
+        return ("Lay the skirt upside down on the bodice, right side on right side.",)
     return (
-        f"Cut clear elastic {long}, and lay it unstretched on the bodice's wrong side, over the stitching line.",
+        "Turn the bodice right side out, and the skirt wrong side out and upside down, its hem towards the neck.",
+        "Slip the skirt over the bodice, so that their waist edges lie level and the skirt's right side is on the "
+        "bodice's.",
+    )
+
+
+def _is_tube(seam: Seam) -> bool:
+    """Whether bodice and skirt go round, but for an opening: front and back are in one seam."""
+    return len({use.piece for use in seam.plies[0]}) > 1
+
+
+def _catch_elastic(told: Telling, seam: Seam, long: str, ease: str) -> tuple[str | Deed, ...]:
+    """On which layer a knit's elastic lies: on the upper one, where it is seen while it is caught."""
+    turned = "Turn both inside out together" if _is_tube(seam) else "Turn both over together"
+    reach = "from the stitching line of the one side seam to that of the other"
+    if _is_tube(seam):
+        reach = "all round, its ends meeting at a side seam" if goes_round(told, seam.plies[0]) else ""
+    return (
+        f"{turned}, so that the bodice lies on top, its wrong side up.",
+        does(
+            f"Cut clear elastic {long}, and lay it unstretched on the bodice's wrong side, over the stitching line"
+            f"{reach and f', {reach}'}{_from_fold(told, seam) if _is_tube(seam) else ''}.",
+            Handling.ELASTIC_CAUGHT,
+        ),
         f"Sew with the bodice on top, through the elastic too{ease}.",
     )
 

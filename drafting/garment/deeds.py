@@ -82,6 +82,7 @@ class Handling(StrEnum):
     STAND_OVER = "stand over"  # such a stand is folded over the end of a facing
     STRIP_BEHIND = "strip behind"  # a strip is sewn behind a zip
     HOOKED = "hooked"  # a hook and an eye are sewn on above a zip
+    ELASTIC_CAUGHT = "elastic caught"  # an elastic is laid on the upper layer of a seam, and caught in it
     MITRED = "mitred"  # the corner of two turned edges is folded slantwise and sewn across
     BUTTONED = "buttoned"  # buttonholes are worked, buttons sewn on
 

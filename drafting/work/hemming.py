@@ -123,7 +123,8 @@ def hem_words(
             yield (
                 instruct(
                     f"Hem of the {and_(names)}{when}",
-                    *_turn_up(knit, drops, turn, deep),
+                    *(_hang_first(garment, turned, deep) if drops and turned is not pressed else ()),
+                    *_turn_up(knit, turn),
                 ),
                 turned,
             )
@@ -145,14 +146,21 @@ MITRE_TRIMMED = trade_table({"cm": 6.0, "mm": 6.0, "in": 6.35}, "mm", "common pr
 """To which the allowance of a mitre is trimmed."""
 
 
-def _turn_up(knit: bool, drops: bool, turn: Deed, deep: str) -> Iterator[str | Deed]:
-    """How an edge is turned up and sewn; one that drops is left to hang first, and a vent's is pressed up already."""
-    if TURNED_NEATENED not in turn.effects:
-        if drops:
-            yield _HANG
-            yield f"Mark the fold line anew{deep and f', {deep} above that'}: the paper's no longer holds."
-        if not knit:
-            yield does("Neaten the edge.", TURNED_NEATENED)
+def _hang_first(garment: Garment, hem: Sequence[Use], deep: str) -> Iterator[str]:
+    """What is done with edges that drop before they are turned; those that are turned with them keep their line."""
+    drops = {_hem_name(garment, use): False for use in hem}
+    drops |= {_hem_name(garment, use): True for use in hem if garment.piece(use.piece).of_kind(DroppingEdge)}
+    falling, others = (tuple(name for name, falls in drops.items() if falls is which) for which in (True, False))
+    if falling:
+        yield f"Let the garment hang for a day, then level its {and_(falling)}."
+        yield f"Mark the fold line there anew{deep and f', {deep} above that'}: the paper's no longer holds."
+        yield f"That of the {and_(others)} does." if others else ""
+
+
+def _turn_up(knit: bool, turn: Deed) -> Iterator[str | Deed]:
+    """How an edge is turned up and sewn; a vent's is neatened and pressed up already."""
+    if TURNED_NEATENED not in turn.effects and not knit:
+        yield does("Neaten the edge.", TURNED_NEATENED)
     yield turn
     yield "Sew it from the right side, along the raw edge beneath." if knit else "Sew it by blind stitch or by hand."
 

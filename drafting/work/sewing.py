@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
+from typing import Final
 
 from drafting.garment import (
     Garment,
@@ -23,6 +24,7 @@ from drafting.garment import (
 from drafting.garment.deeds import ENDS_ENCLOSED, Handling
 from drafting.record import dataclass
 from drafting.saying import Words, say, specify, without_sides
+from drafting.trade import TradeValue
 from drafting.units import Unit
 from drafting.work import Task, caught_hems, hems_before_laid, turned_edges
 from drafting.work.fastening import buttons_words, hook_words, strip_words
@@ -35,6 +37,9 @@ from drafting.work.hemming import (
 from drafting.work.meeting import Letters, meeting_words, pieces_words
 from drafting.work.taping import tape_words
 from drafting.work.telling import blaming
+
+NEAR_TOP: Final = TradeValue(20.0, "mm", "from memory")
+"""Below the upper end of an opening as far as an edge's end still counts as there."""
 
 NO_DEPTHS: Mapping[str, float] = MappingProxyType({})
 """Of hems that aren't known yet."""
@@ -180,10 +185,16 @@ def _handled_edges(garment: Garment, said: Instruction) -> Iterator[Use]:
         if handling is Handling.STAY_STITCHED:
             yield from find_stay_stitched(garment)
         elif handling in (Handling.STRIP_BEHIND, Handling.HOOKED, Handling.BUTTONED):
-            for seam in garment.seams:
-                yield from seam.uses() if seam.kind.closes else ()
+            closed = [use for seam in garment.seams if seam.kind.closes for use in seam.uses()]
+            yield from _uppermost(garment, closed) if handling is Handling.HOOKED else closed
             if handling is not Handling.BUTTONED:
                 yield from find_facing_ends(garment, (seam for seam in garment.seams if seam.kind.lay.inside))
+
+
+def _uppermost(garment: Garment, uses: Sequence[Use]) -> Iterator[Use]:
+    """Those of an opening's edges that reach its upper end, where its hook is."""
+    tops = [max(path.start.y, path.end.y) for path in (garment.line(use).path for use in uses)]
+    yield from (use for use, top in zip(uses, tops, strict=True) if top > max(tops) - NEAR_TOP)
 
 
 def _uses_made(seam: Seam, group: Group | None) -> Run:

@@ -193,7 +193,7 @@ def test_the_page_stands_alone_and_can_be_ticked_off(design: str) -> None:
     pictures = [attrs for tag, attrs in reader.tags if tag == "svg"]
     assert len(pictures) > len(booklet_of(design).steps)
     assert all(attrs.get("role") == "img" for attrs in pictures)
-    said = [attrs.get("aria-label", "") for attrs in pictures]
+    said = [attrs.get("aria-label") or "" for attrs in pictures]
     assert any("From below up: " in each and "wrong side up. Notch" in each for each in said)
     assert any(each.startswith("Cloth to buy: ") for each in said)
     assert re.search(r"<figcaption>[^<]*: \w on \w, right sides together; [^<]*seam[^<]*</figcaption>", page)

@@ -120,7 +120,7 @@ def test_hook_and_eye_are_sewn_on_first_and_the_zip_guard_ends_below_them() -> N
             "Begin and end at the stitching lines of the centre back, not at the raw edges",
         ),
         ("waist-seam-dress", "Waist seam", "from the one stitching line of the opening to the other"),
-        ("half-circle-dress", "Hem", "Mark the fold line anew"),
+        ("half-circle-dress", "Hem", "Mark the fold line there anew"),
         ("half-circle-dress", "Front waist seam", "lay it unstretched on the bodice's wrong side"),
         ("diagonal-overlay-top", "Stay tape", "The neckline of front shoulder piece and back shoulder piece has no"),
         ("diagonal-overlay-top", "Neck binding", "one of its long edges level with that edge"),

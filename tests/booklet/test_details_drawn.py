@@ -5,8 +5,12 @@ from __future__ import annotations
 from collections import Counter
 
 import numpy as np
+import pytest
 
 from drafting.garment.darts import darts_of
+from drafting.geometry import are_inside
+from drafting.output.layers.joining import DRAWN_OPEN
+from drafting.output.layers.ply import RAW
 from drafting.output.layers.shut import shut_piece
 from drafting.output.layers.view import Points
 from drafting.output.pictures.shapes import Course, Lettering
@@ -100,3 +104,44 @@ def test_an_edge_that_is_turned_over_another_is_drawn_cut_through() -> None:
     assert folded[:, 1].min() < beside[:, 1].max() < folded[:, 1].max()
     assert beside[:, 1].min() < joined[:, 1].min()  # the seam itself joins the two folds alone
     assert not over.stitched  # it lies within the edge
+
+
+def told_of(design: str, title: str) -> str:
+    """The sentences of a design's step."""
+    return " ".join(next(step.said.sentences for step, _ in steps_with_views(design) if step.said.title == title))
+
+
+def test_an_elastic_lies_on_the_layer_that_is_turned_up_from_side_seam_to_side_seam() -> None:
+    """It is laid on the bodice's wrong side: the plies are pinned with the skirt on top, so both are turned over."""
+    said = told_of("half-circle-dress", "Front waist seam, bodice to skirt")
+    assert said.index("Turn both over") < said.index("Cut clear elastic") < said.index("Sew with the bodice on top")
+    assert "from the stitching line of the one side seam to that of the other" in said
+    shown = next(each for each in views_of("half-circle-dress", "Front waist seam, bodice to skirt") if each.laid
+                 and any(layer.hatched for layer in each.layers))  # fmt: skip
+    under, upper, elastic = shown.layers
+    assert (under.wrong, upper.wrong, elastic.shift) == (False, True, upper.shift)
+    across = [np.ptp(points[:, 0]) for points in (elastic.points, shown.stitched[0])]
+    assert across[0] == pytest.approx(across[1] - 2.0 * RAW, abs=1.0)
+
+
+def test_what_is_sewn_at_a_closed_opening_is_told_as_a_tube_and_its_facing_juts_out() -> None:
+    """The waist of a dress whose sides are sewn lies round; a facing's ends lie free beyond the opening's folds."""
+    waist = views_of("waist-seam-dress", "Waist seam, bodice to skirt")
+    assert all(DRAWN_OPEN in view.title for view in waist)
+    assert "Slip the skirt over the bodice" in told_of("waist-seam-dress", "Waist seam, bodice to skirt")
+    laid = views_of("waist-seam-dress", "Neck facing, sewn on")[0]
+    assert len(laid.stops) == 2
+    pieces = [layer for layer in laid.layers if not layer.wrong]
+    for stop in laid.stops:
+        facing = next(layer for layer in laid.layers if layer.wrong and are_inside(stop, layer.points)[0])
+        beyond = facing.points[[not any(are_inside(p[None], each.points)[0] for each in pieces) for p in facing.points]]
+        assert np.hypot(*(beyond - stop).T).min() < 4.0 * RAW
+
+
+def test_only_an_edge_that_drops_is_levelled_anew() -> None:
+    """The sleeves' hem keeps the paper's fold line; a hook's step names the pieces at the neck alone."""
+    hem = told_of("half-circle-dress", "Hem of the lower edge and sleeves")
+    assert "level its lower edge." in hem
+    assert "That of the sleeves does." in hem
+    hook = next(step for step, _ in steps_with_views("waist-seam-dress") if step.said.title == "Hook and eye")
+    assert not any("skirt" in each for each in hook.meets)

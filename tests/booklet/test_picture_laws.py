@@ -31,7 +31,7 @@ def test_stitching_runs_from_raw_edge_to_raw_edge_or_stops_at_a_ring(design: str
     assert seen > 0
 
 
-@pytest.mark.parametrize("design", ["diagonal-overlay-top", "knit-top", "sheath-dress"])
+@pytest.mark.parametrize("design", ["diagonal-overlay-top", "half-circle-dress", "sheath-dress"])
 def test_each_word_beside_a_notch_stands_by_it_or_has_a_line_to_it(design: str) -> None:
     """Within 2 mm of the stroke: "V point" farther off could be that of another."""
     for step, views in steps_with_views(design):
@@ -41,6 +41,7 @@ def test_each_word_beside_a_notch_stands_by_it_or_has_a_line_to_it(design: str) 
                 sample_courses([each.points for each in drawn if isinstance(each, Course) and each.width == wide])
                 for wide in (STROKE, LEADER)
             )
+            words = [each for each in drawn if isinstance(each, Lettering) and each.words[0].isdigit()]
             for each in drawn:
                 if isinstance(each, Lettering) and each.words[0].isdigit():
                     half = LETTER_WIDE * len(each.words) / 2.0, LETTER_HIGH / 2.0
@@ -48,6 +49,9 @@ def test_each_word_beside_a_notch_stands_by_it_or_has_a_line_to_it(design: str) 
                         np.hypot(*np.maximum(np.abs(points - (each.x, each.y)) - half, 0.0).T).min(initial=99.0)
                         for points in (strokes, leaders)
                     )
+                    alike = (w for w in words if w is not each and abs(w.y - each.y) < LETTER_HIGH / 2.0)
+                    gaps = (abs(w.x - each.x) - half[0] - LETTER_WIDE * len(w.words) / 2.0 for w in alike)
+                    assert min(gaps, default=9.0) > 0.8, (step.said.title, view.title, "read as one", each.words)
                     assert strokes_off < 2.0 or leaders_off < 0.5, (step.said.title, view.title, each.words)
 
 

@@ -40,7 +40,7 @@ def test_many_pieces_of_a_hem_are_shown_by_two_and_a_long_one_near_a_seam() -> N
 
 def test_edges_shown_side_by_side_are_laid_at_one_notch() -> None:
     """A waist on a half circle: right sides together, both raw edges level there, though elsewhere they part."""
-    beside, laid, _ = views_of("half-circle-dress", "Front waist")
+    beside, laid, *_ = views_of("half-circle-dress", "Front waist")
     assert beside.joins
     assert [(layer.letter, layer.wrong) for layer in laid.layers] == [("A", False), ("C", True)]
     assert laid.close

@@ -74,7 +74,9 @@ def draw_hooks(garment: Garment, letters: Letters, done: WorkDone) -> Iterator[S
         if garment.line(seams[0].plies[0][0]).opening in hooked:
             zipped, course = _seen_inside(garment, seams, letters, done, close=True)
             fittings = tuple(_draw_hook(course))
-            yield replace(zipped, title=HOOKED_SHOWN, fittings=fittings)
+            low = course[0, 1] - UPPER_END
+            layers = tuple(layer for layer in zipped.layers if layer.points[:, 1].max() > low)
+            yield replace(zipped, title=HOOKED_SHOWN, layers=layers, fittings=fittings)
 
 
 def _seen_inside(

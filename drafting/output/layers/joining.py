@@ -22,6 +22,7 @@ from drafting.output.layers.edges import SEWN
 from drafting.output.layers.notches import beyond_end, join_strokes, show_notches, strip_notches
 from drafting.output.layers.ply import NOTHING_DONE, RAW, RAW_BESIDE_STRIP, PliesDrawn, PlyLaid, WorkDone
 from drafting.output.layers.pressing import press_edges
+from drafting.output.layers.stitching import find_beyond
 from drafting.output.layers.understitching import understitch
 from drafting.output.layers.unfold import (
     Laid,
@@ -338,7 +339,7 @@ def draw_plies(drawn: PliesDrawn, title: str) -> StepView:
         found = strip_notches(garment, drawn, ply, at) if ply.strip else show_notches(garment, drawn.seam, ply, at)
         apart = bool(drawn.raw) or any(each.apart for each in drawn.plies)
         notches += (notch for notch in found if notch.number not in shown or (apart and not ply.strip))
-    if is_ring(garment, base.run, drawn.done):
+    if is_ring(garment, base.run, drawn.done) or (_is_parted(garment, base.run) and not drawn.seam.kind.lay.turned):
         title += DRAWN_OPEN
     if drawn.raw:
         notches = list(join_strokes(notches))
@@ -374,6 +375,15 @@ def is_ring(garment: Garment, run: Run, done: WorkDone) -> bool:
     beyond = (piece.before if last.against else piece.after)(last.line)
     within = (first.piece, first.line) == (piece.name, beyond.name) and len({use.piece for use in run}) > 1
     return (within or (last.piece, beyond.name) in done.edges) and same_corner(garment)(last, first)
+
+
+def _is_parted(garment: Garment, run: Run) -> bool:
+    """Whether a run of several pieces goes round but for an opening that is closed, at which it begins and ends."""
+    closing = {(use.piece, use.line) for seam in garment.seams if seam.kind.closes for use in seam.uses()}
+    ends = ((run[0], False), (run[-1], True))
+    return run[0].piece != run[-1].piece and all(
+        (use.piece, find_beyond(garment, use, at_end).name) in closing for use, at_end in ends
+    )
 
 
 def _joins(garment: Garment, seam: Seam, plies: Sequence[PlyLaid]) -> Iterator[Points]:

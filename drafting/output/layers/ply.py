@@ -15,7 +15,8 @@ import numpy as np
 from drafting.garment import Fate, Garment, Line, Role, Run, Seam, Use
 from drafting.garment.places import binding_width
 from drafting.garment.surface import joints
-from drafting.geometry import Affine, Array
+from drafting.geometry import Affine
+from drafting.output.layers.bending import BENT, follow_bent, space_evenly
 from drafting.output.layers.outlines import clip_half, find_corners, move_out
 from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.stitching import crosses_next, find_beyond, run_out, runs_across
@@ -39,12 +40,6 @@ RAW = TradeValue(10.0, "mm", "common practice")
 
 VENT_JUTS = 2.3
 """Times that allowance that a vent's edges are shown with: turned in as deep as a hem, they jut out below a seam."""
-
-BENT = 25
-"""Points of an edge that is bent along another."""
-
-FADES = 120.0
-"""From a bent edge as far as a piece's other edges follow it (mm)."""
 
 RAW_BESIDE_STRIP = 18.0
 """Of allowance that is shown where a strip is laid on (mm): its raw edges are stepped within it."""
@@ -198,11 +193,13 @@ class PliesDrawn:
         courses = list(courses_of(self.garment, base.run, base.laid))
         if math.dist(courses[0][0], courses[-1][-1]) < 1.0:
             return  # it goes right round, in one piece where it begins
+        closing = {(u.piece, u.line) for each in self.garment.seams if each.kind.closes for u in each.uses()}
         for at, at_end in ((0, False), (-1, True)):
             use = base.run[at]
             ring = [line.name for line in self.garment.piece(use.piece).ring]
             apart = self._edges(base, use.piece)[1][ring.index(find_beyond(self.garment, use, at_end).name)]
-            if apart and not runs_across(self.garment, self.seam, use, at_end):
+            folded = (use.piece, find_beyond(self.garment, use, at_end).name) in closing
+            if (apart or folded) and not runs_across(self.garment, self.seam, use, at_end):
                 yield courses[at][[at if at_end else 0]]
 
     def find_inward(self, use: Use) -> float:
@@ -263,10 +260,18 @@ class PliesDrawn:
         made = (seam for seam in self.garment.seams if seam.kind.readies)  # before whatever it readies is sewn on
         done = self.done.edges | {(use.piece, use.line) for seam in made for use in seam.uses()}
         raw = raw_edges(self.garment, name, done - sewn if self.raw else done | sewn)
-        shown = self.raw / RAW or 1.0
+        shown, free = self.raw / RAW or 1.0, self._list_free(name) if self.raw else ()
+        raw = {**raw, **{line: raw[line] * VENT_JUTS for line in free}}
         ring = self.garment.piece(name).ring
         folded = set() if self.raw else {line.name for line in ring if is_vent(line)} | self._pressed_on(ply, name)
         return self._courses(ply, name), [0.0 if ln.name in folded else shown * raw.get(ln.name, 0.0) for ln in ring]
+
+    def _list_free(self, name: str) -> tuple[str, ...]:
+        """The ends of a facing beside an opening that is closed and folded already: their allowance juts out free."""
+        closing = [use for seam in self.garment.seams if seam.kind.closes for use in seam.uses()]
+        if not any((use.piece, use.line) in self.done.edges for use in closing):
+            return ()
+        return tuple(ln.name for ln in self.garment.piece(name).ring if ln.role is Role.END and ln.opening)
 
     def _pressed_on(self, ply: PlyLaid, name: str) -> set[str]:
         """The lines in which a sewn seam goes on, as above a zip: opened out they are pressed back in line with it."""
@@ -281,8 +286,8 @@ class PliesDrawn:
         if ply is base or ply.apart:
             return list(flat.values())
         bent = dict(_bent_lines(self.garment, self.seam, ply, base, name))
-        pairs = [(_space_evenly(flat[line]), course) for line, course in bent.items()]
-        return [bent[line] if line in bent else _follow(course, pairs) for line, course in flat.items()]
+        pairs = [(space_evenly(flat[line]), course) for line, course in bent.items()]
+        return [bent[line] if line in bent else follow_bent(course, pairs) for line, course in flat.items()]
 
     def _bindings(
         self, ply: PlyLaid, name: str, shift: int, courses: list[Points], apart: list[float]
@@ -334,38 +339,6 @@ def _bent_lines(garment: Garment, seam: Seam, ply: PlyLaid, base: PlyLaid, name:
                 shares = np.linspace(ends[i], ends[i + 1], BENT)
                 points = sample_shares(garment, section.plies[0], base.laid, shares)
                 yield use.line, points[::-1] if use.against else points
-
-
-def _space_evenly(course: Points) -> Points:
-    """As many points of a course, evenly spread, as an edge has that is bent."""
-    along = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(course, axis=0).T))])
-    at = np.linspace(0.0, along[-1], BENT)
-    return np.stack([np.interp(at, along, course[:, k]) for k in (0, 1)], axis=1)
-
-
-def _follow(points: Points, bent: Sequence[tuple[Points, Points]]) -> Points:
-    """Points as they lie when edges near them are bent: beside these they turn with them, so that corners stay true.
-
-    ``bent`` are the edges as they were and as they are, point by point.
-    """
-    if not bent:
-        return points
-    before, after = (np.concatenate([pair[i] for pair in bent]) for i in (0, 1))
-    turns = np.concatenate([_directions(two) - _directions(one) for one, two in bent])
-    off = points[:, None, :] - before[None, :, :]
-    near = np.hypot(off[..., 0], off[..., 1])
-    nearest = near.argmin(axis=1)
-    rows = np.arange(len(points))
-    away, c, s = off[rows, nearest], np.cos(turns[nearest]), np.sin(turns[nearest])
-    turned = np.stack([c * away[:, 0] - s * away[:, 1], s * away[:, 0] + c * away[:, 1]], axis=1)
-    share = np.clip(1.0 - near[rows, nearest] / FADES, 0.0, 1.0)[:, None]
-    return np.asarray(points + share * (after[nearest] + turned - points))
-
-
-def _directions(course: Points) -> Array:
-    """The angle of a course at each of its points (rad)."""
-    step = np.gradient(course, axis=0)
-    return np.asarray(np.arctan2(step[:, 1], step[:, 0]))
 
 
 def _half(garment: Garment, ply: PlyLaid, other: PlyLaid, name: str, points: Points) -> Points:

@@ -17,6 +17,7 @@ from drafting.output.layers.edges import (
     draw_stay_stitching,
     draw_stays,
 )
+from drafting.output.layers.elastic import draw_elastic
 from drafting.output.layers.enlarged import enlarge_laid
 from drafting.output.layers.fastening import draw_hooks, draw_zip_strips
 from drafting.output.layers.joining import draw_joining, draw_turned
@@ -84,6 +85,8 @@ def _draw_sewn(garment: Garment, step: WorkStep, letters: Letters, done: WorkDon
         views = (*views[:1], *beside, *views[1:])
     closed = close_ring(garment, shown, letters, done) if views else None
     views = (*views[:-1], closed) if closed else views
+    if Handling.ELASTIC_CAUGHT in step.said.handled and views:
+        views = (*views[:-1], draw_elastic(garment, shown, letters, done), views[-1])
     other = _find_other(garment, step.seams, shown)
     if other is not None and views:
         laid = next(view for view in draw_joining(garment, other, letters, done, pressed) if not view.close)

@@ -49,6 +49,9 @@ _FAR: Final = np.array([
 ])  # fmt: skip
 """How bad each place is for being far from the best."""
 
+_BETWEEN_NUMBERS: Final = 1.4
+"""Between words on one line at least, so that 4 beside 4 isn't read as 44 (mm)."""
+
 _SAME: Final = 6.0
 """Between two strokes of one number from which both bear it (mm of paper)."""
 
@@ -156,7 +159,7 @@ def _cost(
 ) -> Array:
     """How bad places are for words: other words and strokes weigh most, edges less."""
     taken = np.array(boxes).reshape(-1, 4)
-    off = np.abs(tried[:, None] - taken[:, :2]) < half + taken[:, 2:]
+    off = np.abs(tried[:, None] - taken[:, :2]) < half + taken[:, 2:] + (_BETWEEN_NUMBERS, 0.0)
     over = np.count_nonzero(off[..., 0] & off[..., 1], axis=1)
     strokes, edges = (_count(points, tried, half) for points in (places.strokes, places.edges))
     return np.asarray(60.0 * over + 8.0 * strokes + 2.0 * edges)
