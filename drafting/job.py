@@ -262,7 +262,7 @@ def run(
     drawn = grow_pieces(cut, job.brief)
     prints = tuple(record_print(piece, job.paper.scale) for piece in drawn)
     same = tuple(piece for piece, printed in zip(drawn, prints, strict=True) if earlier.serves_for(printed))
-    moved = bool(cut) and len(same) == len(cut) and earlier.paper not in ("", job.paper.tell())
+    moved = bool(cut) and len(same) == len(drawn) and earlier.paper not in ("", job.paper.tell())
     if moved:
         earlier, same = EarlierDraft(), ()
     differing = tuple(piece for piece in drawn if piece not in same)

@@ -303,7 +303,8 @@ def _print_unlaid(laid: CuttingPlan) -> None:
 
 def _next_steps(laid: CuttingPlan) -> tuple[str, ...]:
     """What is done next: nothing is cut yet where a piece isn't laid or cloth is lacking."""
-    from drafting.lay.words import tell_each_laying, tell_washing
+    from drafting.lay.washing import tell_washing
+    from drafting.lay.words import tell_each_laying
 
     if any(lay.too_wide for lay in laid.lays):
         return ("Don't cut yet: put right what is told above of each piece not laid, and lay anew.",)

@@ -10,7 +10,10 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.terminal import print_heading, print_lines, print_table, wrap_text
+from drafting.cloth import Cloth
 from drafting.columns import show_ease, show_in_column
+from drafting.finishing.growth import cloth_as_cut
+from drafting.garment.model import MAIN_CLOTH
 from drafting.record import dataclass
 from drafting.saying import render, show_length, show_share
 from drafting.text import printable
@@ -44,7 +47,7 @@ class Made:
 
 def print_made(result: Result, made: Made) -> None:
     """Show what was made, where it is, and what to print of it."""
-    from drafting.lay.words import tell_washing
+    from drafting.lay.washing import tell_washing
 
     job, proof = result.job, result.proof
     verdict = click.style("proven", fg="green") if proof.passed else click.style("NOT PROVEN", fg="red", bold=True)
@@ -59,11 +62,18 @@ def print_made(result: Result, made: Made) -> None:
         _print_same(result)
     _print_files(made, job.unit)
     _print_older(made)
-    if len(result.same) < len(result.cut):
-        brief = job.brief
-        washing = tell_washing([brief.cloth, *brief.cloths.values()])
+    if len(result.same) < len(result.prints):
+        washing = tell_washing(_list_cut(result))
         pages = "pattern.pdf" if made.changed is None else "changed.pdf"
         _print_next(pages, made.pattern.cover.gauge.side, washing)
+
+
+def _list_cut(result: Result) -> list[Cloth]:
+    """The cloths that are cut, as they are cut."""
+    brief = result.job.brief
+    used = {name for piece in result.cut for name in (piece.cloth, *piece.again)}
+    cloths = {MAIN_CLOTH: brief.cloth, **brief.cloths}
+    return [cloth_as_cut(name, cloth) for name, cloth in cloths.items() if name in used]
 
 
 def _print_pages(result: Result, pages: SetPages, heading: str) -> None:
@@ -89,7 +99,7 @@ def _print_same(result: Result) -> None:
         print_heading("No piece is as in the earlier draft: print the whole pattern")
         return
     kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
-    whole = len(result.same) == len(result.cut)
+    whole = len(result.same) == len(result.prints)
     print_heading("Unchanged since the earlier draft: use the ones you have" + (", all of them" if whole else ""))
     for says in (kept, *say_renumbered(result)):
         print_lines(wrap_text(printable(says)))

@@ -33,6 +33,11 @@ def tell_again(cloths: Sequence[str]) -> str:
     return f"in {' and '.join(map(name_cloth, cloths))}" if cloths else ""
 
 
+def note_again(cloth: str) -> str:
+    """Return what a piece's label says of a cloth that it is cut from once more, by the same print."""
+    return f"Cut {tell_again([cloth])} too."
+
+
 def how_to_cut(quantity: int, mirrored: int, on_fold: bool, crosswise: bool, whole_mirrors: bool) -> str:
     """Return the sentence that tells how a piece is cut.
 

@@ -11,6 +11,7 @@ import numpy as np
 
 from drafting.cloth import Cloth, Stripe
 from drafting.finishing.cutpiece import CutPiece
+from drafting.finishing.growth import cloth_as_cut, letter_again
 from drafting.garment import Brief, Garment
 from drafting.garment.model import INTERFACING, MAIN_CLOTH, STAY
 from drafting.geometry import signed_area
@@ -77,21 +78,34 @@ def share_out(
 
     Of those are what is cut from it once more: it lies unseen beneath, so no stripe ties it.
     """
-    parts = parts_of(garment, cut, owner)
+    parts, letters = parts_of(garment, cut, owner), letter_again(cut, brief)
     others = {name: cloth for name, cloth in brief.cloths.items() if name != INTERFACING}
     for kind, cloth in {MAIN_CLOTH: brief.cloth, **others, INTERFACING: find_interfacing(brief, unit)}.items():
         own = [part for part in parts if part.piece.cloth == kind]
-        of = cloth if own else replace(cloth, cut_unwashed=False)  # no pattern is drawn for its wash
-        again = [_cut_again(part, brief, of) for part in parts if kind in part.piece.again]
+        again = _cut_again([part for part in parts if kind in part.piece.again], kind, brief, letters)
         strips = list_stay_strips(garment, cut, owner) if kind == STAY else ()
+        of = cloth_as_cut(kind, cloth) if own or again else replace(cloth, cut_unwashed=False)  # strips have no print
         if all_of := [*own, *again, *strips]:
             yield kind, of if own or again else replace(of, stripe=None), all_of
 
 
-def _cut_again(part: Part, brief: Brief, cloth: Cloth) -> Part:
-    """A part cut once more, from another cloth: as large as its pattern, which is drawn for the one it is cut from."""
-    drawn = np.array(brief.cloth_named(part.piece.cloth).growth)
-    return replace(part, ring=part.ring * (drawn / cloth.growth), tied=False)
+def _cut_again(parts: Sequence[Part], kind: str, brief: Brief, letters: Mapping[tuple[str, str], str]) -> list[Part]:
+    """Parts cut once more, by the prints for that cloth: as large as they are worn, but for what stiffens them.
+
+    Interfacing is put on before the wash: it is as large as the piece is drawn.
+    """
+    prints = {part.piece.name: part.piece for part in parts}
+    prints = {name: replace(piece, code=letters[name, kind]) for name, piece in prints.items()}
+    stiffens = kind == INTERFACING
+    return [
+        replace(
+            part,
+            piece=prints[part.piece.name],
+            ring=part.ring * np.array(brief.cloth_named(part.piece.cloth).growth) if stiffens else part.ring,
+            tied=False,
+        )
+        for part in parts
+    ]
 
 
 Batches = Sequence[tuple[Garment, Sequence[Part]]]

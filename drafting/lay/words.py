@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from drafting.cloth import Cloth, Kind
@@ -15,6 +15,7 @@ from drafting.lay.places import LaidPlace, find_places
 from drafting.lay.spread import ClothSpread, Lay, Layers
 from drafting.lay.stays import tell_stay_strips
 from drafting.lay.stripes import NEARLY, Match
+from drafting.lay.washing import tell_loss
 from drafting.lay.widths import LAID_OFF, least_width
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.record import dataclass
@@ -22,23 +23,6 @@ from drafting.saying import list_sayings
 from drafting.sides import Face
 from drafting.trade import TradeValue
 from drafting.units import Unit, show_length, show_share
-
-WASHING = "Before you cut, wash and dry the cloth as the garment will be."
-"""What comes before any laying."""
-
-UNWASHED = "Cut the cloth as it is bought, unwashed: the pattern is larger by what the wash takes."
-"""What is said instead of cloth that the pattern allows for."""
-
-
-def tell_washing(cloths: Iterable[Cloth]) -> str:
-    """Return what is done to some cloths before they are cut."""
-    unwashed = {cloth.cut_unwashed: cloth for cloth in cloths}
-    if True not in unwashed:
-        return WASHING
-    if False not in unwashed:
-        return UNWASHED
-    return f"{unwashed[True].name}: {UNWASHED} All else: {WASHING}"
-
 
 LAYING = (
     "Lay the cloth in a single layer, right side up, the selvedges straight, smooth but never stretched. Lay the "
@@ -239,7 +223,7 @@ def _tell_whole(lay: Lay, unit: Unit) -> Iterator[str]:
     if lay.stopped:
         yield "The search was stopped: this is the best lay found by then, and a shorter one may be there."
     yield from _tell_there(lay, unit)
-    yield from _wash(lay, unit)
+    yield from tell_loss(lay, unit)
 
 
 def _tell_opened(spread: ClothSpread) -> Iterator[str]:
@@ -281,15 +265,6 @@ def _way_up(lay: Lay) -> str:
         return "All pieces lie the same way up, so that its stripes run on alike in each."
     cloth = "cloth with a nap" if lay.cloth.nap else "a knit" if knits else "this cloth"
     return f"All pieces lie the same way up: upside down, {cloth} may look lighter or darker."
-
-
-def _wash(lay: Lay, unit: Unit) -> Iterator[str]:
-    ways = (("length", lay.cloth.shrink_along), ("width", lay.cloth.shrink_across))
-    lost = [f"{show_share(share)} in {way}" for way, share in ways if share > 0.0]
-    if lost and not lay.cloth.cut_unwashed:
-        left = show_length(lay.width, unit)
-        share = " and ".join(lost)
-        yield f"What it loses in the wash, {share}, is bought too; {left} of its width can be used then."
 
 
 def _name_of(part: Part) -> str:

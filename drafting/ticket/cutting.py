@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 
 from drafting.errors import InputError, Problem, close_matches
-from drafting.finishing.labels import tell_again
+from drafting.finishing.labels import note_again
 from drafting.garment import Brief
 from drafting.garment.model import MAIN_CLOTH, Garment, Piece
 from drafting.sides import Side
@@ -63,7 +63,7 @@ def cut_pieces_again(before: Garment, made: Garment, planned: Planned, job: Job)
         more = dict.fromkeys(each.cloth for each in job.cut_from if each.again and each.is_called(*names))
         new = [cloth for cloth in more if cloth not in piece.again]
         if new:
-            notes = (f"Cut {tell_again([cloth])} too." for cloth in new)
+            notes = (note_again(cloth) for cloth in new)
             cut.append(replace(piece, again=(*piece.again, *new), notes=(*piece.notes, *notes)))
     return made.with_(pieces=cut) if cut else made
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -9,6 +10,7 @@ import pytest
 
 from drafting.errors import InputError
 from drafting.finishing import CutPiece
+from drafting.finishing.growth import grow_pieces
 from drafting.garment import Garment
 from drafting.job import draft_job, finish_job
 from drafting.lay import plan_lays
@@ -54,12 +56,27 @@ def test_a_lining_that_gives_less_is_warned_of_and_holds_the_opening() -> None:
     assert held < reach - 10.0
 
 
-def test_what_is_only_cut_again_is_washed_before() -> None:
-    """The pattern is drawn for the wash of the cloth that the piece is cut from, so a lining can't be cut unwashed."""
-    job, garment, cut, _ = lined('cut_again = ["front"]\ncut_unwashed = true\nshrink_along = "5 %"')
+def test_a_lining_is_cut_by_a_print_for_its_own_wash() -> None:
+    """Drawn for what the lining loses, not the cloth above it, and laid by its letter; their papers are told apart."""
+    job, garment, cut, proof = lined('cut_again = ["front"]\ncut_unwashed = true\nshrink_along = "5 %"')
     _, lining = plan_lays(garment, cut, job.brief)
-    assert not lining.cloth.cut_unwashed
-    assert lining.cloth.growth == (1.0, 1.0)
+    (laid,) = lining.laid
+    *_, own = grow_pieces(cut, job.brief)
+    front = next(piece for piece in cut if piece.name == "front")
+    assert (own.cloth, own.code, own.code in {piece.code for piece in cut}) == ("lining", laid.part.piece.code, False)
+    high = [np.ptp(each.cut_path.flatten(), axis=0)[1] for each in (front, own)]
+    assert high[1] * 0.95 == pytest.approx(high[0])
+    assert np.ptp(laid.ring, axis=0)[1] == pytest.approx(high[1], abs=0.1)
+    assert lining.cloth.cut_unwashed
+    assert any(finding.code == "cloth.grown_apart" and finding.place == "cloths.lining" for finding in proof.findings)
+
+    shrinking = replace(job.brief.cloth, shrink_along=0.05, cut_unwashed=True)
+    brief = replace(job.brief, cloth=shrinking, cloths={"lining": replace(lining.cloth, cut_unwashed=False)})
+    front, *_, own = grow_pieces(cut, brief)
+    assert high[0] == pytest.approx(np.ptp(own.cut_path.flatten(), axis=0)[1])
+    assert high[1] == pytest.approx(np.ptp(front.cut_path.flatten(), axis=0)[1])
+    alike = replace(brief, cloths={"lining": replace(lining.cloth, shrink_across=0.0)})
+    assert len(grow_pieces(cut, alike)) == len(cut)
 
 
 @pytest.mark.parametrize(

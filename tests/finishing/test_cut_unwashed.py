@@ -14,7 +14,9 @@ from drafting.garment import Role
 from drafting.geometry import Point, signed_area
 from drafting.job import Result, run
 from drafting.lay import Lay, plan_lays
-from drafting.lay.words import UNWASHED, WASHING, tell_washing
+from drafting.lay.washing import UNWASHED, WASHING, tell_washing
+from drafting.proof.checks.cloth import check_cloth
+from drafting.proof.words.fitting import LARGER, fitting_sheet
 from tests.laws.jobs import job_of
 
 ACROSS, ALONG = 0.03, 0.06
@@ -83,8 +85,23 @@ def test_it_is_said_not_to_be_washed_first() -> None:
     assert tell_washing([unwashed]) == UNWASHED
     assert UNWASHED in tell_washing([plain, unwashed])
     assert WASHING in tell_washing([plain, unwashed])
+    assert tell_washing([replace(plain, cut_unwashed=True, shrink_across=0.0, shrink_along=0.0)]) == WASHING
     assert not any(finding.code == "cloth.shrink" for finding in _result(True).proof.findings)
     assert any("cut it unwashed" in str(finding.sentence) for finding in _result(True).proof.findings)
+
+
+def test_what_the_paper_no_longer_shows_is_told() -> None:
+    """No larger pattern without a figure; edges that a turned piece has longer on the paper than they are sewn."""
+    result = _result(True)
+    garment, brief = result.garment, result.job.brief
+    bare = replace(brief, cloth=replace(brief.cloth, shrink_across=0.0, shrink_along=0.0))
+    assert "cloth.unwashed" in {finding.code for finding in check_cloth(garment, bare)}
+    front = garment.piece("front")
+    turned = garment.with_(pieces=[replace(front, grain=Point(1.0, 1.0).unit)])
+    (told, *_) = (each for each in check_cloth(turned, brief) if each.code == "cloth.grown_unlike")
+    assert told.value == pytest.approx(0.02, abs=0.01)
+    assert LARGER in fitting_sheet(garment, brief).steps
+    assert LARGER not in fitting_sheet(garment, _result(False).job.brief).steps
 
 
 def test_a_band_of_washed_cloth_on_an_unwashed_one_is_warned_of() -> None:

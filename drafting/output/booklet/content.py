@@ -9,6 +9,7 @@ from typing import Final
 
 from drafting.cautions import CAUTIONS
 from drafting.finishing import CutPiece, letters_on_paper
+from drafting.finishing.growth import list_prints
 from drafting.flat import FlatKind, FlatView, mark_flat
 from drafting.garment import Brief, Garment, Seam
 from drafting.garment.deeds import Handling
@@ -132,7 +133,7 @@ def write_booklet(
         tuple(info.flat),
         tuple(info.lines),
         tuple(_before(garment, cut, brief, info, told.get(0, ""))),
-        draw_small_pieces(cut),
+        draw_small_pieces(list_prints(cut, brief)),
         list_key(each.framed.view for step in written for each in step.views),
         written,
         (*measured, *proved),

@@ -12,7 +12,8 @@ from drafting.garment import Brief, Garment
 from drafting.garment.features import StayCut
 from drafting.garment.model import MAIN_CLOTH
 from drafting.lay.buying import ClothToBuy
-from drafting.lay.words import show_bought, tell_washing
+from drafting.lay.washing import tell_washing
+from drafting.lay.words import show_bought
 from drafting.output.booklet.small import draw_stretch_bar
 from drafting.output.pictures.shapes import StepPicture
 from drafting.proof import Proof, list_against_body, list_finished, list_lengths

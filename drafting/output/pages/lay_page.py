@@ -11,7 +11,8 @@ from drafting.cautions import CAUTIONS
 from drafting.finishing.labels import name_mark
 from drafting.lay.places import LaidPlace, find_places
 from drafting.lay.spread import ClothSpread, Lay
-from drafting.lay.words import LayWords, describe_spreads, show_place, tell_across, tell_laying, tell_washing
+from drafting.lay.washing import tell_washing
+from drafting.lay.words import LayWords, describe_spreads, show_place, tell_across, tell_laying
 from drafting.mending import Advisor, advise_nothing
 from drafting.output.lay_drawing import (
     INKS,

@@ -5,18 +5,18 @@ A block states what its design needs (`ClothNeeds`); a garment needs what each o
 
 from __future__ import annotations
 
-import itertools
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Iterator, Sequence
 
 from drafting.cloth import Cloth, Kind, Refusal, Stripe, find_refusals
 from drafting.cloth.cloth import UNFELT_STRETCH
+from drafting.finishing.growth import cloth_as_cut
 from drafting.garment import Brief, Face, Garment, Piece, Role
 from drafting.garment.laying import cloth_as_laid, lie_alike, tell_sleeve_stripes
 from drafting.garment.model import INTERFACING, MAIN_CLOTH
+from drafting.proof.checks.washing import find_grown_apart, note_wash
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, list_sayings, say, show_share, tape
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
 
 
 def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -34,7 +34,7 @@ def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
         for refusal in find_refusals(_as_worn(cloth, name, garment), garment.needs)
     )
     notes = (note for name, cloth in cloths.items() for note in _notes(name, cloth, garment))
-    return (*refused, *notes, *_find_stiffer(garment, brief), *_find_grown_apart(garment, cloths))
+    return (*refused, *notes, *_find_stiffer(garment, brief), *find_grown_apart(garment, cloths))
 
 
 def _find_stiffer(garment: Garment, brief: Brief) -> Iterator[Finding]:
@@ -55,36 +55,6 @@ def _find_stiffer(garment: Garment, brief: Brief) -> Iterator[Finding]:
             yield Finding(
                 "cloth.again", Severity.WARNING, _place(name), cloth.stretch_round, least, told, mend, "share"
             )
-
-
-GROWN_APART = TradeValue(0.01, "share", "from memory", "a centimetre in a metre is eased in unseen")
-"""By which edges that are sewn to each other may be cut longer the one than the other, for the wash to even out."""
-
-
-def _find_grown_apart(garment: Garment, cloths: Mapping[str, Cloth]) -> Iterator[Finding]:
-    """Seams of cloths of which one is cut larger for the wash than the other: they don't meet as they are sewn."""
-    seams: dict[tuple[str, str], list[Words]] = {}
-    for seam in garment.seams:
-        of = sorted({garment.piece(use.piece).cloth for use in seam.uses()} & {*cloths})
-        for pair in itertools.combinations(of, 2):
-            if _apart(*(cloths[name].growth for name in pair)) > GROWN_APART:
-                seams.setdefault(pair, []).append(seam.title)
-    for pair, titles in seams.items():
-        one, two = (cloths[name] for name in pair)
-        most = _apart(one.growth, two.growth)
-        told = say(
-            "{one} and {two} are drawn for the wash unlike: as they are sewn, edges differ by up to {most} at {seams}",
-            one=one.name,
-            two=two.name,
-            most=show_share(most),
-            seams=list_sayings(titles, "; "),
-        )
-        mend = "wash both before they are cut, and say cut_unwashed of neither; or of both, if they shrink alike"
-        yield Finding("cloth.grown_apart", Severity.WARNING, _place(pair[0]), most, GROWN_APART, told, mend, "share")
-
-
-def _apart(one: tuple[float, float], two: tuple[float, float]) -> float:
-    return max(abs(a - b) for a, b in zip(one, two, strict=True))
 
 
 def _as_worn(cloth: Cloth, name: str, garment: Garment) -> Cloth:
@@ -131,8 +101,7 @@ def _tell_cut_again(name: str, garment: Garment) -> Iterator[Finding]:
 def _notes(name: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
     place, pieces = _place(name), [piece for piece in garment.pieces if piece.cloth == name]
     yield from _tell_cut_again(name, garment)
-    if cloth.shrink_along or cloth.shrink_across:
-        yield _note_shrinkage(place, cloth)
+    yield from note_wash(place, cloth_as_cut(name, cloth), CUTTING)
     if cloth.kind is Kind.WOVEN and any(piece.laid and _is_askew(piece) for piece in garment.pieces):
         words = "on the bias it drops: let the garment hang for a day, then level its hem"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
@@ -149,27 +118,6 @@ def _notes(name: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
 
 def _is_askew(piece: Piece) -> bool:
     return min(abs(piece.grain.x), abs(piece.grain.y)) > TOLERANCE.joint
-
-
-def _note_shrinkage(place: str, cloth: Cloth) -> Finding:
-    ways = (("length", cloth.shrink_along), ("width", cloth.shrink_across))
-    lost = [f"shrinkage of {show_share(share)} in {way}" for way, share in ways if share > 0.0]
-    gained = [f"growth of {show_share(-share)} in {way}" for way, share in ways if share < 0.0]
-    most = max(cloth.shrink_along, cloth.shrink_across, key=abs)
-    if cloth.cut_unwashed:
-        told = f"the pattern is drawn for {' and '.join(lost + gained)}, allowances too"
-        words = f"{cloth.name}: cut it unwashed, and sew on the printed stitching line; {told}"
-        return Finding(CUTTING, Severity.NOTE, place, most, 0.0, words, "", "share")
-    return Finding(
-        "cloth.shrink",
-        Severity.WARNING,
-        place,
-        most,
-        0.0,
-        f"{cloth.name}: wash and dry the cloth first; this draft makes no allowance for {' and '.join(lost + gained)}",
-        "cut it only after it was washed and dried as the garment will be",
-        "share",
-    )
 
 
 def _stripes_along(pieces: Sequence[Piece], apart: bool) -> Iterator[Words]:

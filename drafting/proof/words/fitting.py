@@ -21,6 +21,12 @@ from drafting.units import Unit, show_length
 
 AMOUNT_HEADING = "How much to alter"
 
+LARGER = (
+    "The paper is larger than the measures here, by what the wash takes of the cloth: sew the toile of that cloth, and "
+    "wash it before it is fitted; or make a pattern without cut_unwashed for a toile of another."
+)
+"""What comes first where the cloth is cut unwashed."""
+
 
 @dataclass(frozen=True, slots=True)
 class FittingMeasure:
@@ -53,6 +59,8 @@ def fitting_sheet(garment: Garment, brief: Brief, advisor: Advisor = advise_noth
     folds = tuple(fold.answered(advisor) for fold in wanted)
     example = next((advice.change for advice in advisor(HOLLOW_BACK)), "")
     steps = fitting_steps(darts=any(map(darts_of, garment.pieces)), closure=bool(garment.closures))
+    if brief.cloth.growth != (1.0, 1.0):
+        steps = (LARGER, *steps)
     return FittingSheet(tuple(_measures(garment, brief)), folds, steps, example)
 
 
