@@ -13,6 +13,7 @@ from drafting.output.layers.joining import DRAWN_OPEN
 from drafting.output.layers.ply import RAW
 from drafting.output.layers.shut import shut_piece
 from drafting.output.layers.view import Points
+from drafting.output.pictures.lettering import sample_courses
 from drafting.output.pictures.shapes import Course, Lettering
 from drafting.output.pictures.step import frame_view, set_picture
 from tests.booklet.test_booklet import made, steps_with_views
@@ -145,3 +146,16 @@ def test_only_an_edge_that_drops_is_levelled_anew() -> None:
     assert "That of the sleeves does." in hem
     hook = next(step for step, _ in steps_with_views("waist-seam-dress") if step.said.title == "Hook and eye")
     assert not any("skirt" in each for each in hook.meets)
+
+
+@pytest.mark.parametrize(
+    ("design", "joined"), [("basic-tee", "BC"), ("half-circle-dress", "BE"), ("half-circle-dress", "BD")]
+)
+def test_what_is_sewn_on_already_goes_on_from_its_edge(design: str, joined: str) -> None:
+    """A sleeve lies beyond its armhole and a skirt below its waist, all along that edge, no cloth wanting between."""
+    laid = views_of(design, "Side and underarm")[0]
+    one, two = (next(layer.points for layer in laid.layers if layer.wrong and layer.letter == each) for each in joined)
+    assert not are_inside(two.mean(axis=0)[None], one)[0]
+    edge = sample_courses([np.concatenate([one, one[:1]])])
+    shared = two[np.hypot(*(edge[None] - two[:, None]).transpose(2, 0, 1)).min(axis=1) < 0.5]
+    assert np.hypot(*np.ptp(shared, axis=0)) > 150.0

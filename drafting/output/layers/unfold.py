@@ -18,6 +18,9 @@ from drafting.tolerance import TOLERANCE
 ALONG = 60.0
 """Over which the direction of an edge beside a corner is taken (mm)."""
 
+WHOLLY = frozenset((Role.ARMHOLE, Role.CAP, Role.WAIST))
+"""Edges along which pieces lie as a whole, from one end to the other."""
+
 OPENED_OUT = 5.0
 """Over which it is taken beside a facing that is opened out: there it lies beyond the edge, not along it (mm)."""
 
@@ -39,11 +42,38 @@ def unfold_run(garment: Garment, run: Run) -> Laid:
 
 def _beside(garment: Garment, one: Use, two: Use, lies: Affine) -> Affine:
     """Where the piece of a use lies beside that of the use before, the edges between them on each other."""
-    along = OPENED_OUT if is_opened_out(garment, two) else ALONG
+    along = OPENED_OUT if is_opened_out(garment, two) else _find_along(garment, one, two)
     corner, way = _edge_from(garment, one, lies, along)
     start, other = _edge_from(garment, two.reversed, Affine(), along)
     turned = Affine.turn(way.angle - other.angle, start)
     return turned.then(Affine.move(corner - start))
+
+
+def _find_along(garment: Garment, one: Use, two: Use) -> float:
+    """How far along the edges between two pieces these lie on each other: a waist and an armhole are met as a whole.
+
+    Beside its corner an armhole runs level, and a half circle's waist slants: a sleeve would lie over the chest.
+    """
+    lengths = []
+    for use in (one, two.reversed):
+        whole = 0.0
+        for line in _lines_beyond(garment, use):
+            if line.role not in WHOLLY:
+                break
+            whole += line.path.length
+        lengths.append(whole)
+    return min(lengths) if all(lengths) else ALONG
+
+
+def _lines_beyond(garment: Garment, use: Use) -> Iterator[Line]:
+    """The lines of a piece's ring from the end of a use on, as many as are of one role."""
+    piece, first = garment.piece(use.piece), None
+    go_on = piece.before if use.against else piece.after
+    line = go_on(use.line)
+    while line.name != use.line and line.role is (first or line).role:
+        first = first or line
+        yield line
+        line = go_on(line.name)
 
 
 def is_opened_out(garment: Garment, use: Use) -> bool:
@@ -53,10 +83,17 @@ def is_opened_out(garment: Garment, use: Use) -> bool:
 
 def _edge_from(garment: Garment, use: Use, lies: Affine, along: float) -> tuple[Point, Point]:
     """The corner at the end of a use, and the way from there along the edge that the ring goes on with."""
-    piece, shut = garment.piece(use.piece), garment.find_once(shut_pieces)[use.piece]
-    beyond: Line = (piece.before if use.against else piece.after)(use.line)
-    long = beyond.path.length
-    corner, far = (shut.at(beyond, long - s if use.against else s) for s in (0.0, min(along, long)))
+    shut = garment.find_once(shut_pieces)[use.piece]
+    lines = list(_lines_beyond(garment, use))
+    corner = shut.at(lines[0], lines[0].path.length if use.against else 0.0)
+    left, far = along, corner
+    for beyond in lines if along > ALONG else lines[:1]:
+        long = beyond.path.length
+        s = min(left, long)
+        far = shut.at(beyond, long - s if use.against else s)
+        left -= s
+        if left <= 0.0:
+            break
     return lies.apply(corner), lies.apply(far) - lies.apply(corner)
 
 
