@@ -113,8 +113,8 @@ class HowLaid(TypedDict):
     "seconds",
     callback=_read_seconds,
     metavar="SECONDS",
-    help="Search so much longer for a shorter lay, by the package spyrrow (of the extra lay); not of "
-    "cloth that is striped, folded, flawed or cut unwashed.",
+    help="Search so much longer for a shorter lay; by the package spyrrow (of the extra lay), where it is installed, "
+    "of cloth that isn't striped, folded, flawed or cut unwashed.",
 )
 @click.option(
     "--folded",
@@ -140,14 +140,11 @@ def command(
     """
     from drafting.folder import write_files
     from drafting.lay.cutting import HowToLay
-    from drafting.lay.longer import refuse_without_library
 
     if len(tickets) > 1 and (demo or pattern or how["folded"]):
         raise click.UsageError("--demo, --pattern and --folded go with one ticket.")
     asked = tickets if len(tickets) > 1 else (ticket_or_demo(next(iter(tickets), None), demo),)
     file = out if out is not None else Path(f"{asked[0].stem}{_more(len(asked) - 1)}-cutting.pdf")
-    if how["seconds"]:
-        refuse_without_library()
     named = [file, *(file.with_name(f"{file.stem}{ALSO[each]}") for each in ALSO if each in how["also"])]
     for each in named:
         refuse_file(each, LAY, ".pdf" if each is file else each.suffix)

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from drafting.lay.buying import ClothToBuy, list_cloth_to_buy
 from drafting.lay.folded import plan_folded_lays
-from drafting.lay.longer import list_unsearched, shorten_lays
+from drafting.lay.longer import shorten_lays
 from drafting.lay.plan import plan_lays
 from drafting.lay.search import SearchDepth, Told
 from drafting.lay.shared import ToLay, plan_shared_lays, tell_nearly_alike
@@ -31,7 +31,7 @@ class HowToLay:
 class CuttingPlan:
     """What was laid: the lays, what is bought beside, and what the garments take laid one by one (mm; none if one).
 
-    ``notes`` tell of cloths nearly alike what keeps them apart, and which no longer search was made for.
+    ``notes`` tell of cloths nearly alike what keeps them apart.
     ``otherwise`` is how one garment lies on folded cloth, if that isn't asked for, or single, if it is.
     """
 
@@ -55,26 +55,21 @@ def plan_cutting(made: Sequence[ToLay], unit: Unit, how: HowToLay, laying: Told,
     spared. Several garments aren't laid folded.
     """
     if len(made) > 1:
-        lays, notes = _search_longer(plan_shared_lays(made, unit, laying, THOROUGH), unit, how, searching)
+        lays = _search_longer(plan_shared_lays(made, unit, laying, THOROUGH), unit, how, searching)
         apart = (f"Laid apart: {told}" for told in tell_nearly_alike(made))
-        return CuttingPlan(how, lays, alone=math.fsum(_lay_alone(made, unit, laying)), notes=(*apart, *notes))
+        return CuttingPlan(how, lays, alone=math.fsum(_lay_alone(made, unit, laying)), notes=tuple(apart))
     (one,) = made
     single = plan_lays(one.garment, one.cut, one.brief, unit, laying, THOROUGH)
     on_fold = plan_folded_lays(one.garment, one.cut, one.brief, unit, laying)
     first, other = (on_fold, single) if how.folded else (single, on_fold)
-    lays, notes = _search_longer(first, unit, how, searching)
+    lays = _search_longer(first, unit, how, searching)
     bought = list_cloth_to_buy(one.garment, one.cut, one.brief, single, unit) if laying(1.0) else ()
-    return CuttingPlan(how, lays, bought, notes=notes, otherwise=other)
+    return CuttingPlan(how, lays, bought, otherwise=other)
 
 
-def _search_longer(
-    lays: tuple[Lay, ...], unit: Unit, how: HowToLay, searching: Told
-) -> tuple[tuple[Lay, ...], tuple[str, ...]]:
-    """The lays after the longer search, where one is asked for and not stopped, and which it wasn't made for."""
-    if not how.seconds or not searching(0.0):
-        return lays, ()
-    found = shorten_lays(lays, how.seconds, unit, searching)
-    return found, list_unsearched(found)
+def _search_longer(lays: tuple[Lay, ...], unit: Unit, how: HowToLay, searching: Told) -> tuple[Lay, ...]:
+    """The lays after the longer search, where one is asked for and not stopped."""
+    return shorten_lays(lays, how.seconds, unit, searching) if how.seconds and searching(0.0) else lays
 
 
 def _lay_alone(made: Sequence[ToLay], unit: Unit, laying: Told) -> Iterator[float]:

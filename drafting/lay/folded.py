@@ -13,6 +13,7 @@ from dataclasses import replace
 import numpy as np
 
 from drafting.cloth import Cloth, Flaw
+from drafting.errors import GeometryError
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.garment.model import INTERFACING
@@ -36,6 +37,7 @@ from drafting.lay.places import span_from_fold
 from drafting.lay.plan import lay_batches, need_cloth, share_out, to_buy
 from drafting.lay.search import CELL, EFFORT, GAP, TRIES, Told
 from drafting.lay.spread import ClothSpread, LaidPart, Lay, Layers
+from drafting.lay.widths import usable_width
 from drafting.proof.checks.cutting import SELVEDGES
 from drafting.record import dataclass
 from drafting.tolerance import TOLERANCE
@@ -79,7 +81,7 @@ def _lay_folded(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str
     first, unfit, stopped = _pack_folded(folded, cloth, told)
     single += [each for each in parts if any(each.piece is wide.piece for wide in unfit)]
     begun = first.length + GAP if first.laid else 0.0
-    rest = lay_batches([(garment, single)], _cut_off(cloth, begun), kind, unit, told) if single else None
+    rest = lay_batches([(garment, single)], cut_off(cloth, begun), kind, unit, told) if single else None
     if not first.laid and rest is not None:
         return rest
     here = replace(first, flaws=tuple(flaw for flaw in cloth.flaws if rest is None or flaw.end < begun))
@@ -91,8 +93,8 @@ def _lay_folded(garment: Garment, parts: Sequence[Part], cloth: Cloth, kind: str
     )  # fmt: skip
 
 
-def _cut_off(cloth: Cloth, length: float) -> Cloth:
-    """What is left of a cloth of which so much lies folded (mm), with what of its flaws reaches into that."""
+def cut_off(cloth: Cloth, length: float) -> Cloth:
+    """Return what is left of a cloth of which so much lies folded (mm), with what of its flaws reaches into that."""
     reaching = (flaw for flaw in cloth.flaws if flaw.end + flaw.length > length)
     left = (replace(flaw, end=flaw.end - length) for flaw in reaching)
     return replace(
@@ -123,6 +125,16 @@ def _part_by_layers(parts: Sequence[Part]) -> tuple[list[FoldedPart], list[Part]
     return folded, single
 
 
+def unfold_part(laid: LaidPart) -> FoldedPart:
+    """Return what was laid on folded cloth as it was before."""
+    if laid.layers is Layers.BOTH:
+        return FoldedPart(laid.part, False, laid.part.ring)
+    half = _find_half(laid.part.piece)
+    if half is None:
+        raise GeometryError(f"{laid.part.name} isn't a half that lies on the fold")
+    return FoldedPart(replace(laid.part, over=half[1]), True, half[0])
+
+
 def _find_half(piece: CutPiece) -> tuple[Floats, bool] | None:
     """The half of a piece that is cut on a fold along the grain, to the right of it, and whether it lies turned over.
 
@@ -144,22 +156,34 @@ def _find_half(piece: CutPiece) -> tuple[Floats, bool] | None:
 
 def _pack_folded(parts: Sequence[FoldedPart], cloth: Cloth, told: Told) -> tuple[ClothSpread, tuple[Part, ...], bool]:
     """What a fold serves, on half the width; those for which it hasn't room; and whether the search was stopped."""
-    whole = cloth.width * cloth.washed[0] - SELVEDGES
-    width = whole / 2.0
-    columns = max(1, int((width + HALF) / CELL))
-    strip = ClothStrip(columns, ((width + HALF) / columns, CELL), period=(columns, 1))
-    strip = replace(strip, taken=_take_folded([*map(cloth.shrink_flaw, cloth.flaws)], strip, width))
-    every = [list(_ways(part, strip, cloth.one_way)) for part in parts]
+    strip = mark_off_folded(cloth, float(CELL))
+    every = [list_folded_ways(part, strip, cloth.one_way) for part in parts]
     fits = [all(has_room(each, strip) for each in ways) for ways in every]
     ways = [each for each, fit in zip(every, fits, strict=True) if fit]
     effort = Effort(EFFORT, LEAST_LAYINGS + TRIES // max(1, len(ways)), told)
     spots = pack_shortest(ways, strip, TRIES // len(ways), effort) if ways else ()
     laying = [part for part, fit in zip(parts, fits, strict=True) if fit]
-    laid = tuple(_place_folded(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
+    laid = tuple(place_folded(part, spot, strip) for part, spot in zip(laying, spots, strict=True))
     length = top_of(spots, strip)
     too_wide = tuple(part.part for part, fit in zip(parts, fits, strict=True) if not fit)
-    spread = ClothSpread(width, SELVEDGES / 2.0, laid, length, folded=True)
+    spread = ClothSpread(usable_width(cloth) / 2.0, SELVEDGES / 2.0, laid, length, folded=True)
     return spread.grown(*cloth.growth), too_wide, effort.stopped
+
+
+def mark_off_folded(cloth: Cloth, about: float) -> ClothStrip:
+    """Return a cloth folded lengthwise as a strip of cells of about so many mm, those taken that a flaw lies on.
+
+    The fold lies ``HALF`` from its left edge.
+    """
+    width = usable_width(cloth) / 2.0
+    columns = max(1, int((width + HALF) / about))
+    strip = ClothStrip(columns, ((width + HALF) / columns, about), period=(columns, 1))
+    return replace(strip, taken=_take_folded([*map(cloth.shrink_flaw, cloth.flaws)], strip, width))
+
+
+def list_folded_ways(part: FoldedPart, strip: ClothStrip, one_way: bool) -> list[Way]:
+    """Return the ways in which a part may lie on folded cloth."""
+    return list(_ways(part, strip, one_way))
 
 
 def _ways(part: FoldedPart, strip: ClothStrip, one_way: bool) -> Iterator[Way]:
@@ -175,7 +199,8 @@ def _ways(part: FoldedPart, strip: ClothStrip, one_way: bool) -> Iterator[Way]:
             yield way(-part.ring if over else part.ring, strip, 2.0 * GAP, FREE, over)
 
 
-def _place_folded(part: FoldedPart, spot: PartPlace, strip: ClothStrip) -> LaidPart:
+def place_folded(part: FoldedPart, spot: PartPlace, strip: ClothStrip) -> LaidPart:
+    """Return a part as it lies on folded cloth."""
     corner = (spot.column * strip.cell[0] - HALF, spot.row * strip.cell[1])
     laid = part.part if not (part.on_fold and spot.way.turned) else replace(part.part, over=not part.part.over)
     layers = Layers.ON_FOLD if part.on_fold else Layers.BOTH

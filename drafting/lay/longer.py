@@ -1,7 +1,8 @@
-"""A longer search for a lay, by a general library for laying shapes on a strip, where one is installed.
+"""A longer search for a lay: by a general library for laying shapes on a strip, or by our own.
 
-It takes parts that may lie anywhere: not those that a stripe ties. What it finds depends on the machine and on the time
-it is given, so it is asked for in so many words; the lay that is found without it is always the same.
+The library, where it is installed, takes parts that may lie anywhere: not those that a stripe ties. What either finds
+depends on the machine and on the time it is given, so it is asked for in so many words; the lay that is found without
+is always the same.
 """
 
 from __future__ import annotations
@@ -20,20 +21,16 @@ from typing import Any, NamedTuple
 
 import numpy as np
 
-from drafting.errors import InputError, Problem, install_words
-from drafting.finishing.labels import name_cloth
 from drafting.geometry.cells import Floats
 from drafting.lay.plan import need_cloth, to_buy
 from drafting.lay.search import GAP, Told
+from drafting.lay.shorter import LOOK, PushTime, push_lay
 from drafting.lay.spread import LaidPart, Lay
 from drafting.trade import TradeValue
 from drafting.units import Unit
 
 LIBRARY = "spyrrow"
 """The package that searches."""
-
-LOOK = TradeValue(1.0 / 5.0, "times", "derived", "of a second: as fast as one reads a figure")
-"""Of a second from one look at the search to the next."""
 
 SEED = 1
 """Of the search's dice."""
@@ -42,42 +39,31 @@ NOISE = TradeValue(0.1, "mm", "derived", "0.06 was seen")
 """By which the library may miss what is asked: so far it keeps from the edges beyond that."""
 
 
-def refuse_without_library() -> None:
-    """Refuse a longer search where the library isn't installed (InputError)."""
-    if importlib.util.find_spec(LIBRARY) is None:
-        mend = f"{install_words('lay')}, or leave --time out"
-        raise InputError([Problem("--time", f"the longer search needs the package {LIBRARY}", "", mend)])
-
-
 def shorten_lays(lays: Sequence[Lay], seconds: int, unit: Unit, told: Told = lambda _: True) -> tuple[Lay, ...]:
-    """Return the lays, each as short as the library finds it in its share of ``seconds``, or as it was if that isn't.
+    """Return the lays, each as short as is found in its share of ``seconds``, or as it was if that isn't shorter.
 
     The library takes whole seconds: where there are more lays than these, the longest are searched. ``told`` ends the
     search; then the best found so far counts.
     """
-    free = sorted((lay for lay in lays if not tell_unsearched(lay) and len(lay.laid) > 1), key=lambda lay: -lay.length)
-    free = free[:seconds]
-    share = seconds // max(1, len(free))
+    chosen = sorted((lay for lay in lays if len(lay.laid) > 1), key=lambda lay: -lay.length)[:seconds]
+    share = seconds // max(1, len(chosen))
     return tuple(
-        _shorten(lay, share, unit, told) if any(lay is each for each in free) and told(0.0) else lay for lay in lays
+        _search_longer(lay, share, unit, told) if any(lay is each for each in chosen) and told(0.0) else lay
+        for lay in lays
     )
 
 
-def tell_unsearched(lay: Lay) -> str:
-    """Return why the library can't search a lay, "" where it can: it knows parts that lie anywhere, and no more."""
-    known = (
-        ("stripes are matched on it", lay.is_tied),
-        ("it lies folded", any(spread.folded for spread in lay.spreads)),
-        ("it has flaws", bool(lay.cloth.flaws)),
-        ("it is cut unwashed", lay.cloth.cut_unwashed),
-    )
-    return next((why for why, holds in known if holds), "")
+def _search_longer(lay: Lay, seconds: int, unit: Unit, told: Told) -> Lay:
+    """One lay, by the library if it can search it, else by our own."""
+    if importlib.util.find_spec(LIBRARY) is not None and suits_library(lay):
+        return _shorten(lay, seconds, unit, told)
+    return push_lay(lay, unit, PushTime(seconds, told))
 
 
-def list_unsearched(lays: Sequence[Lay]) -> tuple[str, ...]:
-    """Return in words which lays no longer search was made for, and why."""
-    told = ((name_cloth(lay.kind), tell_unsearched(lay)) for lay in lays)
-    return tuple(dict.fromkeys(f"Not searched longer: the {called}, for {why}" for called, why in told if why))
+def suits_library(lay: Lay) -> bool:
+    """Tell whether the library can search a lay: it knows parts that lie anywhere, and no more."""
+    folded = any(spread.folded for spread in lay.spreads)
+    return not (lay.is_tied or folded or lay.cloth.flaws or lay.cloth.cut_unwashed)
 
 
 def _shorten(lay: Lay, seconds: int, unit: Unit, told: Told) -> Lay:

@@ -103,7 +103,7 @@ def pack_shortest(
     rows += strip.taken.bit_length() // strip.columns + 1
     rows = rows if below == math.inf else min(rows, math.ceil(below / strip.cell[1]) + 1)
     best: tuple[PartPlace, ...] = ()
-    least = _least_rows(ways, strip)
+    least = least_rows(ways, strip)
     if least > rows:
         return best
     seen = set()
@@ -122,8 +122,8 @@ def pack_shortest(
     return best
 
 
-def _least_rows(ways: Sequence[Sequence[Way]], strip: ClothStrip) -> int:
-    """How many rows the parts take at least: as many as the tallest, and as have as many cells."""
+def least_rows(ways: Sequence[Sequence[Way]], strip: ClothStrip) -> int:
+    """Return how many rows the parts take at least: as many as the tallest, and as have as many cells."""
     cells = sum(min(each.bits.bit_count() for each in some) for some in ways)
     return max(-(-cells // strip.columns), *(min(each.rows for each in some) for some in ways))
 

@@ -86,16 +86,14 @@ def search_lay(
     parts: Sequence[Part], stripes: Sequence[LaidStripe], cloth: Cloth, told: Told, how: SearchDepth
 ) -> FoundLay:
     """Return the shortest lay found of some parts on a cloth; nothing is laid where none is as short as is wanted."""
-    best, width = FoundLay((), tuple(parts), how.below), usable_width(cloth)
-    across = next((each.stripe.repeat for each in stripes if each.is_across), 0.0)
-    along = next((each.stripe.repeat for each in stripes if not each.is_across), 0.0)
-    strip = _strip(width - along, (along, across), how.cell)
-    strip = replace(strip, taken=_take_flaws(cloth, strip, (along, across)))
+    best = FoundLay((), tuple(parts), how.below)
+    strip = mark_off_strip(cloth, stripes, how.cell)
+    across, _ = _find_repeats(stripes)
     firsts = [across * k / OFFSETS for k in range(OFFSETS)] if across else [0.0]
     tries = how.tries // len(firsts)
     effort = Effort(EFFORT, len(firsts) * (LEAST_LAYINGS + tries // len(parts)), told)
     for first in firsts:
-        ways = _list_ways(parts, strip, _tie_parts(parts, stripes, first), cloth.one_way)
+        ways = list_ways(parts, stripes, strip, first, cloth.one_way)
         fits = [all(has_room(each, strip) for each in some) for some in ways]
         fitting = [part for part, fit in zip(parts, fits, strict=True) if fit]
         unfit = tuple(part for part, fit in zip(parts, fits, strict=True) if not fit)
@@ -106,19 +104,9 @@ def search_lay(
         chosen = [some for some, fit in zip(ways, fits, strict=True) if fit]
         spots = pack_shortest(chosen, strip, tries // len(fitting), effort, best.length)
         if spots:
-            laid = tuple(_place_part(part, spot, strip) for part, spot in zip(fitting, spots, strict=True))
+            laid = tuple(place_part(part, spot, strip) for part, spot in zip(fitting, spots, strict=True))
             best = FoundLay(laid, unfit, top_of(spots, strip), first)
     return replace(best, length=best.length if best.laid else 0.0, stopped=effort.stopped, used=effort.used)
-
-
-def _tie_parts(parts: Sequence[Part], stripes: Sequence[LaidStripe], first: float) -> list[Tie]:
-    """How each part is tied to the stripes, the first of those across lying ``first`` mm from the cut end."""
-    ties: list[list[float | None]] = [[None, None] for _ in parts]
-    for each in stripes:
-        for part, tie in zip(parts, ties, strict=True):
-            if part.tied and each.shifts:
-                tie[each.is_across] = each.shifts[part.key] + (first if each.is_across else 0.0)
-    return [(x, y) for x, y in ties]
 
 
 def _take_flaws(cloth: Cloth, strip: ClothStrip, repeats: tuple[float, float]) -> int:
@@ -134,24 +122,49 @@ def _take_flaws(cloth: Cloth, strip: ClothStrip, repeats: tuple[float, float]) -
     return taken
 
 
-def _list_ways(parts: Sequence[Part], strip: ClothStrip, ties: Sequence[Tie], one_way: bool) -> list[list[Way]]:
-    """The ways in which each part may lie."""
+def list_ways(
+    parts: Sequence[Part], stripes: Sequence[LaidStripe], strip: ClothStrip, first: float, one_way: bool
+) -> list[list[Way]]:
+    """Return the ways in which each part may lie, the first stripe across lying ``first`` mm from the cut end."""
     turns = (0,) if one_way else (0, 2)
     return [
         [way(quarter_turn(part.ring, turn), strip, GAP, tie, turn > 0) for turn in turns]
-        for part, tie in zip(parts, ties, strict=True)
+        for part, tie in zip(parts, _tie_parts(parts, stripes, first), strict=True)
     ]
 
 
-def _strip(width: float, repeats: tuple[float, float], about: float) -> ClothStrip:
-    """A strip of cells of which a whole number makes its width, or a repeat (mm) of the stripe along and across."""
+def _tie_parts(parts: Sequence[Part], stripes: Sequence[LaidStripe], first: float) -> list[Tie]:
+    """How each part is tied to the stripes, the first of those across lying ``first`` mm from the cut end."""
+    ties: list[list[float | None]] = [[None, None] for _ in parts]
+    for each in stripes:
+        for part, tie in zip(parts, ties, strict=True):
+            if part.tied and each.shifts:
+                tie[each.is_across] = each.shifts[part.key] + (first if each.is_across else 0.0)
+    return [(x, y) for x, y in ties]
+
+
+def mark_off_strip(cloth: Cloth, stripes: Sequence[LaidStripe], about: float) -> ClothStrip:
+    """Return a cloth as a strip of cells of about so many mm, those taken that flaws lie on.
+
+    A whole number of them makes its width, or a repeat of the stripe along and across.
+    """
+    across, along = _find_repeats(stripes)
+    width = usable_width(cloth) - along
     columns = max(1, int(width / max(about, width / 250.0)))
     cell = width / columns
-    x, y = (max(1, round(repeat / cell)) for repeat in repeats)
-    tied = (repeats[0] / x or cell, repeats[1] / y or cell)
-    return ClothStrip(int(width / tied[0]) if repeats[0] else columns, tied, (x, y))
+    x, y = (max(1, round(repeat / cell)) for repeat in (along, across))
+    tied = (along / x or cell, across / y or cell)
+    strip = ClothStrip(int(width / tied[0]) if along else columns, tied, (x, y))
+    return replace(strip, taken=_take_flaws(cloth, strip, (along, across)))
 
 
-def _place_part(part: Part, spot: PartPlace, strip: ClothStrip) -> LaidPart:
+def _find_repeats(stripes: Sequence[LaidStripe]) -> tuple[float, float]:
+    """The repeats of the stripe across and of that along (mm), 0 where there is none."""
+    across = next((each.stripe.repeat for each in stripes if each.is_across), 0.0)
+    return across, next((each.stripe.repeat for each in stripes if not each.is_across), 0.0)
+
+
+def place_part(part: Part, spot: PartPlace, strip: ClothStrip) -> LaidPart:
+    """Return a part as it lies on the cloth."""
     corner = (spot.column * strip.cell[0], spot.row * strip.cell[1])
     return LaidPart(part, spot.way.turned, spot.way.ring + corner)

@@ -9,9 +9,8 @@ import pytest
 import shapely
 
 from drafting.cloth import Flaw, Stripe
-from drafting.errors import InputError
-from drafting.lay import longer
-from drafting.lay.longer import refuse_without_library, shorten_lays
+from drafting.lay import Lay, longer
+from drafting.lay.longer import shorten_lays
 from tests.lay.laying import lays, made
 
 
@@ -48,26 +47,23 @@ def test_what_the_library_finds_shorter_is_taken(monkeypatch: pytest.MonkeyPatch
     assert found.buy <= lower.buy
 
 
-@pytest.mark.parametrize("why", ["folded", "flaws", "unwashed"])
-def test_what_the_library_does_not_know_is_left_and_told(why: str, monkeypatch: pytest.MonkeyPatch) -> None:
-    """It knows no fold, no flaw, and no cloth that is laid larger than it is worn."""
-    monkeypatch.setattr(longer, "_search", lambda *_: pytest.fail("searched"))
-    (main,) = lays(made("basic-tee"))[:1]
-    flawed = replace(main.cloth, flaws=(Flaw("hole", 10.0, 10.0, 10.0, 10.0),))
+@pytest.mark.parametrize("why", ["striped", "folded", "flaws", "unwashed", "no library"])
+def test_what_the_library_does_not_know_is_searched_by_our_own(why: str, monkeypatch: pytest.MonkeyPatch) -> None:
+    """It knows no stripe, no fold, no flaw, and no cloth that is laid larger than it is worn; and it may be missing."""
+    monkeypatch.setattr(longer, "_search", lambda *_: pytest.fail("searched by the library"))
+    searched: list[Lay] = []
+    monkeypatch.setattr(longer, "push_lay", lambda lay, *_: searched.append(lay) or lay)
+    if why == "no library":
+        monkeypatch.setattr(longer, "LIBRARY", "no_such_library_here")
+    (main,) = lays(made("basic-tee"), Stripe(40.0) if why == "striped" else None)[:1]
     kinds = {
         "folded": replace(main, spreads=(replace(main.spreads[0], folded=True),)),
-        "flaws": replace(main, cloth=flawed),
+        "flaws": replace(main, cloth=replace(main.cloth, flaws=(Flaw("hole", 10.0, 10.0, 10.0, 10.0),))),
         "unwashed": replace(main, cloth=replace(main.cloth, cut_unwashed=True)),
     }
-    assert shorten_lays([kinds[why]], 5, "cm") == (kinds[why],)
-    (told,) = longer.list_unsearched([kinds[why]])
-    assert told.startswith("Not searched longer: the main cloth, for it ")
-
-
-def test_what_stripes_tie_stays_where_it_lies() -> None:
-    """The library knows no stripe: a striped lay is left as it is."""
-    (main, _) = what = lays(made("diagonal-overlay-top"), Stripe(40.0))
-    assert shorten_lays((main,), 1, "cm") == (what[0],)
+    asked = kinds.get(why, main)
+    assert shorten_lays([asked], 5, "cm") == (asked,)
+    assert searched == [asked]
 
 
 def test_the_seconds_are_kept_to_however_many_cloths_there_are(monkeypatch: pytest.MonkeyPatch) -> None:
@@ -84,10 +80,3 @@ def test_it_can_be_ended_at_any_moment() -> None:
     (main, *_) = lays(made("basic-tee"))
     (found,) = shorten_lays((main,), 30, "cm", lambda _: False)
     assert found.length <= main.length
-
-
-def test_without_the_library_a_longer_search_is_refused(monkeypatch: pytest.MonkeyPatch) -> None:
-    """With what to install."""
-    monkeypatch.setattr(longer, "LIBRARY", "no_such_library_here")
-    with pytest.raises(InputError, match=r"blockwright\[lay\]"):
-        refuse_without_library()
