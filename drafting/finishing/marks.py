@@ -18,7 +18,7 @@ from drafting.finishing.folds import Unfolded
 from drafting.finishing.levels import level_marks
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.trim import Trim, find_hits, trim_line
-from drafting.garment import Adjust, Applied, Fate, Level, PathFeature, Piece, Zone
+from drafting.garment import Adjust, Applied, Fate, Level, PathFeature, Piece, Role, Zone
 from drafting.garment.closure import buttonholes
 from drafting.garment.places import stay_reach
 from drafting.geometry import Array, Path, Point, lengths_along, turn
@@ -79,7 +79,7 @@ def marks(
     """
     edges, folds = shown.edges, shown.folds
     polygon = net_polygon(edges)
-    found = [*_lines(edges, folds)]
+    found = [*_lines(piece, edges, folds)]
     found += (Mark("on-fold", edge.name, edge.path) for edge in outline if edge.name == ON_FOLD)
     found += _lines_across(piece, edges, polygon, [path for _, path in folds])
     found += (mark for zone in piece.zones for mark in _draw_zone(zone, edges, parallels))
@@ -94,16 +94,44 @@ def net_polygon(edges: Sequence[NetEdge]) -> Array:
     return Path.join(*(edge.path for edge in edges)).flatten()[:-1]
 
 
-def _lines(edges: Sequence[NetEdge], folds: Sequence[tuple[str, Path]]) -> Iterator[Mark]:
-    for edge in edges:
+def _lines(piece: Piece, edges: Sequence[NetEdge], folds: Sequence[tuple[str, Path]]) -> Iterator[Mark]:
+    for i, edge in enumerate(edges):
         if edge.fate is Fate.HEMMED:
             yield Mark("fold", edge.name, edge.path)
+        elif _is_lapped(edge):
+            yield Mark("line", _name_lapped(piece, edge), edge.path)
         elif edge.stitched:
             yield Mark("stitch", edge.name, edge.path)
+            before, after = edges[i - 1], edges[(i + 1) % len(edges)]
+            yield from _stitch_stand(edge, edge.path.start, edge.path.tangent(0.0) * -1.0, before)
+            yield from _stitch_stand(edge, edge.path.end, edge.path.tangent(edge.path.length), after)
         if edge.stitched and edge.fold:
             yield Mark("fold", edge.name, edge.path.offset(edge.fold))
     yield from (Mark("fold", name, path) for name, path in folds)
 
+
+def _is_lapped(edge: NetEdge) -> bool:
+    """Whether an edge is buttoned over another: nothing is sewn on its line."""
+    return edge.stitched and edge.fold > 0.0 and edge.kind is not None and edge.kind.lapped
+
+
+def _name_lapped(piece: Piece, edge: NetEdge) -> str:
+    """What the line is called on which such edges lie on each other."""
+    return f"centre {edge.face}" if piece.line(edge.line).role is Role.CENTRE else f"{edge.side} side"
+
+
+def _stitch_stand(edge: NetEdge, end: Point, onwards: Point, beside: NetEdge) -> Iterator[Mark]:
+    """The stitching of an edge over the stand beside its end, up to the fold of that: it is sewn through there."""
+    if not _is_lapped(beside):
+        return
+    fold = beside.path.offset(beside.fold)
+    corner = fold.start if beside.path.start.near(end, TOLERANCE.joint) else fold.end
+    if abs((corner - end).unit.dot(onwards)) > ACROSS_STAND:
+        yield Mark("stitch", edge.name, Path.straight(end, corner))
+
+
+ACROSS_STAND = TradeValue(0.5, "share", "from memory")
+"""Of the way across a stand that a seam beside it runs on at least, for it to be sewn across the stand."""
 
 # lines across the piece
 

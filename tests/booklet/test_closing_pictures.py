@@ -143,13 +143,14 @@ def test_a_buttoned_opening_is_drawn_from_its_stands_to_its_buttons() -> None:
     assert all(views for _, views in steps)
     flat, folded, turned = next(views for step, views in steps if step.said.title.startswith("Opening"))
     assert [view.layers[-1].wrong for view in (folded, turned)] == [True, False]
-    assert flat.layers[-1].hatched
+    assert flat.layers[-1].stiff
+    assert {notch.name for view in (flat, folded, turned) for notch in view.notches} == {"fold", "left side"}
     shut, close, *_ = next(views for step, views in steps if step.said.title == "Buttons")
     under, front = shut.layers
     assert [layer.letter for layer in (under, front)] == ["B", "A"]
     assert shut.title.endswith("front over back")
-    assert len(close.fittings) == 2 * len(shut.fittings)  # as small as they are there, buttonholes would be blots
-    assert are_inside(shut.joins[0][:1] * (1.0, 0.9), front.points).all()  # it goes beyond the line, over the back
+    assert (len(close.holes), len(shut.holes)) == (len(close.fittings), 0)  # so small there, they would be blots
+    assert are_inside(shut.centres[0][:1] * (1.0, 0.9), front.points).all()  # it goes beyond the line, over the back
 
 
 def test_the_end_of_a_stand_is_clipped_held_and_covers_the_facing() -> None:
@@ -163,13 +164,17 @@ def test_the_end_of_a_stand_is_clipped_held_and_covers_the_facing() -> None:
     assert whole - stiff == pytest.approx(15.0, abs=0.5)  # from the fold line to the long edge
     (clip,), (across,) = folded.clips, folded.stitched
     assert np.hypot(*(across - clip[0]).T).min() == pytest.approx(1.0, abs=0.1)
-    over, inside = steps["Neck facing, sewn on"][:2]
+    assert "opening end" in {notch.name for notch in folded.notches if notch.number}
+    over, inside, laid, _ = steps["Neck facing, sewn on"]
+    (round_neck,) = laid.stitched
+    assert np.hypot(*(round_neck[0] - round_neck[1])) > 14.0  # on over the stand, 15 mm wide, to its fold
     assert [layer.wrong for layer in over.layers[-2:]] == [True, True]
     assert [layer.wrong for layer in inside.layers[-2:]] == [False, False]
     shut, upper, lower = steps["Buttons"]
     assert shut.title.endswith("right back over left back")
     assert [len(view.stitched) for view in (shut, upper, lower)] == [1, 1, 1]
     ring = next(each for each in upper.fittings if len(each) == RING_POINTS)
-    line = sample_courses([upper.joins[0]])
+    line = sample_courses([upper.centres[0]])
+    assert [notch.name for view in (upper, lower) for notch in view.notches] == ["centre back", "centre back"]
     assert np.hypot(*(line - ring[:-1].mean(axis=0)).T).min() < 0.8  # the button lies on the line
     assert min(wide) > 250.0 + 52.0  # the stands jut out where the seam isn't sewn yet

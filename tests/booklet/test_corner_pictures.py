@@ -14,7 +14,7 @@ def test_a_mitre_is_drawn_opened_out_then_folded_and_sewn_across() -> None:
     """From where the creases cross, square to the slanting fold, to the raw edge; the layers right sides together."""
     opened, folded, *turned = views_of("sheath-dress", "Vents")
     assert len(turned) == 2
-    one, two, slant = (course[-1] - course[0] for course in opened.joins)
+    one, two, slant = (course[-1] - course[0] for course in opened.folds)
     for crease in (one, two):
         cosine = (crease * slant).sum() / np.hypot(*crease) / np.hypot(*slant)
         assert cosine == pytest.approx(np.sqrt(0.5), abs=0.05)

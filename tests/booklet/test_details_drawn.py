@@ -9,7 +9,7 @@ import pytest
 
 from drafting.garment.darts import darts_of
 from drafting.geometry import are_inside
-from drafting.output.layers.joining import DRAWN_OPEN
+from drafting.output.layers.laying import DRAWN_OPEN
 from drafting.output.layers.ply import RAW
 from drafting.output.layers.shut import shut_piece
 from drafting.output.layers.view import Points

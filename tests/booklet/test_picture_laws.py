@@ -67,6 +67,9 @@ def test_every_tone_and_line_of_the_pictures_stands_in_the_key(design: str) -> N
         elif isinstance(each, Course) and each.width != LEADER:
             lines = {(own.width, own.grey, own.dashes) for own in samples if isinstance(own, Course)}
             assert (each.width, each.grey, each.dashes) in lines
+    told = {entry.words for entry in list_key(views)}
+    assert told.isdisjoint({"button", "buttonhole", "interfacing"})  # no more than is drawn
+    assert ("hook and eye" in told, "stay tape" in told) == (design == "sheath-dress", design != "sheath-dress")
 
 
 def test_stitching_lies_an_allowance_inside_both_layers_that_it_joins() -> None:

@@ -13,7 +13,7 @@ from tests.booklet.test_step_pictures import views_of
 def test_a_mitre_is_drawn_over_the_fold_then_folded_then_on_its_corner() -> None:
     """The ends of the whole band, sewn and snipped where the stitching turns at the fold; then as it shows at the V."""
     ends, folded, _, laid, close, ring = views_of("knit-top", "Neck band")
-    (sewn,), (snip,), (fold,) = ends.stitched, ends.clips, ends.joins
+    (sewn,), (snip,), (fold,) = ends.stitched, ends.clips, ends.folds
     turn = sewn[len(sewn) // 2]
     assert np.abs((sewn[[0, -1]] - turn) @ (fold[1] - fold[0])).min() > 15.0  # no straight line
     assert np.hypot(*(sewn[0] - sewn[-1])) > 35.0  # both halves of a band of 20 mm
@@ -21,10 +21,15 @@ def test_a_mitre_is_drawn_over_the_fold_then_folded_then_on_its_corner() -> None
     assert folded.stitched[0][:, 0] == pytest.approx(folded.stitched[0][0, 0], abs=0.1)  # it points down
     assert close.close
     assert sum(layer.strip for layer in laid.layers) == 2  # round the V in one, for each of its raw edges
-    for view in (laid, close, ring):
-        (mitre,) = view.fittings
+    for view in (laid, ring):
+        (mitre,) = view.seams
         corner = view.stitched[0][int(np.argmin(view.stitched[0][:, 1]))]
         assert np.hypot(*(mitre - corner).T).max() < 60.0
+    first = np.concatenate([layer.points for layer in close.layers if layer.strip])
+    (way,) = close.stitched  # up to the point, on the first side alone: the closed mitre can't lie flat round it
+    assert close.focus is not None
+    assert np.hypot(*(way[-1] - close.focus[0])) < 0.1
+    assert (np.sign(first[:, 0] - way[-1, 0]) == np.sign(way[0, 0] - way[-1, 0])).mean() > 0.7
 
 
 def test_many_pieces_of_a_hem_are_shown_by_two_and_a_long_one_near_a_seam() -> None:

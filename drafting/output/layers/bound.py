@@ -18,7 +18,10 @@ THICK: Final = 5.0
 WIDE, PAST, UNDER = 40.0, 16.0, 30.0
 """Of a finished binding, of what its fold reaches beyond the stitching, and of what is turned under, as drawn (mm)."""
 
-BOUND_THROUGH: Final = "Cut through, right side above: wrapped, turned under"
+CUT_THROUGH: Final = "Cut through, right side above"
+"""How the titles of such pictures begin."""
+
+BOUND_THROUGH: Final = f"{CUT_THROUGH}: wrapped, turned under"
 """What the picture of a binding cut through shows."""
 
 
@@ -37,15 +40,13 @@ def draw_bound(seam: Seam, letters: Letters) -> Iterator[StepView]:
     cloth = ClothLayer(ribbon_along(edge, THICK), letters.get(seam.plies[0][0].piece, ""))
     binding = ClothLayer(ribbon_along(turned, -THICK / 2.0), letters.get(seam.plies[-1][0].piece, ""), strip=True)
     yield StepView(
-        BOUND_THROUGH, (cloth, binding), (sewn_on, in_groove), focus=np.concatenate([cloth.points, binding.points])
-    )
+        BOUND_THROUGH, (cloth, binding), (sewn_on, in_groove), focus=np.concatenate([cloth.points, binding.points]),
+        cut=True,
+    )  # fmt: skip
 
 
 PITCH: Final = 2.4 * THICK
 """From a layer that is folded to the next, as drawn (mm)."""
-
-TURNED_THROUGH: Final = "Cut through, right side above"
-"""What the picture of an edge cut through shows that another layer is turned over."""
 
 
 def draw_turned_over(seam: Seam, letters: Letters) -> StepView:
@@ -61,7 +62,7 @@ def draw_turned_over(seam: Seam, letters: Letters) -> StepView:
     joined = np.array([(sewn, PITCH - 0.5 * THICK), (sewn, 2.0 * PITCH + 1.2 * THICK)])
     understitched = np.array([(beside, -0.5 * THICK), (beside, 2.0 * PITCH + 1.2 * THICK)])
     focus = np.concatenate([under.points, over.points])
-    return StepView(TURNED_THROUGH, (under, over), (joined, understitched), focus=focus)
+    return StepView(CUT_THROUGH, (under, over), (joined, understitched), focus=focus, cut=True)
 
 
 def _first(seam: Seam, ply: int) -> str:

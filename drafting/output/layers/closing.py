@@ -67,7 +67,7 @@ def draw_zip(garment: Garment, seams: Sequence[Seam], letters: Letters, done: Wo
             zipped = courses if before else [_leave_off(courses[0], ABOVE_ZIP), *courses[1:]]
             for wide, hatched, along in ((ZIP_FOLD, False, courses), (ZIP_TAPE, True, zipped)):
                 strips = (ribbon_along(course, way * wide) for course in along for way in (1.0, -1.0))
-                layers += [ClothLayer(strip, "", hatched=hatched, strip=True) for strip in strips]
+                layers += [ClothLayer(strip, "", hatched=hatched, zipped=hatched, strip=True) for strip in strips]
             yield StepView(title, tuple(layers), notches=notches, focus=np.concatenate(courses))
             yield from _hold_facing_back(garment, seams, letters, done, layers, courses[0])
             continue
@@ -101,12 +101,17 @@ def _hold_facing_back(
     down = (teeth[1] - teeth[0]) / np.hypot(*(teeth[1] - teeth[0]))
     aside = np.array([-down[1], down[0]])
     flaps = tuple(
-        ClothLayer(np.asarray(teeth[0] + x * way * aside + (y + ABOVE_ZIP) * down), "", hatched=True, strip=True)
+        _lay_tape(np.asarray(teeth[0] + x * way * aside + (y + ABOVE_ZIP) * down))
         for way in (1.0, -1.0)
         for x, y in (np.split(FOLDED_BACK, 2, axis=1),)
     )
     focus = np.stack([teeth[0] + aside * HELD_BACK, teeth[0] - aside * HELD_BACK, teeth[0] + down * HELD_BACK])
     yield StepView(HELD, (*layers, *flaps, *held), focus=focus, close=True)
+
+
+def _lay_tape(points: Points) -> ClothLayer:
+    """The tape of a zip."""
+    return ClothLayer(points, "", hatched=True, zipped=True, strip=True)
 
 
 def lay_edges(garment: Garment, one: Run, two: Run, shares: Array = SHARES) -> tuple[Laid, Laid]:
@@ -189,4 +194,5 @@ def _tapes(garment: Garment, piece: str) -> Iterator[ClothLayer]:
             for use in (use for use in seam.plies[0] if use.piece == piece):
                 course = Affine.mirror().apply_all(garment.line(use).path.flatten())
                 for way in (1.0, -1.0):
-                    yield ClothLayer(ribbon_along(course, way * ZIP_TAPE), "", hatched=True, strip=True)
+                    top = _leave_off(course if course[0, 1] > course[-1, 1] else course[::-1], ABOVE_ZIP)
+                    yield _lay_tape(ribbon_along(top, way * ZIP_TAPE))

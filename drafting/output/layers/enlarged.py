@@ -9,7 +9,7 @@ from typing import Final
 import numpy as np
 
 from drafting.garment import Garment, Seam
-from drafting.output.layers.joining import draw_plies, lay_plies
+from drafting.output.layers.laying import draw_plies, lay_plies
 from drafting.output.layers.notches import show_notches
 from drafting.output.layers.ply import RAW, PliesDrawn, PlyLaid, WorkDone
 from drafting.output.layers.unfold import courses_of, unfold_run

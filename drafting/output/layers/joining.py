@@ -1,8 +1,6 @@
 """How the plies of a seam are laid for sewing, and how they lie once it is sewn and opened out.
 
-Ply 0 lies lowest, right side up; a ply that hangs lies on it, right side up too; the other lies on top, turned over,
-edges level. Where two edges bend so unlike that no piece laid flat would meet the other, as a cap and an armhole do,
-they are shown side by side; a narrow strip is bent along its edge.
+Points that are clipped into, corners with a band and facings that are opened out are shown enlarged.
 """
 
 from __future__ import annotations
@@ -13,61 +11,34 @@ from dataclasses import replace
 
 import numpy as np
 
-from drafting.garment import Face, Garment, Run, Seam, balance_marks, same_corner
+from drafting.garment import Face, Garment, Seam, balance_marks
 from drafting.garment.deeds import Handling
 from drafting.garment.named_marks import CORNER, V_POINT
-from drafting.geometry import Affine, Point, are_inside, lengths_along
+from drafting.geometry import are_inside
 from drafting.output.layers.bound import draw_turned_over
 from drafting.output.layers.edges import SEWN
-from drafting.output.layers.notches import beyond_end, join_strokes, show_notches, strip_notches
+from drafting.output.layers.laying import NEAR, draw_plies, find_strip_width, lay_plies, turn_over
+from drafting.output.layers.notches import beyond_end
+from drafting.output.layers.outlines import clip_half, find_corners
 from drafting.output.layers.ply import NOTHING_DONE, RAW, RAW_BESIDE_STRIP, PliesDrawn, PlyLaid, WorkDone
 from drafting.output.layers.pressing import press_edges
-from drafting.output.layers.stitching import find_beyond
 from drafting.output.layers.understitching import understitch
 from drafting.output.layers.unfold import (
-    Laid,
     courses_of,
-    fit_points,
     is_opened_out,
-    move_laid,
-    outline_of,
-    sample_shares,
+    move_aside,
     unfold_run,
 )
-from drafting.output.layers.view import ClothLayer, NotchShown, Points, StepView
+from drafting.output.layers.view import Points, StepView
 from drafting.trade import TradeValue
 from drafting.work.meeting import Letters
 from drafting.work.telling import capital
-
-SHARES = np.linspace(0.0, 1.0, 15)
-"""Of a seam at which its plies are laid on each other."""
-
-CLOSER = np.linspace(0.0, 1.0, 61)
-"""Of those at which they are laid for a point that is enlarged."""
-
-MEETS_FLAT = TradeValue(22.0, "mm", "from memory")
-"""That two edges laid flat on each other are apart at most, to be shown so."""
-
-MEETS_BENT = TradeValue(48.0, "mm", "from memory")
-"""That they are apart at most, to be shown so with one of them bent along the other."""
 
 SHORT_OF = TradeValue(1.0, "mm", "common practice")
 """From the stitching that a clip into the allowance ends: a thread."""
 
 LONGEST_CLIP = 30.0
 """From a point as far as the raw edge is looked for (mm)."""
-
-STRIP = TradeValue(90.0, "mm", "from memory")
-"""Of width of a piece, at most, that is bent along an edge as a strip."""
-
-NEAR = 45.0
-"""From a point that is enlarged as far as plies are laid on each other for that (mm)."""
-
-JOINED = 8
-"""Lines between two edges that are shown side by side, but for those at the ends of sections."""
-
-APART = 30.0
-"""Between edges that are shown side by side (mm)."""
 
 
 def draw_joining(
@@ -90,7 +61,7 @@ def draw_joining(
         return draw_plies(PliesDrawn(garment, seam, letters, plies, done, raw), title)
 
     if seam.kind.lay.under_wrong:
-        as_laid = view([_turn_over(ply) for ply in laid], "As it is laid", RAW)
+        as_laid = view([turn_over(ply) for ply in laid], "As it is laid", RAW)
         yield as_laid
         yield from _enlarge_points(garment, seam, letters, done, as_laid)
         yield draw_turned_over(seam, letters)
@@ -109,19 +80,19 @@ def draw_joining(
     if seam.kind.within:
         return  # it is turned in a step of its own
     if seam.kind.lay.turned and not apart:
-        inside = [_turn_over(ply) for ply in laid]
+        inside = [turn_over(ply) for ply in laid]
         understitched = tuple(understitch(garment, seam, inside[0]))
         yield replace(view(inside, "Turned to the inside"), stitched=understitched)
         return
     if len(base.laid) > 1 and any(set(ply.laid) & set(base.laid) for ply in laid[1:]):
-        turned = view([_turn_over(ply) for ply in laid], "Turned right side out")
+        turned = view([turn_over(ply) for ply in laid], "Turned right side out")
         yield replace(turned, stitched=())  # a tube, which lies double
         return
     opened = list(lay_plies(garment, seam, base, over=False))
     if pressed is None or seam.hangs:  # what hangs is seen from above
         yield view(opened, SEWN)
         return
-    below = [_turn_over(ply) for ply in opened]
+    below = [turn_over(ply) for ply in opened]
     yield press_edges(PliesDrawn(garment, seam, letters, below, done, 0.0), view(below, SEWN), pressed)
 
 
@@ -151,12 +122,21 @@ def _enlarge_facing(garment: Garment, seam: Seam, letters: Letters, done: WorkDo
             inside = view.layers[0].points.mean(axis=0) - at[0]
             on = (course[-1] - at[0]) / np.hypot(*(course[-1] - at[0]))
             inward = inside - on * (inside * on).sum()
-            inward *= NEAR / np.hypot(*inward)
-            corners = np.stack([at[0], at[0] + inward + on * NEAR / 1.5, at[0] + inward - on * NEAR / 1.5])
-            filled = ClothLayer(corners, "", wrong=True, shift=1)  # the armhole seam, which lies shut there
-            layers = (*view.layers[: len(base.laid)], filled, *view.layers[len(base.laid) :])
+            inward /= np.hypot(*inward)
+            layers = tuple(replace(each, points=_shut_seam(each.points, at[0], inward)) for each in view.layers)
             yield replace(view, layers=layers, notches=(), focus=at, close=True)
 
+
+def _shut_seam(points: Points, at: Points, inward: Points) -> Points:
+    """An outline whose edge runs from a point inwards as it lies sewn to another: straight, where both would gape."""
+    along = ((points - at) * inward).sum(axis=1)
+    beside = ((points - at) * (-inward[1], inward[0])).sum(axis=1)
+    edge = (along > 0.0) & (along < NEAR) & (np.abs(beside) < GAPES)
+    return np.asarray(np.where(edge[:, None], at + along[:, None] * inward, points))
+
+
+GAPES = 16.0
+"""From a straight line as far as such an edge may bend (mm)."""
 
 TURNED_OVER = "Turned over the edge, right sides up"
 """What a picture shows of a layer that is sewn on beneath and turned over the edge to above."""
@@ -176,28 +156,57 @@ def _enlarge_points(
         at = np.array([(shown.x, shown.y)])
         near = at * (-1.0, 1.0) if over else at
         plies = [base] if alone else list(lay_plies(garment, seam, base, over=True, near=near))
-        turned = [_turn_over(ply) for ply in plies] if over else plies
-        view = draw_plies(PliesDrawn(garment, seam, letters, turned, done, RAW), "")
+        turned = [turn_over(ply) for ply in plies] if over else plies
+        drawn = PliesDrawn(garment, seam, letters, turned, done, RAW)
+        view = draw_plies(drawn, "")
         alike = (notch for notch in view.notches if notch.number == number)
         here = tuple(sorted(alike, key=lambda notch: math.dist((notch.x, notch.y), at[0]))[:1])  # left and right may be
-        out = np.array(here[0].out)
-        clip = clip_into(at, out, [layer.points for layer in view.layers if not layer.shift])
+        out, end = np.array(here[0].out), at
+        if alone:
+            stayed = tuple(move_aside(course, -STAYED_OFF * drawn.find_inward(base.run[0])) for course in view.stitched)
+            every = np.concatenate(stayed)
+            end = every[[np.hypot(*(every - at).T).argmin()]]
+            view = replace(view, stitched=stayed, stops=())
+        clip = clip_into(end, out, [layer.points for layer in view.layers if not layer.shift])
         clips = () if _is_clipped(garment, seam, number, done) else (clip,)
-        title = (
-            f"{capital(shown.name)}, notch {number}, {'clipped before the band is laid on' if alone else 'enlarged'}"
-        )
+        how = "stay-stitched, clipped" if alone else "enlarged"
+        title = f"{capital(shown.name)}, notch {number}, {how}"
         yield replace(view, title=title, notches=here, focus=at, clips=clips, close=True)
+
+
+STAYED_OFF = 2.0
+"""From the stitching line, in the allowance, that a corner is stay-stitched as drawn (mm)."""
 
 
 def _enlarge_mitres(as_laid: StepView) -> Iterator[StepView]:
     """Yield the first corner of an edge with its strip laid on, enlarged: the mitre comes to it."""
-    for mitre in as_laid.fittings[:1]:
-        here = tuple(replace(notch, name="") for notch in as_laid.notches if notch.name)
-        yield replace(as_laid, title=MITRE_ON, notches=here, focus=mitre, close=True)
+    corner = next((each for course in as_laid.stitched for each in find_corners(course)), None)
+    if corner is None or not as_laid.seams:
+        return
+    before, at, after = corner
+    one, two = (np.asarray((each - at) / np.hypot(*(each - at))) for each in (before, after))
+    within = (one + two) / np.hypot(*(one + two))
+    end = 2.0 * (within * one).sum() * one - within  # where the mitre lies, the strip turned over along the seam
+    strips = [layer for layer in as_laid.layers if layer.strip]
+    halves = {id(layer): _keep_side(_keep_side(layer.points, at, within, one), at, end, one) for layer in strips}
+    layers = tuple(replace(layer, points=halves.get(id(layer), layer.points)) for layer in as_laid.layers)
+    here = tuple(notch for notch in as_laid.notches if notch.name)
+    first = np.stack([at + one * LONGEST_SIDE, at])
+    yield replace(as_laid, title=MITRE_ON, layers=layers, stitched=(first,), seams=(), notches=here,
+                  stops=(at[None],), focus=at[None], close=True)  # fmt: skip
 
 
-MITRE_ON = "The mitre on the corner, enlarged"
-"""What a picture shows of a band that is laid on at a corner."""
+def _keep_side(points: Points, at: Points, along: Points, side: Points) -> Points:
+    """What of an outline lies on that side of a line through a point."""
+    across = np.array([-along[1], along[0]])
+    return clip_half(points, at, -across * np.sign((across * side).sum()))
+
+
+LONGEST_SIDE = 60.0
+"""Of the stitching along a corner's first side that is drawn (mm)."""
+
+MITRE_ON = "First side sewn, the next lifted"
+"""What a picture shows of a band that is laid on at a corner, round which its closed mitre can't lie flat."""
 
 
 def clip_into(at: Points, out: Points, raw: Sequence[Points]) -> Points:
@@ -209,7 +218,7 @@ def clip_into(at: Points, out: Points, raw: Sequence[Points]) -> Points:
 
 def clips_before(garment: Garment, seam: Seam) -> bool:
     """Return whether an edge is clipped by itself, so that it opens out: a strip is sewn to it, which isn't."""
-    return all(bool(_strip_width(garment, run)) for run in seam.plies[1:] if run)
+    return all(bool(find_strip_width(garment, run)) for run in seam.plies[1:] if run)
 
 
 def _is_clipped(garment: Garment, seam: Seam, number: int, done: WorkDone) -> bool:
@@ -225,175 +234,6 @@ def _is_clipped(garment: Garment, seam: Seam, number: int, done: WorkDone) -> bo
 def draw_turned(garment: Garment, seam: Seam, letters: Letters, done: WorkDone = NOTHING_DONE) -> Iterator[StepView]:
     """Yield the picture of a seam's layers turned to the inside, the wrong side of the garment up."""
     base = PlyLaid(seam.plies[0], unfold_run(garment, seam.plies[0]))
-    laid = [_turn_over(ply) for ply in lay_plies(garment, seam, base, over=True)]
+    laid = [turn_over(ply) for ply in lay_plies(garment, seam, base, over=True)]
     view = draw_plies(PliesDrawn(garment, seam, letters, laid, done, 0.0), "Turned to the inside")
     yield replace(view, stitched=tuple(understitch(garment, seam, laid[0])))
-
-
-def _turn_over(ply: PlyLaid) -> PlyLaid:
-    """A ply as it is seen from the other side."""
-    return replace(ply, laid=move_laid(ply.laid, Affine.mirror()), wrong=not ply.wrong)
-
-
-def lay_plies(garment: Garment, seam: Seam, base: PlyLaid, over: bool, near: Points | None = None) -> Iterator[PlyLaid]:
-    """The plies from below up: laid on each other for sewing, as they meet about a point if one is given; or opened."""
-    hanging = [run for i, run in enumerate(seam.plies) if run and i in seam.hangs]
-    others = [run for i, run in enumerate(seam.plies) if run and i and i not in seam.hangs]
-    yield base
-    on_base = [run for run in hanging if _faces(garment, run) & _faces(garment, base.run)] if others else hanging
-    yield from (_hang(garment, run, base) for run in on_base)
-    for run in others:
-        top = _lay_other(garment, seam, base, run, over, near)
-        mine = [each for each in hanging if each not in on_base]
-        hung = [_hang(garment, each, top) for each in mine]
-        yield from (*hung, top) if over else (top, *hung)
-
-
-def _faces(garment: Garment, run: Run) -> set[Face]:
-    return {garment.line(use).face for use in run}
-
-
-def _hang(garment: Garment, run: Run, on: PlyLaid) -> PlyLaid:
-    """A ply that hangs: each of its pieces on the one of its own face, for they share the body's frame."""
-    by_face = {garment.line(use).face: on.laid[use.piece] for use in reversed(on.run)}
-    first = on.laid[on.run[0].piece]
-    return PlyLaid(run, {use.piece: by_face.get(garment.line(use).face, first) for use in run}, on.wrong)
-
-
-def _lay_other(
-    garment: Garment, seam: Seam, base: PlyLaid, run: Run, over: bool, near: Points | None = None
-) -> PlyLaid:
-    """The ply that is sewn to the lowest."""
-    own = unfold_run(garment, run)
-    whole = [s for s in seam.sections if s.plies[0] and any(set(r) <= set(run) and r for r in s.plies[1:])]
-    there, here = [], []
-    for section in whole:
-        part = next(r for r in section.plies[1:] if r and set(r) <= set(run))
-        shares = SHARES if near is None else CLOSER
-        there.append(sample_shares(garment, section.plies[0], base.laid, shares))
-        here.append(sample_shares(garment, part, own, shares))
-    goal, points = np.concatenate(there), np.concatenate(here)
-    if near is not None:
-        about = np.argsort(np.hypot(*(goal - near).T), kind="stable")
-        close = about[: max(len(SHARES) // 3, int((np.hypot(*(goal - near).T) <= NEAR).sum()))]
-        goal, points = goal[close], points[close]
-    width = _strip_width(garment, run)
-    turned = move_laid(own, Affine.mirror()) if over else own
-    lies, off = fit_points(points * (-1.0, 1.0) if over else points, goal)
-    if width and (off > MEETS_FLAT or len({u.piece for u in base.run}) > 1):
-        return PlyLaid(run, own, over and _sewn_single(seam), width if over else -width)
-    if off > MEETS_BENT:
-        lies, _ = fit_points(points, goal)
-        beside = move_laid(own, lies)
-        away = _outward(garment, base) * (_overlap(garment, base, beside) + APART if over else 0.0)
-        return PlyLaid(run, move_laid(beside, Affine.move(away)), apart=over)
-    return PlyLaid(run, move_laid(turned, lies), wrong=over, bent=off > MEETS_FLAT)
-
-
-def _overlap(garment: Garment, base: PlyLaid, beside: Laid) -> float:
-    """How far pieces laid beside a ply reach over it, across the seam (mm)."""
-    out = _outward(garment, base)
-    edge = max(float(lengths_along(course, out).max()) for course in courses_of(garment, base.run, base.laid))
-    near = min(float(lengths_along(outline_of(garment, name, lies), out).min()) for name, lies in beside.items())
-    return max(edge - near, 0.0)
-
-
-def _sewn_single(seam: Seam) -> bool:
-    """Whether a strip is sewn on unfolded, so that its wrong side is seen: a binding, an interfaced band."""
-    return seam.binds or bool(seam.kind.stiffened)
-
-
-def _strip_width(garment: Garment, run: Run) -> float:
-    """How wide a strip is that all the pieces of a run are; 0 if they are none."""
-    width = 0.0
-    for name in {use.piece for use in run}:
-        x0, y0, x1, y1 = garment.piece(name).outline.bounds
-        thin, long = sorted((x1 - x0, y1 - y0))
-        if thin > STRIP or long < 2.0 * thin:
-            return 0.0
-        width = max(width, thin)
-    return width
-
-
-def _outward(garment: Garment, ply: PlyLaid) -> Point:
-    """The unit vector away from a ply's pieces, across its seam."""
-    courses = list(courses_of(garment, ply.run, ply.laid))
-    middle = np.concatenate(courses).mean(axis=0)
-    inside = np.concatenate([outline_of(garment, n, lies) for n, lies in ply.laid.items()]).mean(axis=0)
-    x, y = (middle - inside).tolist()
-    return Point(x, y).unit if x or y else Point(1.0, 0.0)
-
-
-def draw_plies(drawn: PliesDrawn, title: str) -> StepView:
-    """Return the picture of plies; where their allowances are seen, they are fanned, so that they can be counted."""
-    garment, base = drawn.garment, drawn.plies[0]
-    out = _outward(garment, base)
-    layers: list[ClothLayer] = []
-    notches: list[NotchShown] = []
-    for shift, ply in enumerate(drawn.plies):
-        at = shift if drawn.raw else 0
-        if ply.strip:
-            at = max((layer.shift for layer in layers), default=0)  # it is stepped by itself
-        layers += drawn.layers(ply, at)
-        shown = {notch.number for notch in notches}
-        found = strip_notches(garment, drawn, ply, at) if ply.strip else show_notches(garment, drawn.seam, ply, at)
-        apart = bool(drawn.raw) or any(each.apart for each in drawn.plies)
-        notches += (notch for notch in found if notch.number not in shown or (apart and not ply.strip))
-    if is_ring(garment, base.run, drawn.done) or (_is_parted(garment, base.run) and not drawn.seam.kind.lay.turned):
-        title += DRAWN_OPEN
-    if drawn.raw:
-        notches = list(join_strokes(notches))
-    joins = tuple(_joins(garment, drawn.seam, drawn.plies)) if any(ply.apart for ply in drawn.plies) else ()
-    focus = np.concatenate([c for ply in drawn.plies if not ply.strip for c in courses_of(garment, ply.run, ply.laid)])
-    stitched, stops, mitres = tuple(drawn.stitched()), tuple(_find_stops(drawn)), tuple(drawn.mitres())
-    fan = (-out.x, -out.y)
-    laid = bool(drawn.raw)
-    return StepView(
-        title, tuple(layers), stitched, joins, tuple(notches), fan, focus, stops, fittings=mitres, laid=laid
-    )
-
-
-def _find_stops(drawn: PliesDrawn) -> Iterator[Points]:
-    """The points at which the stitching begins, stops or turns: those with a name, and where cloth goes on beyond."""
-    if not drawn.raw or drawn.seam.binds:
-        return
-    at_points = (n for n in show_notches(drawn.garment, drawn.seam, drawn.plies[0], 0) if n.name in (V_POINT, CORNER))
-    run, named = drawn.plies[0].run, (np.array([(notch.x, notch.y)]) for notch in at_points)
-    goes_round = same_corner(drawn.garment)(run[-1], run[0])
-    found = (*named, *(() if goes_round else drawn.stops()))
-    yield from {tuple(at[0].round(1).tolist()): at for at in found}.values()
-
-
-DRAWN_OPEN = ", drawn open"
-"""What is added to the title of a picture of what goes right round: to lie flat it is drawn open at one seam."""
-
-
-def is_ring(garment: Garment, run: Run, done: WorkDone) -> bool:
-    """Whether a run goes right round, over seams that are sewn."""
-    last, first = run[-1], run[0]
-    piece = garment.piece(last.piece)
-    beyond = (piece.before if last.against else piece.after)(last.line)
-    within = (first.piece, first.line) == (piece.name, beyond.name) and len({use.piece for use in run}) > 1
-    return (within or (last.piece, beyond.name) in done.edges) and same_corner(garment)(last, first)
-
-
-def _is_parted(garment: Garment, run: Run) -> bool:
-    """Whether a run of several pieces goes round but for an opening that is closed, at which it begins and ends."""
-    closing = {(use.piece, use.line) for seam in garment.seams if seam.kind.closes for use in seam.uses()}
-    ends = ((run[0], False), (run[-1], True))
-    return run[0].piece != run[-1].piece and all(
-        (use.piece, find_beyond(garment, use, at_end).name) in closing for use, at_end in ends
-    )
-
-
-def _joins(garment: Garment, seam: Seam, plies: Sequence[PlyLaid]) -> Iterator[Points]:
-    """The lines between what meets, where edges are shown side by side."""
-    base, other = plies[0], next(ply for ply in plies if ply.apart)
-    for section in seam.sections:
-        met = next((run for run in section.plies[1:] if run and set(run) <= set(other.run)), None)
-        if section.plies[0] and met:
-            share = garment.run_length(section.plies[0]) / garment.run_length(base.run)
-            shares = np.linspace(0.0, 1.0, 2 + round(JOINED * share))
-            one = sample_shares(garment, section.plies[0], base.laid, shares)
-            two = sample_shares(garment, met, other.laid, shares)
-            yield from (np.stack([a, b]) for a, b in zip(one, two, strict=True))

@@ -64,7 +64,7 @@ def _open_out(corner: MitredCorner, letter: str) -> StepView:
     turns = np.linspace(0.1, 0.9, 13) * np.pi / 2.0
     arrow = np.stack([corner.place(far * ARROW_AT * np.sin(t), far * ARROW_AT * np.cos(t)) for t in turns])
     layer = ClothLayer(np.stack(outline), letter, wrong=True)
-    return StepView("Both folds opened out: creases, and the fold", (layer,), joins=joins, arrows=(arrow,), close=True,
+    return StepView("Both folds opened out: creases, and the fold", (layer,), folds=joins, arrows=(arrow,), close=True,
                     focus=_frame(corner, -deep, far * ARROW_AT))  # fmt: skip
 
 
@@ -82,7 +82,7 @@ def _fold_slantwise(corner: MitredCorner, letter: str) -> StepView:
         "Folded slantwise, crease on crease",
         folded,
         (np.stack([corner.at, corner.at + across * edge]),),
-        joins=(np.stack([corner.at, corner.place(far, 0.0)]),),
+        folds=(np.stack([corner.at, corner.place(far, 0.0)]),),
         fan=(x, y),
         focus=_frame(corner, -deep, far * ARROW_AT),
         close=True,

@@ -19,7 +19,7 @@ from drafting.geometry import Affine
 from drafting.output.layers.bending import BENT, follow_bent, space_evenly
 from drafting.output.layers.outlines import clip_half, find_corners, move_out
 from drafting.output.layers.shut import shut_pieces
-from drafting.output.layers.stitching import crosses_next, find_beyond, run_out, runs_across
+from drafting.output.layers.stitching import crosses_next, ends_at_stand, find_beyond, run_out, runs_across
 from drafting.output.layers.unfold import (
     WHOLLY,
     Laid,
@@ -159,8 +159,9 @@ class PliesDrawn:
         found = list(courses_of(self.garment, base.run, base.laid))
         for at, at_end in ((0, False), (-1, True)):
             if runs_across(self.garment, self.seam, base.run[at], at_end):
-                end = found[at][at]
-                rings = (self._raw_ring(ply, use.piece) for ply, use in self._ending_at(end))
+                end, stand = found[at][at], ends_at_stand(self.garment, base.run[at], at_end)
+                ending = ((base, base.run[at]),) if stand else self._ending_at(end)  # over the facing, to its fold
+                rings = (self._raw_ring(ply, use.piece) for ply, use in ending)
                 reached = [run_out(found[at], ring, not at_end, at_end) for ring in rings]
                 gone = [course for course in reached if len(course) > len(found[at])]
                 found[at] = min(gone, key=lambda course: math.dist(course[at], end), default=found[at])
@@ -269,7 +270,8 @@ class PliesDrawn:
 
     def _list_free(self, name: str) -> tuple[str, ...]:
         """The ends of a facing beside an opening that is closed and folded already: their allowance juts out free."""
-        closing = [use for seam in self.garment.seams if seam.kind.closes for use in seam.uses()]
+        zipped = (seam for seam in self.garment.seams if seam.kind.closes and not seam.kind.lapped)
+        closing = [use for seam in zipped for use in seam.uses()]
         if not any((use.piece, use.line) in self.done.edges for use in closing):
             return ()
         return tuple(ln.name for ln in self.garment.piece(name).ring if ln.role is Role.END and ln.opening)
@@ -323,13 +325,18 @@ def raw_edges(garment: Garment, name: str, done: Set[EdgeKey]) -> Mapping[str, f
     """Return how far (mm) a piece's raw edge is shown beyond each of its lines, when the edges in ``done`` are."""
     bare = (line.role is Role.DART or line.fate in (Fate.BOUND, Fate.FOLDED) for line in garment.piece(name).ring)
     lapped = (seam for seam in garment.seams if seam.kind.lapped)  # its allowance becomes a stand
-    stands = {use.line: seam.allowance or RAW for seam in lapped for use in seam.plies[0] if use.piece == name}
+    stands = {
+        use.line: seam.fold if (name, use.line) in done else seam.allowance or RAW
+        for seam in lapped
+        for use in seam.plies[0]
+        if use.piece == name
+    }
 
     def measure(line: Line) -> float:
         return stands.get(line.name, RAW * (VENT_JUTS if is_vent(line) else 1.0))
 
     return {
-        line.name: 0.0 if each or (name, line.name) in done else measure(line)
+        line.name: 0.0 if each or ((name, line.name) in done and line.name not in stands) else measure(line)
         for line, each in zip(garment.piece(name).ring, bare, strict=True)
     }
 

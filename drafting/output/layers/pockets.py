@@ -98,7 +98,7 @@ def _fold_in(
     )
     layers = (ClothLayer(left, letter, wrong=True), *hem, *flaps)
     joins = tuple(corner.flap for corner in corners)
-    return StepView("Each corner folded in, wrong side up", layers, joins=joins, arrows=arrows, focus=whole)
+    return StepView("Each corner folded in, wrong side up", layers, folds=joins, arrows=arrows, focus=whole)
 
 
 def _lay_strips(edges: Sequence[Points], corners: Sequence[SharpCorner], inside: Points) -> Iterator[Points]:

@@ -16,7 +16,8 @@ import numpy as np
 from drafting.garment import Face, Fate, Garment, Run, Seam, Use
 from drafting.geometry import Affine, Point
 from drafting.output.layers.edges import SEWN
-from drafting.output.layers.joining import clip_into, draw_joining, is_ring, lay_plies
+from drafting.output.layers.joining import clip_into, draw_joining
+from drafting.output.layers.laying import is_ring, lay_plies
 from drafting.output.layers.notches import show_notches
 from drafting.output.layers.outlines import clip_half
 from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone
@@ -41,7 +42,7 @@ def draw_ends_joined(garment: Garment, ends: Sequence[Seam], letters: Letters) -
     A mitre is then seen as it is once the strip is folded lengthwise.
     """
     for seam in ends[:1]:
-        laid, *_, sewn = (view for view in draw_joining(garment, seam, letters) if not view.close)
+        laid, *_, sewn = (_tone_strips(view) for view in draw_joining(garment, seam, letters) if not view.close)
         fold = _find_fold(garment, seam.plies[0][0])
         if fold is None:
             layers = _shorten_strip(laid, laid.stitched)
@@ -53,12 +54,17 @@ def draw_ends_joined(garment: Garment, ends: Sequence[Seam], letters: Letters) -
         whole = (replace(layer, points=_unfold(layer.points, fold, closed=True)) for layer in laid.layers)
         layers = _shorten_strip(replace(laid, layers=tuple(whole)), end)
         joins = (_lie_along(fold, layers),)
-        shown = replace(laid, title=RING_SEWN, layers=layers, stitched=end, joins=joins, focus=_extent(layers))
+        shown = replace(laid, title=RING_SEWN, layers=layers, stitched=end, folds=joins, focus=_extent(layers))
         if not mitred:
             yield shown
             continue
         yield replace(shown, title=SNIPPED, clips=(_snip(end[0], layers),), stops=(end[0][:1], end[0][-1:]))
         yield _point_down(replace(sewn, title=FOLDED, layers=_shorten_strip(sewn, (net,)), stitched=(net,)))
+
+
+def _tone_strips(view: StepView) -> StepView:
+    """A picture of strips alone, toned as they are on a garment."""
+    return replace(view, layers=tuple(replace(layer, strip=True) for layer in view.layers))
 
 
 RING_SEWN: Final = "Its ends sewn, to make a ring"
@@ -153,7 +159,7 @@ def close_ring(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -
     notches = tuple(show_notches(garment, seam, parts[-1], 0))
     focus = np.concatenate(list(courses_of(garment, parts[-1].run, parts[-1].laid)))
     stitched, mitres = tuple(drawn[-1].stitched()), tuple(mitre for each in drawn for mitre in each.mitres())
-    return StepView(f"{SEWN}, as a ring", layers, stitched, notches=notches, focus=focus, fittings=mitres)
+    return StepView(f"{SEWN}, as a ring", layers, stitched, notches=notches, focus=focus, seams=mitres)
 
 
 def lay_behind(garment: Garment, front: Run, back: Run) -> tuple[PlyLaid, PlyLaid]:

@@ -10,7 +10,7 @@ import numpy as np
 
 from drafting.garment import Face, Garment, Seam
 from drafting.geometry import Affine, Point
-from drafting.output.layers.joining import SHARES
+from drafting.output.layers.laying import SHARES
 from drafting.output.layers.notches import show_notches
 from drafting.output.layers.outlines import clip_half
 from drafting.output.layers.ply import PliesDrawn, PlyLaid, WorkDone

@@ -8,11 +8,12 @@ from typing import Final
 
 import numpy as np
 
-from drafting.garment import Garment, Run, Seam, Use
+from drafting.garment import Garment, Run, Seam, Use, balance_marks
 from drafting.garment.closure import buttonholes, buttons
+from drafting.garment.named_marks import OPENING_END, name_marks
 from drafting.geometry import Affine, Array
 from drafting.output.layers.closing import SHARES, UPPER
-from drafting.output.layers.fastening import BESIDE_EDGE, RING_POINTS, draw_ring
+from drafting.output.layers.fastening import BESIDE_EDGE, draw_ring
 from drafting.output.layers.outlines import move_out
 from drafting.output.layers.ply import RAW
 from drafting.output.layers.shut import shut_pieces
@@ -28,25 +29,28 @@ from drafting.output.layers.unfold import (
     sample_shares,
     unfold_run,
 )
-from drafting.output.layers.view import ClothLayer, Points, StepView
+from drafting.output.layers.view import ClothLayer, NotchShown, Points, StepView
 from drafting.record import dataclass
 from drafting.redraw.closing import find_finished_after, find_stands
-from drafting.work.fastening import seam_runs_on
+from drafting.work.fastening import name_centre_line, seam_runs_on
 from drafting.work.meeting import Letters
+
+FOLD_NAMED, LINE_NAMED = 20.0, 12.0
+"""From the end of a stand at which its fold, and its line, are named in its pictures (mm)."""
 
 FACING_SEEN: Final = 5.0
 """How far in from its fold, in widths of the stand, a facing beneath a stand is shown."""
 
 STAND_FLAT, STAND_LAID, STAND_TURNED = (
     "One stand, wrong side up, interfaced, enlarged",
-    "One stand, folded right sides together, enlarged",
+    "Right side up, the stand folded right sides together, enlarged",
     "Turned out, wrong side up, enlarged",
 )
 """What pictures of a stand show."""
 
 STAND_OVER, STAND_IN = (
-    "One stand, folded over the facing's end, enlarged",
-    "Turned in: the stand over the facing's end, enlarged",
+    "Right side up, a stand folded over the facing's end, enlarged",
+    "Turned in, wrong side up: the stand over the facing's end, enlarged",
 )
 """What pictures of a stand over the end of a facing show."""
 
@@ -102,9 +106,32 @@ def draw_stands(garment: Garment, seam: Seam, letters: Letters) -> Iterator[Step
     It is the upper end, or the lower one where what is sewn to the upper end later closes that.
     """
     at = -1 if find_finished_after(garment, seam.plies[0]) else 0
-    yield _draw_flat(garment, _lay_stand(garment, seam, at, Affine.mirror()), letters)
-    yield _draw_folded(garment, _lay_stand(garment, seam, at, Affine()), letters)
-    yield _draw_turned(garment, _lay_stand(garment, seam, at, Affine.mirror()), letters)
+    for draw, lies in ((_draw_flat, Affine.mirror()), (_draw_folded, Affine()), (_draw_turned, Affine.mirror())):
+        stand = _lay_stand(garment, seam, at, lies)
+        named = tuple(_name_places(garment, stand))
+        yield replace(draw(garment, stand, letters), notches=named, centres=(stand.line,))
+
+
+def _name_places(garment: Garment, stand: StandLaid) -> Iterator[NotchShown]:
+    """What is at the end of a stand: its fold and its line, named, and the notch where the opening ends."""
+    beyond = stand.fold[stand.at] - stand.line[stand.at]
+    x, y = (beyond / np.hypot(*beyond)).tolist()
+    for words, course, off, way in (
+        ("fold", stand.fold, FOLD_NAMED, 1.0),
+        (name_line(garment, stand.seam), stand.line, LINE_NAMED, -1.0),
+    ):
+        across, up = (course[stand.at] - stand.on * off).tolist()
+        yield NotchShown(across, up, (x * way, y * way), 0, 0, 0, words)
+    if stand.at and seam_runs_on(garment, stand.seam.plies[0]):
+        named = name_marks(garment)
+        marks = [each for each in garment.find_once(balance_marks) if named.get(each.number, "") == OPENING_END]
+        across, up = stand.line[stand.at].tolist()
+        yield from (NotchShown(across, up, (-x, -y), each.number, each.count, 0, OPENING_END) for each in marks[:1])
+
+
+def name_line(garment: Garment, seam: Seam) -> str:
+    """Return what the line of an edge is called that is buttoned over another: "centre back"."""
+    return next(name_centre_line(each.place) for each in garment.closures if seam.name in each.seams)
 
 
 def draw_stand_over(garment: Garment, facing: Seam, letters: Letters) -> Iterator[StepView]:
@@ -141,10 +168,10 @@ def _draw_flat(garment: Garment, stand: StandLaid, letters: Letters) -> StepView
     line, fold, flat = (stand.run_on(course) for course in (stand.line, stand.fold, stand.flat))
     pieces = (_lay_flat(garment, name, way, letters, wrong=True) for name, way in stand.laid.items())
     whole = ClothLayer(np.concatenate([line, flat[::-1]]), "", wrong=True, strip=True)
-    stiff = ClothLayer(np.concatenate([fold, flat[::-1]]), "", hatched=True, strip=True)
+    stiff = ClothLayer(np.concatenate([fold, flat[::-1]]), "", stiff=True, strip=True)
     focus = np.stack([stand.line[stand.at], stand.flat[stand.at]])
     layers = (*pieces, *_lay_below(garment, stand, wrong=True), whole, stiff)
-    return StepView(STAND_FLAT, layers, joins=(fold,), focus=focus, close=True)
+    return StepView(STAND_FLAT, layers, folds=(fold,), focus=focus, close=True)
 
 
 def _draw_folded(garment: Garment, stand: StandLaid, letters: Letters) -> StepView:
@@ -207,12 +234,14 @@ def draw_buttons(garment: Garment, letters: Letters) -> Iterator[StepView]:
             holed = {piece.name for piece in garment.pieces if buttonholes(piece.drills)}
             seams.sort(key=lambda seam: seam.plies[0][0].piece in holed)
             shut = _lap(garment, seams, closure.button, letters)
-            buttons_alone = tuple(each for each in shut.fittings if len(each) == RING_POINTS)
-            yield replace(shut, fittings=buttons_alone)  # so small that a buttonhole through each is a blot
+            yield replace(shut, holes=(), notches=())  # so small that a buttonhole through each is a blot
             for place, shares, end in (("Upper", SHARES * UPPER, 0), ("Lower", 1.0 - SHARES * UPPER, -1)):
                 near = _lap(garment, seams, closure.button, letters, shares)
                 if near.focus is not None and (near.stitched or not end):
-                    yield replace(near, title=f"{place} end, enlarged", focus=near.focus[[end]], close=True)
+                    at = near.focus[end] + (near.focus[-1 - end] - near.focus[end]) * NAMED_NEAR
+                    named = tuple(replace(each, x=float(at[0]), y=float(at[1])) for each in near.notches)
+                    title = f"{place} end, enlarged"
+                    yield replace(near, title=title, focus=near.focus[[end]], notches=named, close=True)
 
 
 def _lap(garment: Garment, seams: Sequence[Seam], button: float, letters: Letters, shares: Array = SHARES) -> StepView:
@@ -220,19 +249,27 @@ def _lap(garment: Garment, seams: Sequence[Seam], button: float, letters: Letter
     under, upper = (seam.plies[0] for seam in seams)
     laid, own = unfold_run(garment, under), unfold_run(garment, upper)
     lies, _ = fit_points(sample_shares(garment, upper, own, shares), sample_shares(garment, under, laid, shares))
-    layers, fittings, line = list[ClothLayer](), list[Points](), np.zeros((0, 2))
+    layers, rings, holes, line = list[ClothLayer](), list[Points](), list[Points](), np.zeros((0, 2))
     for seam, at in zip(seams, (laid, move_laid(own, lies)), strict=True):
         layers += [_lay_with_stand(garment, seam, name, way, letters) for name, way in at.items()]
         (line, *_) = join_courses(list(courses_of(garment, seam.plies[0], at)))
         for name, way in at.items():
             drills = garment.piece(name).drills
-            marks = [path.flatten() for path in buttonholes(drills).values()]
-            marks += [draw_ring(button / 2.0) + np.array([(spot.x, spot.y)]) for spot in buttons(drills).values()]
-            fittings += [way.apply_all(_shut_beside(garment, seam, name, mark)) for mark in marks]
+            cuts = [path.flatten() for path in buttonholes(drills).values()]
+            sewn = [draw_ring(button / 2.0) + np.array([(spot.x, spot.y)]) for spot in buttons(drills).values()]
+            for found, marks in ((holes, cuts), (rings, sewn)):
+                found += [way.apply_all(_shut_beside(garment, seam, name, mark)) for mark in marks]
     over, beneath = (str(garment.piece(run[0].piece).title) for run in (upper, under))
     held = _hold_end(garment, seams[1], line)
     title = f"Shut, right side up: {over.lower()} over {beneath.lower()}"
-    return StepView(title, tuple(layers), held, (line,), fittings=tuple(fittings), focus=line)
+    down = line[-1] - line[0]
+    x, y = (np.array([-down[1], down[0]]) / np.hypot(*down)).tolist()
+    across, up = (line[0] + down / 2.0).tolist()
+    named = NotchShown(across, up, (x, y), 0, 0, 0, name_line(garment, seams[1]))
+    return StepView(
+        title, tuple(layers), held, notches=(named,), centres=(line,), fittings=tuple(rings), holes=tuple(holes),
+        focus=line,
+    )  # fmt: skip
 
 
 def _shut_beside(garment: Garment, seam: Seam, name: str, mark: Points) -> Points:
@@ -244,6 +281,9 @@ def _shut_beside(garment: Garment, seam: Seam, name: str, mark: Points) -> Point
     near = int(np.hypot(*(cut - mark.mean(axis=0)).T).argmin())
     return np.asarray(mark + shut.points(line, lengths[near : near + 1]) - cut[near])
 
+
+NAMED_NEAR: Final = 0.04
+"""Of a buttoned edge, from the end that is enlarged, where its line is named."""
 
 PLACES: Final = 201
 """Of an edge at which what a mark beside it is moved by is looked for."""

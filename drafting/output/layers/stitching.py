@@ -36,15 +36,23 @@ def runs_across(garment: Garment, seam: Seam, use: Use, at_end: bool) -> bool:
     """Return whether a seam is sewn on across the edge beyond the end, or the start, of a use.
 
     What is turned in, as a facing, stops at the stitching line of an edge that is closed by a zip: it is folded there.
+    Beside buttons it is sewn on over the stand, as far as its fold.
     """
     beyond = find_beyond(garment, use, at_end)
     closed = any(
         (other.piece, other.line) == (use.piece, beyond.name)
         for each in garment.seams
-        if each.kind.closes
+        if each.kind.closes and not each.kind.lapped
         for other in each.uses()
     )
     return crosses_next(garment, use, at_end) and not (closed and seam.kind.lay.turned)
+
+
+def ends_at_stand(garment: Garment, use: Use, at_end: bool) -> bool:
+    """Return whether the edge beyond the end, or the start, of a use is that of a stand for buttons."""
+    beyond = find_beyond(garment, use, at_end)
+    lapped = (seam for seam in garment.seams if seam.kind.lapped)
+    return any((each.piece, each.line) == (use.piece, beyond.name) for seam in lapped for each in seam.uses())
 
 
 def find_beyond(garment: Garment, use: Use, at_end: bool) -> Line:

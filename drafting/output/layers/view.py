@@ -16,7 +16,8 @@ class ClothLayer:
     """A piece of cloth as it lies, its closed outline in ``points``.
 
     ``wrong`` where its wrong side is up; ``letter`` is that of the paper; ``shift`` is how many steps it is fanned away
-    from the seam; ``strip`` marks what lies along an edge: a band, a turned hem, a stay.
+    from the seam; ``strip`` marks what lies along an edge: a band, a turned hem, a stay. ``hatched`` is a tape, a stay
+    or ``zipped`` the tape of a zip; ``stiff`` is interfacing.
     """
 
     points: Points
@@ -25,6 +26,8 @@ class ClothLayer:
     shift: int = 0
     strip: bool = False
     hatched: bool = False
+    zipped: bool = False
+    stiff: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +35,8 @@ class NotchShown:
     """A notch where it lies: its place, the unit vector out of the piece there, its number, one snip or two.
 
     ``name`` is what the place is called where the picture says so: "V point"; ``upto``, where layers are fanned, the
-    place and the shift of the uppermost of those that meet there: one stroke runs over them all.
+    place and the shift of the uppermost of those that meet there: one stroke runs over them all. Without a snip it is
+    a line or a fold that is named there.
     """
 
     x: float
@@ -52,11 +56,13 @@ class StepView:
     ``fan`` is the unit vector by which layers are shifted against each other; ``focus`` are the points that the picture
     is about, so that no more is shown than their surroundings; ``title`` says what it shows.
     ``stops`` are the points, each of shape (1, 2), at which stitching begins, stops or turns exactly;
-    ``clips`` are cuts into the allowance, ``fittings`` outlines of hooks, buttons and buttonholes, and mitres;
+    ``clips`` are cuts into the allowance, ``fittings`` outlines of hooks and buttons, ``holes`` buttonholes;
+    ``folds`` are fold lines, ``centres`` lines of two edges that lie on each other once they are shut, ``seams`` seams
+    within a strip that are sewn already, as a mitre is;
     ``arrows`` the ways that cloth is moved, ``hidden`` those beneath other cloth;
     ``close``: only what is right beside the focus is shown, enlarged; ``whole``: all of its pieces are, for which
     it needs more room than others; ``about`` is the seam or edge that it is about, where that is told;
-    ``laid``: its plies lie as they are sewn.
+    ``laid``: its plies lie as they are sewn; ``cut``: cloth is seen cut through.
     """
 
     title: str
@@ -69,9 +75,14 @@ class StepView:
     stops: tuple[Points, ...] = ()
     clips: tuple[Points, ...] = ()
     fittings: tuple[Points, ...] = ()
+    holes: tuple[Points, ...] = ()
+    folds: tuple[Points, ...] = ()
+    centres: tuple[Points, ...] = ()
+    seams: tuple[Points, ...] = ()
     arrows: tuple[Points, ...] = ()
     hidden: tuple[Points, ...] = ()
     close: bool = False
     whole: bool = False
     about: str = ""
     laid: bool = False
+    cut: bool = False

@@ -111,21 +111,22 @@ def name_notches(notches: Sequence[tuple[NotchShown, Points]], places: PicturePl
     ``notches`` stand with their strokes, from the outer end, shape (2, 2). One number is written once where its strokes
     are near each other.
     """
-    told: list[tuple[int, Points]] = []
+    told: list[tuple[str, Points]] = []
     boxes: list[tuple[float, float, float, float]] = []
     strokes = {i: _spread_over(stroke) for i, (_, stroke) in enumerate(notches)}
     for i, (notch, stroke) in enumerate(notches):
         at = stroke.mean(axis=0)
-        again = any(number == notch.number and np.hypot(*(at - other)) < _SAME for number, other in told)
+        words = f"{notch.number or ''} {notch.name}".strip()
+        own = str(notch.number or notch.name)
+        again = any(number == own and np.hypot(*(at - other)) < _SAME for number, other in told)
         if again or not _holds(places.room, stroke, (0.0, 0.0)).any():
             continue
-        told.append((notch.number, at))
-        words = f"{notch.number} {notch.name}".strip()
+        told.append((own, at))
         half = LETTER_WIDE * len(words) / 2.0 + 0.2, LETTER_HIGH / 2.0 + 0.2
         tried = _list_places(stroke, notch.out, half)
         held = _holds(places.room, tried, half)
         if held.any():
-            others = [strokes[k] for k, (each, _) in enumerate(notches) if each.number != notch.number]
+            others = [strokes[k] for k, (each, _) in enumerate(notches) if str(each.number or each.name) != own]
             doubt = np.where(np.arange(len(tried)) < _NEAR, _doubt(tried, half, strokes[i], others), 0.0)
             bad = _cost(tried, half, places, boxes) + _FAR + doubt
             best = int(np.argmin(np.where(held, bad, np.inf)))

@@ -23,8 +23,8 @@ from drafting.record import dataclass
 FAN: Final = 2.2
 """By which each layer stands back from the one below it (mm of paper)."""
 
-LIGHT, TONED, STRIP_LIGHT, TAPE = 1.0, 0.8, 0.94, 0.45
-"""Greys (1 is white) of a right side, a wrong side, the right side of a strip, and a stay."""
+LIGHT, TONED, STRIP_LIGHT, TAPE, STIFF = 1.0, 0.8, 0.94, 0.45, 0.65
+"""Greys (1 is white) of a right side, a wrong side, the right side of a strip, a tape, and interfacing."""
 
 ROUND_ABOUT: Final = 0.45
 """Of a seam's own extent that is shown to each side of it."""
@@ -49,6 +49,9 @@ NARROWEST: Final = 24.0
 
 CLIP: Final = 0.8
 """Of the pen that draws a clip into an allowance (mm)."""
+
+THIN, FOLDED, CENTRED = 0.2, (2.4, 0.7, 0.4, 0.7), (4.0, 1.0)
+"""Of the pen that draws folds and centre lines (mm), and the dashes of either: a fold's are parted by dots."""
 
 FITTING: Final = 0.4
 """Of the pen that draws hooks, buttons and buttonholes (mm)."""
@@ -121,7 +124,7 @@ def _frame_of(view: StepView) -> tuple[Points, Points]:
     low, top = focus.min(axis=0), focus.max(axis=0)
     if view.close:
         return _leave_out_blank(view, low - CLOSE_ROUND, top + CLOSE_ROUND)
-    beside = max(LEAST_ROUND, (BESIDE_EDGES if view.joins else ROUND_ABOUT) * float((top - low).max()))
+    beside = max(LEAST_ROUND, (BESIDE_EDGES if view.joins or view.folds else ROUND_ABOUT) * float((top - low).max()))
     margin = BESIDE_WHOLE if view.whole else beside
     return np.maximum(low - margin, every.min(axis=0) - 14.0), np.minimum(top + margin, every.max(axis=0) + 14.0)
 
@@ -157,11 +160,14 @@ def draw_view(view: StepView, low: Points, scale: float, room: tuple[float, floa
         yield ClothArea(points, _grey(layer))
     top = max((layer.shift for layer in view.layers), default=0)
     joins = [Course(place(course, top), 0.15, 0.3, (0.6, 0.9)) for course in view.joins]
+    joins += [Course(place(course, top), THIN, 0.0, FOLDED) for course in view.folds]
+    joins += [Course(place(course, top), THIN, 0.0, CENTRED) for course in view.centres]
+    joins += [Course(place(course, top), EDGE) for course in view.seams]
     yield from joins
     notches = [(notch, place(np.array([(notch.x, notch.y)]), notch.shift)[0]) for notch in view.notches]
     strokes = [Course(course, 0.55, 0.0, (1.8, 0.9)) for course in _thin(place(c, top) for c in view.stitched)]
     strokes += [Course(np.concatenate([place(c[:1], top), place(c[1:])]), CLIP) for c in view.clips]  # in all layers
-    strokes += [Course(place(fitting, top), FITTING) for fitting in view.fittings]
+    strokes += [Course(place(fitting, top), FITTING) for fitting in (*view.fittings, *view.holes)]
     arrows = [place(arrow, top) for arrow in view.arrows]
     strokes += [Course(arrow, ARROW) for arrow in arrows]
     strokes += [Course(place(way, top), ARROW, 0.0, (0.6, 1.0)) for way in view.hidden]
@@ -177,6 +183,7 @@ def draw_view(view: StepView, low: Points, scale: float, room: tuple[float, floa
     yield from (_head(arrow) for arrow in arrows)
     edges = sample_courses([np.concatenate([points, points[:1]]) for points in outlines])
     inked = [*(stroke.points for stroke in strokes), *(ring.points for ring in rings)]
+    inked += [place(course, top) for course in (*view.folds, *view.centres)]
     reaches = [_stroke_of(notch, at, end) for (notch, at), end in zip(notches, ends, strict=True)]
     named = [(notch, reach) for (notch, _), reach in zip(notches, reaches, strict=True)]
     found = tuple(name_notches(named, PicturePlaces(room, sample_courses(inked), edges)))
@@ -207,8 +214,8 @@ def _thin(courses: Iterable[Points]) -> list[Points]:
 
 
 def _grey(layer: ClothLayer) -> float:
-    if layer.hatched:
-        return TAPE
+    if layer.hatched or layer.stiff:
+        return TAPE if layer.hatched else STIFF
     return TONED if layer.wrong else STRIP_LIGHT if layer.strip else LIGHT
 
 

@@ -29,7 +29,7 @@ def tell_picture(view: StepView) -> str:
         return ""
     stepped = len({layer.shift for layer in view.layers}) > 1
     words = "; ".join(f"{letters}, {'wrong' if wrong else 'right'} side up" for letters, wrong in sides)
-    numbers = list(dict.fromkeys(str(notch.number) for notch in view.notches))
+    numbers = list(dict.fromkeys(str(notch.number) for notch in view.notches if notch.number))
     met = f" Notch{'es' if len(numbers) > 1 else ''} {and_(tuple(numbers))}." if numbers else ""
     return f"{'From below up: ' if stepped and len(sides) > 1 else ''}{words}.{met}"
 
