@@ -16,11 +16,13 @@ from drafting.geometry import Point, deepest_inside
 from drafting.geometry.polygon import are_inside, distances_to, following
 from drafting.lay.places import LaidPlace, find_flaws
 from drafting.lay.spread import ClothSpread, Lay
-from drafting.lay.words import show_place
+from drafting.lay.words import LayWords, show_place
 from drafting.output.pages.furniture import fitting_size
 from drafting.output.pdf.ink import POINT, Floats
+from drafting.output.pictures.drawing import PrintInfo
 from drafting.record import dataclass
-from drafting.units import Unit
+from drafting.trade import trade_table
+from drafting.units import Unit, show_length
 
 LARGEST: Final = 7.0
 """Of type in a part (pt)."""
@@ -47,6 +49,7 @@ class Look(StrEnum):
     EDGE = "edge"
     END = "end"
     PART = "part"
+    OVER = "over"
     STRIPE = "stripe"
     ARROW = "arrow"
 
@@ -69,6 +72,7 @@ INKS: Final[Mapping[Look, LayInk]] = {
     Look.EDGE: LayInk(pen=0.25),
     Look.END: LayInk(pen=0.2, grey=0.4, dash=(2.0, 1.5)),
     Look.PART: LayInk(fill=1.0, pen=0.3),
+    Look.OVER: LayInk(fill=0.82, pen=0.3),
     Look.STRIPE: LayInk(pen=0.12, grey=0.6),
     Look.ARROW: LayInk(pen=0.2),
 }
@@ -117,11 +121,43 @@ def reach_of(spread: ClothSpread) -> float:
     return max(spread.length, spread.width / 10.0)
 
 
+TRUE_HEAD: Final = 90.0
+"""Above a cloth in true size, for what it is (mm)."""
+
+BAR: Final = trade_table({"cm": 200.0, "mm": 200.0, "in": 203.2}, "mm", "common practice", "20 cm, 8 in")
+"""How long a bar is by which a projector is set and a print is measured."""
+
+
+def draw_head(says: LayWords, info: PrintInfo, spread: ClothSpread) -> tuple[tuple[LayText, ...], tuple[LayShape, ...]]:
+    """Return what stands above a cloth in true size, from its end up (mm): its words, from their left end, and a bar.
+
+    The bar is what a projector is set, or a print measured, by.
+    """
+    long = float(BAR[info.unit])
+    ticks = ((x, 12.0 - 4.0 * (x in (0.0, long))) for x in np.linspace(0.0, long, 5).tolist())
+    bar = [LayShape(Look.EDGE, ((MARGIN_LEFT, 12.0), (MARGIN_LEFT + long, 12.0)))]
+    bar += [LayShape(Look.EDGE, ((MARGIN_LEFT + x, low), (MARGIN_LEFT + x, 16.0))) for x, low in ticks]
+    over = f" {TONED}" * any(each.part.over for each in spread.laid)
+    lines = (
+        (f"Cutting plan in true size: {info.name_draft()}", 76.0, 44.0),
+        (f"{says.heading}. {says.buy}.", 58.0, 36.0),
+        (f"The grain runs up the page, along the selvedges. {OUTLINES}{over}", 40.0, 24.0),
+        (f"This bar is {show_length(long, info.unit)} long: set the projector, or the print, by it.", 22.0, 24.0),
+    )
+    return tuple(LayText(words, MARGIN_LEFT, y, size) for words, y, size in lines), tuple(bar)
+
+
+MARGIN_LEFT: Final = 12.0
+OUTLINES = "Cut outlines only: take notches, darts and marks from the pattern."
+"""What the plan in true size doesn't draw."""
+
+
 def draw_spread(lay: Lay, spread: ClothSpread) -> Iterator[LayShape]:
     """Yield the cloth with its selvedges and flaws, then the parts, then the stripes that tie them."""
     yield from _draw_cloth(spread)
     for each in spread.laid:
-        yield LayShape(Look.PART, [(x + spread.left, y) for x, y in each.ring[:-1].tolist()])
+        look = Look.OVER if each.part.over else Look.PART
+        yield LayShape(look, [(x + spread.left, y) for x, y in each.ring[:-1].tolist()])
     high = reach_of(spread)
     for stripe in (stripe for stripe in lay.stripes if stripe.shifts):
         end = high if stripe.is_across else spread.width
@@ -146,6 +182,28 @@ def _draw_cloth(spread: ClothSpread) -> Iterator[LayShape]:
 
 def _box(look: Look, x0: float, y0: float, x1: float, y1: float) -> LayShape:
     return LayShape(look, ((x0, y0), (x1, y0), (x1, y1), (x0, y1)))
+
+
+TONED = "Toned pieces lie with the pattern printed side down."
+"""What the drawing's tone means."""
+
+
+def clip_stretch(ring: Floats, begin: float, end: float) -> Floats:
+    """Return what of a closed ring lies between two heights, closed; empty where nothing does.
+
+    Where it comes in more than one part these hang together along the height that it is cut at.
+    """
+    for at, sign in ((begin, 1.0), (end, -1.0)):
+        kept: list[list[float]] = []
+        for a, b in zip(ring[:-1].tolist(), ring[1:].tolist(), strict=True):
+            beyond = [(y - at) * sign > 0.0 for _, y in (a, b)]
+            kept += [a] if beyond[0] else []
+            if beyond[0] is not beyond[1]:
+                kept.append([a[0] + (b[0] - a[0]) * (at - a[1]) / (b[1] - a[1]), at])
+        ring = np.array([*kept, kept[0]] if kept else np.empty((0, 2)))
+        if not kept:
+            break
+    return ring
 
 
 WITHIN: Final = 4.0
@@ -184,16 +242,24 @@ def write_label(place: LaidPlace, left: float, at: LabelScale, unit: Unit) -> La
     return LayLabel((named,), arrow, is_placed=False)
 
 
+def write_code(place: LaidPlace, ring: Floats, left: float, at: LabelScale) -> LayLabel:
+    """Return the letter of a part that is named on another page, for what of its ``ring`` is drawn here."""
+    middle, reach = middle_of(ring)
+    size = min(12.0 * at.grow, max(5.0, reach * at.scale * 1.6))
+    return LayLabel((LayText(place.laid.part.piece.code, left + middle.x, middle.y, size),), None, is_placed=True)
+
+
 def _choose_words(place: LaidPlace, unit: Unit) -> tuple[list[str], list[list[str]]]:
-    """A part's title, how it is cut and lies; and all that may be written, what tells most first."""
+    """A part's title, how it is cut and lies; and all that may be written, what tells most first.
+
+    Whose it is and that its pattern lies printed side down are never left out of what is written.
+    """
     part = place.laid.part
-    over = ["printed side down"] if part.over else []
-    titled = [part.title, *filter(None, [place.laid.layers]), *over]
-    told, owner = show_place(place, unit), [part.owner] if part.owner else []
+    must = [*filter(None, [part.owner]), *["printed side down"] * part.over]
+    titled = [part.title, *filter(None, [place.laid.layers]), *must[bool(part.owner) :]]
+    told = show_place(place, unit)
     joined = ", ".join(told)
-    return titled, [
-        [*titled, joined], [*titled, *told], [*owner, joined], [*owner, *told], [joined], [*told], titled,
-    ]  # fmt: skip
+    return titled, [[*titled, joined], [*titled, *told], [*must, joined], [*must, *told], titled]
 
 
 def _arrow(x: float, y: float, tall: float, at: LabelScale) -> LayShape:

@@ -8,15 +8,22 @@ from typing import Final
 from drafting.lay.places import find_places
 from drafting.lay.spread import ClothSpread, Lay
 from drafting.lay.words import LayWords, describe_spreads
-from drafting.output.lay_drawing import INKS, LabelScale, LayShape, Look, draw_spread, reach_of, write_label
+from drafting.output.lay_drawing import (
+    INKS,
+    TRUE_HEAD,
+    LabelScale,
+    LayShape,
+    Look,
+    draw_head,
+    draw_spread,
+    reach_of,
+    write_label,
+)
+from drafting.output.pages.furniture import fitting_size
 from drafting.output.pdf.ink import POINT
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.output.svg import FONTS, escape_xml, show_number
 from drafting.seal import SEAL_ROOM
-from drafting.units import Unit
-
-HEAD: Final = 40.0
-"""Above each cloth, for its heading (mm)."""
 
 TRUE_SIZE: Final = LabelScale()
 
@@ -26,7 +33,7 @@ def lay_svg(lays: Sequence[Lay], info: PrintInfo) -> str:
     info = info.tidy()
     every = [(lay, *each) for lay in lays for each in zip(lay.spreads, describe_spreads(lay, info.unit), strict=True)]
     wide = show_number(max(spread.wide for _, spread, _ in every))
-    high = show_number(sum(HEAD + reach_of(spread) for _, spread, _ in every))
+    high = show_number(sum(TRUE_HEAD + reach_of(spread) for _, spread, _ in every))
     out = [
         '<?xml version="1.0" encoding="UTF-8"?>',
         f"<!-- {SEAL_ROOM} -->",
@@ -36,15 +43,15 @@ def lay_svg(lays: Sequence[Lay], info: PrintInfo) -> str:
     ]
     foot = 0.0
     for number, (lay, spread, says) in enumerate(every, start=1):
-        foot += HEAD + reach_of(spread)
-        out += [f'<g id="cloth-{number}">', *_draw_cloth(lay, spread, says, foot, info.unit), "</g>"]
+        foot += TRUE_HEAD + reach_of(spread)
+        out += [f'<g id="cloth-{number}">', *_draw_cloth(lay, spread, says, foot, info), "</g>"]
     return "\n".join([*out, "</svg>", ""])
 
 
 def _rules() -> Iterator[str]:
     """The style of words, which stand on white so that no stripe strikes them through, and of all that is drawn."""
     yield f"text{{font-family:{FONTS};text-anchor:middle;paint-order:stroke;stroke:#fff;stroke-width:4px}}"
-    yield ".head{text-anchor:start;font-size:20px}"
+    yield ".head{text-anchor:start}"
     for look, ink in INKS.items():
         thick = show_number((ink.pen or 0.0) * TRUE_SIZE.grow)
         dash = " ".join(show_number(each * TRUE_SIZE.grow) for each in ink.dash)
@@ -57,14 +64,20 @@ def _grey(share: float) -> str:
     return f"#{round(share * 255):02x}" + f"{round(share * 255):02x}" * 2
 
 
-def _draw_cloth(lay: Lay, spread: ClothSpread, says: LayWords, foot: float, unit: Unit) -> Iterator[str]:
+def _draw_cloth(lay: Lay, spread: ClothSpread, says: LayWords, foot: float, info: PrintInfo) -> Iterator[str]:
     """A spread, its cut end at a height of the drawing, and what lies on it."""
-    head = escape_xml(f"{says.heading}. {says.buy}.")
-    yield f'<text class="head" x="4" y="{show_number(foot - reach_of(spread) - 12.0)}">{head}</text>'
+    lines, bar = draw_head(says, info, spread)
+    top = foot - reach_of(spread)
+    for text in lines:
+        size = show_number(fitting_size(text.words, text.size, spread.wide - text.x) * POINT)
+        at = f'x="{show_number(text.x)}" y="{show_number(top - text.y)}" font-size="{size}px"'
+        yield f'<text class="head" {at}>{escape_xml(text.words)}</text>'
+    for shape in bar:
+        yield _trace(shape, top)
     for shape in draw_spread(lay, spread):
         yield _trace(shape, foot, lay.cloth.tint)
     for place in find_places(spread, lay.across):
-        label = write_label(place, spread.left, TRUE_SIZE, unit)
+        label = write_label(place, spread.left, TRUE_SIZE, info.unit)
         yield from () if label.arrow is None else [_trace(label.arrow, foot)]
         for text in label.texts:
             x, y, size = map(show_number, (text.x, foot - text.y, text.size * POINT))

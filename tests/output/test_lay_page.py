@@ -13,9 +13,11 @@ import pytest
 import shapely
 
 from drafting.cloth import Stripe
+from drafting.geometry import signed_area
 from drafting.lay.places import find_places
 from drafting.lay.words import show_place
 from drafting.output import PrintInfo
+from drafting.output.lay_drawing import TRUE_HEAD, LabelScale, clip_stretch, write_label
 from drafting.output.lay_json import lay_json
 from drafting.output.lay_svg import lay_svg
 from drafting.output.pages.lay_page import lay_pdf, true_size_pdf
@@ -50,7 +52,7 @@ def test_the_drawing_is_to_scale() -> None:
     grey = page == round(0.93 * 255)
     rows, columns = (np.flatnonzero(grey.sum(axis=axis) > 40) for axis in (1, 0))
     cloth = page[rows[0] : rows[-1] + 1, columns[0] : columns[-1] + 1]
-    assert (cloth > 250).mean() == pytest.approx(main.spreads[0].used, abs=0.03)
+    assert ((cloth > 250) | (cloth == round(0.82 * 255))).mean() == pytest.approx(main.spreads[0].used, abs=0.03)
     assert cloth.shape[0] / cloth.shape[1] == pytest.approx(main.length / main.width, abs=0.02)
 
 
@@ -120,7 +122,8 @@ def test_the_plan_in_true_size_is_as_large_as_the_cloth() -> None:
     assert len(document) == len(what)
     for page, lay in zip(document, what, strict=True):
         wide, high = (side / 72.0 * 25.4 for side in page.get_size())
-        assert (wide, high) == pytest.approx((lay.width + 2 * lay.spreads[0].edge, lay.length), abs=0.1)
+        assert (wide, high) == pytest.approx((lay.width + 2 * lay.spreads[0].edge, lay.length + TRUE_HEAD), abs=0.1)
+        assert "This bar is 20.0 cm long" in " ".join(page.get_textpage().get_text_bounded().split())
 
 
 def test_the_plan_as_data_holds_every_part_as_it_is_laid() -> None:
@@ -154,9 +157,33 @@ def test_the_plan_as_a_drawing_is_in_true_size_too() -> None:
     areas = [
         shapely.Polygon([tuple(map(float, at.split(","))) for at in part.attrib["points"].split()])
         for part in drawn.iter(f"{space}polygon")
-        if part.attrib["class"] == "part"
+        if part.attrib["class"] in ("part", "over")
     ]
     laid = [each for lay in what for each in lay.laid]
     assert [part.area for part in areas] == pytest.approx([shapely.Polygon(each.ring).area for each in laid], rel=1e-3)
     assert all(part.bounds[1] >= 0.0 and part.bounds[3] <= high and part.bounds[2] <= wide for part in areas)
     assert sum(each.attrib["class"] == "stripe" for each in drawn.iter(f"{space}polyline")) > 10
+
+
+@pytest.mark.parametrize("scale", [0.05, 0.1, 0.2])
+def test_no_label_leaves_out_whose_it_is_or_that_it_lies_printed_side_down(scale: float) -> None:
+    """However little room there is: a part that has none for both has its letter alone, and is told of beside."""
+    (lay, *_) = lays(made("sheath-dress"))
+    places = find_places(lay.spreads[0])
+    owned = [replace(at, laid=replace(at.laid, part=replace(at.laid.part, owner="Contralto"))) for at in places]
+    assert any(at.laid.part.over for at in owned)
+    for at in owned:
+        label = write_label(at, 0.0, LabelScale(scale, 1.0), "cm")
+        words = " ".join(text.words for text in label.texts)
+        alone = words == at.laid.part.piece.code
+        assert alone or ("Contralto" in words and ("printed side down" in words) is at.laid.part.over)
+        assert not (alone and label.is_placed)
+
+
+def test_a_part_that_runs_on_overleaf_is_named_on_both_pages() -> None:
+    """Within the stretch that is drawn there: cut at a height, two parts of a piece make up the whole of it."""
+    ring = np.array([(0.0, 0.0), (100.0, 0.0), (100.0, 300.0), (50.0, 100.0), (0.0, 300.0), (0.0, 0.0)])
+    low, high = clip_stretch(ring, 0.0, 200.0), clip_stretch(ring, 200.0, 400.0)
+    assert low[:, 1].max() == high[:, 1].min() == 200.0
+    assert signed_area(low) + signed_area(high) == pytest.approx(signed_area(ring))
+    assert len(clip_stretch(ring, 400.0, 500.0)) == 0

@@ -4,11 +4,15 @@ from __future__ import annotations
 
 import itertools
 import math
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import replace
 from typing import Final
+
+import numpy as np
 
 from drafting.cautions import CAUTIONS
 from drafting.finishing.labels import name_mark
+from drafting.geometry import signed_area
 from drafting.lay.places import LaidPlace, find_places
 from drafting.lay.spread import ClothSpread, Lay
 from drafting.lay.washing import tell_washing
@@ -16,21 +20,25 @@ from drafting.lay.words import LayWords, describe_spreads, show_place, tell_acro
 from drafting.mending import Advisor, advise_nothing
 from drafting.output.lay_drawing import (
     INKS,
+    TONED,
+    TRUE_HEAD,
     LabelScale,
     LayInk,
     LayLabel,
     LayShape,
     Look,
+    clip_stretch,
+    draw_head,
     draw_spread,
-    middle_of,
     reach_of,
+    write_code,
     write_label,
 )
 from drafting.output.pages.fitting_page import page_of
-from drafting.output.pages.furniture import cut_words
+from drafting.output.pages.furniture import cut_words, fitting_size
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box, Para, flow, split_columns
-from drafting.output.pdf.ink import POINT
+from drafting.output.pdf.ink import POINT, Floats
 from drafting.output.pdf.operators import fill_ink, line, num, pen, rectangle
 from drafting.output.pdf.text import ASCENT, DESCENT, text_width
 from drafting.output.pictures.drawing import PrintInfo
@@ -38,7 +46,7 @@ from drafting.paper import PaperPlan
 from drafting.units import Unit, show_length
 
 MARGIN: Final = 12.0
-HEAD: Final = 24.0
+HEAD: Final = 25.0
 SIDE: Final = 12.0
 """Room beside the cloth for its measures (mm)."""
 
@@ -57,7 +65,9 @@ def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Adv
         for told, spread in zip(says, lay.spreads, strict=True):
             is_first, is_last = (spread is lays[end].spreads[end] for end in (0, -1))
             washing = [tell_washing([lay.cloth])] if is_first or (unlike and not spread.begins) else []
-            words = (*washing, tell_laying(spread), *told.lines, *([CAUTIONS] if is_last else []))
+            toned = [TONED] * any(each.part.over for each in spread.laid)
+            whole = _tell_all_of_it(info, page_of(paper)[0] - 2 * MARGIN) if spread is lays[0].spreads[0] else []
+            words = (*washing, tell_laying(spread), *toned, *told.lines, *whole, *([CAUTIONS] if is_last else []))
             pages.draw(lay, spread, told, [Para(each, 8.5, 1.6) for each in words])
     return document.bytes()
 
@@ -117,8 +127,14 @@ def true_size_pdf(lays: Sequence[Lay], info: PrintInfo) -> bytes:
     document = Document(f"Cutting plan in true size: {info.name_draft()}", "Each piece where it lies on the cloth")
     every = [(lay, *each) for lay in lays for each in zip(lay.spreads, describe_spreads(lay, info.unit), strict=True)]
     for number, (lay, spread, says) in enumerate(every, start=1):
-        with document.page((spread.wide, reach_of(spread)), f"Cloth {number}", says.heading):
+        reach = reach_of(spread)
+        with document.page((spread.wide, reach + TRUE_HEAD), f"Cloth {number}", says.heading):
             _trace(document, draw_spread(lay, spread), at, lay.cloth.tint)
+            lines, shapes = draw_head(says, info, spread)
+            for text in lines:
+                size = fitting_size(text.words, text.size, spread.wide - 2 * MARGIN)
+                document.text(text.words, text.x, reach + text.y, size)
+            _trace(document, ([replace(each, points=[(x, reach + y) for x, y in each.points]) for each in shapes]), at)
             for place in find_places(spread, lay.across):
                 _print_label(document, write_label(place, spread.left, at, info.unit), (0.0, 0.0), at)
     return document.bytes()
@@ -144,7 +160,19 @@ def _draw_head(document: Document, info: PrintInfo, says: LayWords, frame: Box) 
     mark = name_mark(info.mark)
     words = "  \u00b7  ".join(part for part in (info.wearer, mark) if part)
     document.text(cut_words(words, room, 9.0), frame.x0, frame.top - 10.5, 9.0)
-    document.text(cut_words(f"{says.heading}. {says.buy}.", room, 11.0), frame.x0, frame.top - 18.0, 11.0)
+    for told, low, size in ((f"{says.heading}.", 16.5, 11.0), (f"{says.buy}.", 21.5, 10.0)):
+        size = max(LEAST_HEAD, fitting_size(told, size, room))
+        document.text(cut_words(told, room, size), frame.x0, frame.top - low, size)
+
+
+LEAST_HEAD: Final = 6.0
+"""Of type in a heading (pt)."""
+
+
+def _tell_all_of_it(info: PrintInfo, room: float) -> list[str]:
+    """Whose garments and which draft marks a plan is of, where the heading has no room for all of them."""
+    words = "; ".join(part for part in (info.wearer, name_mark(info.mark)) if part)
+    return [f"The plan of {words}."] if text_width(words, 9.0) > room - SIDE else []
 
 
 def _draw_lay(
@@ -164,12 +192,35 @@ def _draw_lay(
     document.ops(f"{rectangle(-1.0 / at.scale, begin, wide + 1.0 / at.scale, end)} W n")
     _trace(document, draw_spread(lay, spread), at, lay.cloth.tint)
     document.ops("Q")
-    here = [place for place in find_places(spread, lay.across) if begin <= middle_of(place.laid.ring)[0].y < end]
-    labels = [write_label(place, spread.left, at, unit) for place in here]
-    for label in labels:
+    labels = list(_label_stretch(lay, spread, stretch, at, unit))
+    for _, label in labels:
         _print_label(document, label, origin, at)
     _print_measures(document, spread, unit, (box.x0, low, box.x0 + wide * at.scale, box.top - ENDS), stretch)
-    return low - 4.0, [place for place, label in zip(here, labels, strict=True) if not label.is_placed]
+    return low - 4.0, [place for place, label in labels if not label.is_placed]
+
+
+def _label_stretch(
+    lay: Lay, spread: ClothSpread, stretch: tuple[float, float], at: LabelScale, unit: Unit
+) -> Iterator[tuple[LaidPlace, LayLabel]]:
+    """What is written into the parts of a stretch, within it: all into one that mostly lies there, else its letter."""
+    whole = stretch == (0.0, reach_of(spread))
+    for place in find_places(spread, lay.across):
+        ring = place.laid.ring
+        here = ring if whole else clip_stretch(ring, *stretch)
+        share = 1.0 if whole else _share_of(here, ring)
+        if share > 0.5 or (share == 0.5 and ring[:, 1].min() >= stretch[0]):
+            yield place, write_label(replace(place, laid=replace(place.laid, ring=here)), spread.left, at, unit)
+        elif share > 0.0 and float(np.ptp(here[:, 1])) * at.scale > LEAST_NAMED:
+            yield place, write_code(place, here, spread.left, at)
+
+
+def _share_of(ring: Floats, whole: Floats) -> float:
+    """How much of a part's area lies in a stretch."""
+    return abs(signed_area(ring)) / abs(signed_area(whole)) if len(ring) else 0.0
+
+
+LEAST_NAMED: Final = 4.0
+"""How far (mm) a part must reach into a page for its letter to be written there."""
 
 
 def _print_measures(
