@@ -156,7 +156,7 @@ def _zip(garment: Garment, closure: Closure, names: frozenset[str], lies: Lies) 
     for use in sorted(found, key=lambda use: (use.piece, use.line)):
         if use.piece in names:
             course = lies(use, sample_path(garment.path(use)))
-            beside = move_aside(course, -ZIP_HALF_WIDE)
+            beside = move_aside(course, ZIP_HALF_WIDE if use.against else -ZIP_HALF_WIDE)
             low = 0 if course[0, 1] < course[-1, 1] else -1
             yield FlatShape(FlatKind.OPENING, course, uses=(use,))
             yield FlatShape(FlatKind.STITCHES, beside)

@@ -14,7 +14,6 @@ from drafting.cloth import Fit
 from drafting.flat import FlatKind, find_lines, find_piece
 from drafting.flat.laying import lay_face
 from drafting.garment import Brief, Face, Role, Side, Use
-from drafting.job import draft_job
 from drafting.output import PrintInfo, flat_svg
 from drafting.output.pictures.flat import SEEN, place_views, thin_courses
 from drafting.proof import prove
@@ -82,7 +81,9 @@ def test_darts_are_drawn_shut() -> None:
 def test_a_shaped_centre_back_is_drawn_shut_and_straight() -> None:
     """Taken in at the waist, its halves meet down the middle all the same, where a zip holds them."""
     shaped = f'builds_on = "sheath-dress"\nunit = "cm"\n{WEARER}[blocks.bodice]\ncentre_back = 1.5\n'
-    garment = draft_job(job_from(shaped))
+    garment, (_, back) = flats(job_from(shaped))
+    beside = [s.points[:, 0].mean() for s in back.shapes if s.kind is FlatKind.STITCHES and len(s.points) > 2]
+    assert min(beside) < -1.0 < 1.0 < max(beside)  # both edges are stitched, not one alone
     lay = lay_face(garment, Face.BACK)
     for piece in lay.base:
         for line in piece.lines(role=Role.CENTRE):
