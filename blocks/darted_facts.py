@@ -9,8 +9,9 @@ from blocks.arm import width_at
 from blocks.back_shoulder import BLADE_INTAKES, SHOULDER_EASE, Shaping, shape_shoulder
 from blocks.bodice_facts import sort_sides
 from blocks.darted_back import BackHalf
-from blocks.darted_frame import Neck, Widths, bust_dart
+from blocks.darted_frame import Neck, Widths
 from blocks.darted_front import FrontHalf
+from blocks.over_bust import added_over_bust, bust_dart
 from blocks.waist_darts import USUAL_WAIST_DART
 from drafting.body import Body
 from drafting.cloth import EaseTable, ease_for
@@ -262,9 +263,10 @@ def _dart_facts(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
 def _given_way(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
     """What a rule had to give, for this body."""
     body, f, w = brief.body, half.front.frame, half.widths
-    wanted, bone = bust_dart(brief), body["shoulder_length"]
+    wanted, bone = bust_dart(body), body["shoulder_length"]
     long_waist = f.front_neck - f.neck_depth - _centre_waist(half)
     given = (
+        ("front_longer_for_cup", added_over_bust(body), "over the bust: the bust is full beside the under bust"),
         ("bust_raised", w.bust_raised, "more bust ease: the armhole needs the room"),
         ("across_given", w.across_given, "narrower across back and front, each: the arm needs the room"),
         ("waist_raised", w.waist_raised, "more waist ease: darts and side seam take in no more"),

@@ -29,6 +29,7 @@ from blocks.across_front import front_across, hold_to_shoulder
 from blocks.arm import narrow_across
 from blocks.back_shoulder import Shaping
 from blocks.neck import SLOPES, draft_slopes
+from blocks.over_bust import bust_dart, bust_point, way_to_bust_point
 from blocks.waist_darts import (
     GREATEST_SUPPRESSION,
     Suppression,
@@ -214,19 +215,6 @@ def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
     )
 
 
-def bust_dart(brief: Brief) -> float:
-    """Return the bust dart's intake (mm): front length over the bust less back length, from the side neck point.
-
-    The back length is taken from the height of the side neck point too, as the front's is (derived from "front length
-    over the apex - back length, neck point to waist"). A body that stoops has none.
-    """
-    body = brief.body
-    fall = body["back_neck_point_height"] - body["side_neck_point_height"]
-    front, back = body["side_neck_point_to_waist_over_bust"], body["back_neck_point_to_waist"]
-    intake = front - (back - fall)
-    return intake if intake >= LEAST_DART else 0.0
-
-
 def most_flattened(brief: Brief) -> float:
     """Return by how much (rad) both shoulders may be drafted flatter, so that the armhole is long enough."""
     flattest = min(draft_slopes(brief.body, FLATTEST_BACK).values())
@@ -254,13 +242,6 @@ class Neck:
     flatter: float = 0.0
 
 
-def bust_point(brief: Brief) -> Point:
-    """Return the bust point on the +x half: above the waist by what the way over the bust has below it."""
-    body = brief.body
-    below = body["side_neck_point_to_waist_over_bust"] - body["side_neck_point_to_bust_point"]
-    return Point(body["bust_point_width"] / 2.0, below - body["back_neck_point_to_waist"])
-
-
 def solve_neck(
     brief: Brief, ease: EaseTable, w: Widths, hip: bool, set_back: float | None, flatter: float = 0.0
 ) -> Neck:
@@ -269,9 +250,9 @@ def solve_neck(
     Source: a high round neck's seam is 0 to 2 cm longer than the neck base (derived identity). The front's depth leaves
     the front neck point to waist as measured, within ``NECK_DEPTHS`` of half the width.
     """
-    body, apex = brief.body, bust_point(brief)
+    body, apex = brief.body, bust_point(brief.body)
     target = body["neck_base_girth"] + ease.neck
-    reach = body["side_neck_point_to_bust_point"]
+    reach = way_to_bust_point(body)
     low = centre_waist(brief, w, hip, set_back) + body["front_neck_point_to_waist"]
     apart = tuple(dict.fromkeys(slopes(brief, side, flatter) for side in _SIDES))
 
@@ -307,7 +288,7 @@ _SIDES = (Side.LEFT, Side.RIGHT)
 
 def centre_waist(brief: Brief, w: Widths, hip: bool, set_back: float | None) -> float:
     """Return the height of the waist at the centre front: at the waist dart's mouth, or a little above it."""
-    waist, apex = -brief.body["back_neck_point_to_waist"], bust_point(brief)
+    waist, apex = -brief.body["back_neck_point_to_waist"], bust_point(brief.body)
     taken = share_waist(brief, w, hip).front
     if hip or taken < LEAST_DART:
         return waist
@@ -332,7 +313,7 @@ def hollow_of_back(brief: Brief, w: Widths) -> float:
 
 def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shaping: Shaping) -> DartedFrame:
     """Place the heights and widths of one half from the body and its widths."""
-    body, apex = brief.body, bust_point(brief)
+    body, apex = brief.body, bust_point(brief.body)
     waist = -body["back_neck_point_to_waist"]
     slope = slopes(brief, side, neck.flatter)
     taken = share_waist(brief, w, hip)
@@ -360,7 +341,7 @@ def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shapi
         half_back=w.half_back,
         upper_chest=w.upper_chest,
         underarm=w.underarm,
-        dart=min(bust_dart(brief), most),
+        dart=min(bust_dart(brief.body), most),
         suppression=taken,
         shoulder=body["shoulder_length"],
         shaping=shaping,

@@ -32,6 +32,12 @@ SHOULDER_DART_PLACE = TradeValue(0.45, "share", "from memory")
 MOUTH_BELOW_UNDERARM = trade_row((50.0, 80.0), "mm", "from memory", "5 to 8 cm")
 """Below the underarm, along the side, at which a bust dart opens."""
 
+CUP_FROM, DART_OF_CUP = (
+    TradeValue(85.0, "mm", "from memory", "1.5 to 2 cm for a bust 12 cm beyond the under bust, 4.5 to 6 for 19"),
+    TradeValue(0.5, "share", "from memory", "1.5 to 2 cm for a bust 12 cm beyond the under bust, 4.5 to 6 for 19"),
+)
+"""By how much a bust is more than the under bust where it first wants a dart, and what that takes in of the rest."""
+
 FRONT_OF_SKIRT_DARTS = trade_row((1.0 / 3.0, 0.4), "share", "common practice", "the back takes out 1.5 to 2 times it")
 """Of what the waist darts of half a skirt take out that the front's do."""
 
@@ -72,6 +78,12 @@ def flat_below_waist(body: Body) -> float:
 def _flatness(body: Body, girth: str, row: Sequence[float]) -> float:
     low, high = row
     return min(max((high - body[girth] / body["hip_girth"]) / (high - low), 0.0), 1.0)
+
+
+def dart_for_cup(body: Body) -> float:
+    """Return what a bust dart in the side takes in (mm) for a woman's bust beside her under bust; a man's has none."""
+    cup = body["bust_girth"] - body["under_bust_girth"]
+    return max(DART_OF_CUP * (cup - CUP_FROM), 0.0) if body.rules == "women" else 0.0
 
 
 def set_back_for(taken: float, asked: float | None = None) -> float:

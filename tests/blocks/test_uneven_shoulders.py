@@ -57,7 +57,7 @@ def faults(garment: Garment, b: Brief) -> list[str]:
     found = [f for f in prove(garment, b).findings if f.severity is not Severity.NOTE]
     given_way = (
         *("given.", "fit.shoulder_", "fit.bust_undarted", "fit.armhole_back", "fit.across_front_width"),
-        *("fit.centre_front", "fit.front_over_bust", "fit.armhole_depth", "fit.side_slant"),
+        *("fit.centre_front", "fit.front_over_bust", "fit.armhole_depth", "fit.side_slant", "fit.bust_dart_for_cup"),
     )
     found = [f for f in found if f.code != "fit.armhole_width" or not _is_wide(f)]
     return [f"{f.code} {f.place}" for f in found if f.code not in PULLED_ON and not f.code.startswith(given_way)]

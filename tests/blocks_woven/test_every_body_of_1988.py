@@ -90,6 +90,7 @@ def test_every_body_is_drafted_and_proven(rules: Rules) -> None:
     assert told.found["fit.dart_mouth"] <= at_most(0.01, told.bodies)
     assert told.found["fit.across_front_width"] <= at_most(0.30, told.bodies)
     assert told.found["fit.armhole_hollow"] <= at_most(0.04, told.bodies)
+    assert told.found["fit.bust_dart_for_cup"] <= at_most(0.12, told.bodies)
     assert told.off < 0.1
     assert told.worst("bust_raised") <= 90.0
     assert told.count("bust_raised", 30.0) <= at_most(1.0 / 18.0, told.bodies)

@@ -27,9 +27,16 @@ from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.proof.lengths import take_over_bust
-from drafting.redraw.dart_points import MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, points_at_bust, set_back_for
+from drafting.redraw.dart_points import (
+    MOST_IN_BUST_DART,
+    MOUTH_BELOW_UNDERARM,
+    dart_for_cup,
+    points_at_bust,
+    set_back_for,
+)
 from drafting.redraw.heights import is_skirt
-from drafting.saying import Words, say
+from drafting.saying import Words, say, tape
+from drafting.sides import sideless
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import STYLE
@@ -58,6 +65,7 @@ def dart_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             else:
                 yield from _plain(piece, dart)
     yield from _judge_undarted(garment, brief)
+    yield from _for_cup(garment, brief)
 
 
 def _place(piece: Piece, dart: Dart) -> str:
@@ -195,6 +203,48 @@ FOLDS_AT_SEAM = (
 FULL_WITHOUT_DART = trade_table({Kind.WOVEN: 120.0, Kind.KNIT: 180.0}, "mm", "from memory", "12 cm; a knit stretches")
 """By which a bust may be more than the under bust on a front without a dart or a seam over the bust, unwarned."""
 
+SMALL_FOR_CUP, MISSED_BY_TAPE = (
+    TradeValue(0.5, "share", "from memory", "folds run to the bust points from half of it on"),
+    TradeValue(15.0, "mm", "common practice", "two tapings differ by 1 cm, and a cup by as much"),
+)
+"""Of what a cup asks of a bust dart that it takes in at least, and by how much less it may be all the same."""
+
+
+def _for_cup(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """What the bust darts of a woven front take in, against what a woman's cup asks: the length over the bust says it.
+
+    A front that is told to have none isn't told of it twice.
+    """
+    taken = [fact.value for fact in garment.facts if sideless(fact.name) == "bust_dart"]
+    asked, body = dart_for_cup(brief.body), brief.body
+    if not taken or garment.needs.stretch > 0.0:
+        return
+    undarted = max(taken) == 0.0 and body["bust_girth"] - body["under_bust_girth"] > FULL_WITHOUT_DART[Kind.WOVEN]
+    yield FitRow(
+        "bust_dart_for_cup",
+        "front",
+        "bust dart, what it takes in beside what the bust asks by the under bust",
+        asked,
+        max(taken),
+        least=None if undarted else -max(MISSED_BY_TAPE, (1.0 - SMALL_FOR_CUP) * asked),
+        severity=Severity.WARNING,
+        remedy=Retake(("side_neck_point_to_waist_over_bust", "under_bust_girth", "bust_girth"), SMALL_DART),
+        offence=say(
+            "the bust darts take in {taken}, where a bust that is so much more than the under bust asks for about "
+            "{asked} each",
+            taken=tape(max(taken)),
+            asked=tape(asked),
+        ),
+    )
+
+
+SMALL_DART = (
+    "{again}: the dart takes in what the front is longer over the bust than the back, and such a bust wants more of "
+    "it; if they are right, look on the first trial whether folds run to the bust points, and make the bust fuller by "
+    "a fit change"
+)
+"""What to do about a bust dart that is small beside the bust."""
+
 
 def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The bust against the under bust, where the front has nothing that shapes it."""
@@ -218,11 +268,17 @@ def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         fuller,
         most=most - fuller,
         severity=Severity.WARNING,
-        remedy=Retake(("bust_girth", "under_bust_girth"), FOLDS_AT_SEAM if parted else folds),
+        remedy=Retake(_lengths_for_dart(brief), FOLDS_AT_SEAM if parted else folds),
         wanted=situation("front-short", "take a design with bust darts")
         if _has_length_for_dart(garment, brief) and not parted
         else None,
     )
+
+
+def _lengths_for_dart(brief: Brief) -> tuple[str, ...]:
+    """What is measured again for a full bust without a dart: in a woven the length that gives the dart, too."""
+    over = ("side_neck_point_to_waist_over_bust",) if brief.cloth.kind is Kind.WOVEN else ()
+    return (*over, "bust_girth", "under_bust_girth")
 
 
 def _has_length_for_dart(garment: Garment, brief: Brief) -> bool:

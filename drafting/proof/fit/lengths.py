@@ -102,6 +102,8 @@ def _lies_under(garment: Garment) -> bool:
 def _balance(garment: Garment, brief: Brief, side: Side, front: float, meant: float) -> Iterator[FitRow]:
     """The front over the bust against the back from the nape, both to the waist: what a change means is its own."""
     body, waist = brief.body, waist_height(garment, Face.BACK, 0.0)
+    # A length that was only estimated is drawn longer for a cup.
+    off = BALANCE_OFF if "side_neck_point_to_waist_over_bust" in body.given else None
     if waist is not None:
         yield FitRow(
             "balance",
@@ -111,7 +113,7 @@ def _balance(garment: Garment, brief: Brief, side: Side, front: float, meant: fl
             front + waist,
             meant - sum_departures(garment, "waist", Face.BACK.value),
             -BALANCE_OFF,
-            BALANCE_OFF,
+            off,
             severity=Severity.NOTE,
             remedy="look on the first trial whether the side seams hang straight",
         )
