@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 import numpy as np
 import pytest
+import shapely
 
 from drafting.cloth import Stripe
 from drafting.cloth.colour import TINTS
@@ -13,10 +15,12 @@ from drafting.finishing import finish
 from drafting.finishing.allowance import hem_depths
 from drafting.flat import FlatKind, FlatView, draw_flat
 from drafting.flat.shapes import Points
+from drafting.garment import Piece, Role
 from drafting.job import draft_job
 from drafting.lay import place_stripes
 from drafting.output import PrintInfo, flat_svg
 from tests.laws.jobs import job_of
+from tests.lay.laying import chevrons
 
 
 def striped(design: str, stripe: Stripe, *, bands: bool = False) -> tuple[FlatView, FlatView]:
@@ -81,3 +85,35 @@ def test_each_piece_is_drawn_in_the_colour_of_its_cloth() -> None:
     drawn = flat_svg(PrintInfo("Tee", "", "", flat=views))
     assert f"fill:#{TINTS['red']}" in drawn
     assert 'style="fill' not in flat_svg(PrintInfo("Tee", "", "", flat=draw_flat(garment, job.brief.body, hems)))
+
+
+def _courses(piece: Piece) -> Iterator[Points]:
+    """The points of a piece's side seams, and down the wearer's centre within it."""
+    for path in (line.path for line in piece.lines(role=Role.SIDE)):
+        yield np.array([[*path.at(path.length * k / 99.0)] for k in range(100)])
+    outline = piece.outline
+    area = shapely.Polygon([[*outline.at(outline.length * k / 999.0)] for k in range(999)])
+    centre = shapely.LineString([(0.0, -900.0), (0.0, 100.0)]).intersection(area.buffer(-1.0))
+    yield from (np.linspace(*part.coords, 100) for part in shapely.get_parts(centre))
+
+
+def test_chevrons_on_the_bias_lie_in_the_flat_as_the_plan_has_them_cut() -> None:
+    """An overlay top: where the plan's stripes cross side seams and centre, those of the flat do, to 0.1 mm."""
+    job, garment, cut, lay = chevrons()
+    placed = place_stripes(garment, cut, job.brief)
+    (stripe,) = lay.stripes
+    views = draw_flat(garment, job.brief.body, hem_depths(garment, job.finish), placed)
+    met = 0
+    for view, names in zip(views, (("front", "overlay-front"), ("back", "overlay-back")), strict=True):
+        drawn = shapely.MultiLineString([shape.points for shape in view.shapes if shape.kind is FlatKind.STRIPE])
+        for name in names:
+            (laid,) = (each for each in lay.laid if each.part.name == name)
+            up, grain = (laid.ring - laid.part.ring)[0, 1] - stripe.first, garment.piece(name).grain.unit
+            for points in _courses(garment.piece(name)):
+                at = (points @ (grain.x, grain.y) + up) / stripe.stripe.repeat
+                for k in np.flatnonzero(np.floor(at[1:]) != np.floor(at[:-1])):
+                    share = (max(np.floor(at[k : k + 2])) - at[k]) / (at[k + 1] - at[k])
+                    crossing = shapely.Point(points[k] + share * (points[k + 1] - points[k]))
+                    assert drawn.distance(crossing) < 0.1
+                    met += 1
+    assert met > 60

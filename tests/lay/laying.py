@@ -10,11 +10,13 @@ from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.job import draft_job, finish_job
 from drafting.lay import LaidPart, Lay, plan_lays
+from drafting.lay.buying import QUICK
 from drafting.lay.plan import FIRST
 from drafting.lay.search import SearchDepth
+from drafting.ticket import Job
 from tests.blocks_woven.people import POPLIN
 from tests.garments import JERSEY, RIB, singer
-from tests.laws.jobs import job_of, with_changes
+from tests.laws.jobs import WEARER, job_from, job_of, with_changes
 from tests.laws.strategies import WOVENS
 
 
@@ -50,3 +52,14 @@ def moved(each: LaidPart) -> tuple[float, float]:
     by = each.ring - each.part.ring
     assert float(abs(by - by[0]).max()) < 1e-9
     return float(by[0, 0]), float(by[0, 1])
+
+
+@cache
+def chevrons() -> tuple[Job, Garment, tuple[CutPiece, ...], Lay]:
+    """An overlay top in a striped knit, its body and overlays on the bias: the job, its pieces, and its main lay."""
+    bias = "".join(f'{name} = "bias"\n' for name in ("front", "back", "overlay-front", "overlay-back"))
+    asked = f'builds_on = "diagonal-overlay-top"\nunit = "cm"\n{WEARER.split("[cloths")[0]}'
+    job = job_from(f"{asked}[cloth.stripe]\nrepeat = 3\n[grain]\n{bias}")
+    garment = draft_job(job)
+    cut = finish_job(job, garment)[0]
+    return job, garment, cut, plan_lays(garment, cut, job.brief, how=QUICK)[0]
