@@ -115,7 +115,8 @@ def test_a_plain_seam_lies_right_sides_together_and_is_pressed() -> None:
     assert [layer.wrong for layer in before.layers] == [False, True]
     assert [layer.shift for layer in before.layers] == [0, 1]
     assert [layer.wrong for layer in after.layers if not layer.strip] == [True, True]
-    below, above = (layer for layer in after.layers if layer.strip)
+    below, above, stay = (layer for layer in after.layers if layer.strip)
+    assert stay.hatched  # the seam is sewn through it
     back = next(layer.points for layer in after.layers if layer.letter == "B")
     assert [below.wrong, above.wrong] == [False, True]
     assert are_inside(np.stack([below.points.mean(axis=0), above.points.mean(axis=0)]), back).all()

@@ -7,6 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 
 from drafting.geometry import Array
+from drafting.output.layers.outlines import clip_half
+from drafting.output.layers.unfold import ribbon_along
 from drafting.output.layers.view import Points
 
 BENT = 25
@@ -46,3 +48,20 @@ def _directions(course: Points) -> Array:
     """The angle of a course at each of its points (rad)."""
     step = np.gradient(course, axis=0)
     return np.asarray(np.arctan2(step[:, 1], step[:, 0]))
+
+
+def bind_edge(courses: Sequence[Points], aparts: Sequence[float], i: int, width: float) -> Points:
+    """A binding along one course of an outline, so wide to its left; it ends with the raw edges beside it."""
+    course, ends = courses[i], []
+    for j, corner, behind in ((i - 1, 0, 1), ((i + 1) % len(courses), -1, -2)):
+        if aparts[j]:
+            beside = courses[j][-2:] if corner == 0 else courses[j][:2]
+            along, out = course[corner] - course[behind], np.subtract(*beside[::-1])[::-1] * (1.0, -1.0)
+            out *= np.sign(width) / np.hypot(*out)
+            ends.append((course[corner] + out * aparts[j], out))
+            reached = course[corner] + along / np.hypot(*along) * (aparts[j] + abs(width))
+            course = np.concatenate([reached[None], course] if corner == 0 else [course, reached[None]])
+    ring = ribbon_along(course, width)
+    for at, out in ends:
+        ring = clip_half(ring, at, out)
+    return ring

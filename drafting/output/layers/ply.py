@@ -16,7 +16,7 @@ from drafting.garment import Fate, Garment, Line, Role, Run, Seam, Use
 from drafting.garment.places import binding_width
 from drafting.garment.surface import joints
 from drafting.geometry import Affine
-from drafting.output.layers.bending import BENT, follow_bent, space_evenly
+from drafting.output.layers.bending import BENT, bind_edge, follow_bent, space_evenly
 from drafting.output.layers.outlines import clip_half, find_corners, move_out
 from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.stitching import crosses_next, ends_at_stand, find_beyond, run_out, runs_across
@@ -27,7 +27,6 @@ from drafting.output.layers.unfold import (
     is_opened_out,
     join_courses,
     move_aside,
-    ribbon_along,
     sample_shares,
 )
 from drafting.output.layers.view import ClothLayer, Points
@@ -317,7 +316,7 @@ class PliesDrawn:
         inward = -1.0 if ply.laid[name].flips else 1.0
         for i, strip in enumerate(bound):
             if strip:
-                ring = _bind(courses, apart, i, inward * binding_width(self.garment.piece(strip)))
+                ring = bind_edge(courses, apart, i, inward * binding_width(self.garment.piece(strip)))
                 yield ClothLayer(ring, self.letters.get(strip, ""), False, shift, strip=True)
 
 
@@ -386,20 +385,3 @@ def _half(garment: Garment, ply: PlyLaid, other: PlyLaid, name: str, points: Poi
     )
     way = theirs - mine
     return clip_half(points, mine + way / 2.0, way)
-
-
-def _bind(courses: Sequence[Points], aparts: Sequence[float], i: int, width: float) -> Points:
-    """A binding along one course of an outline, so wide to its left; it ends with the raw edges beside it."""
-    course, ends = courses[i], []
-    for j, corner, behind in ((i - 1, 0, 1), ((i + 1) % len(courses), -1, -2)):
-        if aparts[j]:
-            beside = courses[j][-2:] if corner == 0 else courses[j][:2]
-            along, out = course[corner] - course[behind], np.subtract(*beside[::-1])[::-1] * (1.0, -1.0)
-            out *= np.sign(width) / np.hypot(*out)
-            ends.append((course[corner] + out * aparts[j], out))
-            reached = course[corner] + along / np.hypot(*along) * (aparts[j] + abs(width))
-            course = np.concatenate([reached[None], course] if corner == 0 else [course, reached[None]])
-    ring = ribbon_along(course, width)
-    for at, out in ends:
-        ring = clip_half(ring, at, out)
-    return ring

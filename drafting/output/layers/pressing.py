@@ -10,10 +10,13 @@ from collections.abc import Iterator, Mapping
 from dataclasses import replace
 from types import MappingProxyType
 
+import numpy as np
+
 from drafting.garment import Face, Use
 from drafting.garment.deeds import Handling
+from drafting.garment.places import stay_reach
 from drafting.output.layers.ply import RAW, VENT_JUTS, PliesDrawn, is_vent
-from drafting.output.layers.unfold import courses_of, ribbon_along
+from drafting.output.layers.unfold import courses_of, join_courses, move_aside, ribbon_along
 from drafting.output.layers.view import ClothLayer, StepView
 
 BENEATH = 2.5
@@ -28,8 +31,24 @@ PRESSED: Mapping[Handling, str] = MappingProxyType({
 
 def press_edges(drawn: PliesDrawn, sewn: StepView, handling: Handling) -> StepView:
     """Return the picture of a seam that is sewn, its plies turned over, with its edges pressed as they are."""
-    edges = tuple(_lay_edges(drawn, handling))
+    edges = (*_lay_edges(drawn, handling), *(_lay_stays(drawn) if handling is Handling.PRESSED_BACK else ()))
     return replace(sewn, title=PRESSED[handling], layers=(*sewn.layers[::-1], *edges))
+
+
+def _lay_stays(drawn: PliesDrawn) -> Iterator[ClothLayer]:
+    """The stays that the seam is sewn through, on the edge that lies uppermost: partly inside, partly on its edge."""
+    base = drawn.plies[0]
+    inward = drawn.find_inward(base.run[0])
+    uses = [use for use in drawn.seam.uses() if drawn.garment.line(use).face is not Face.BACK]
+    taped = ((drawn.garment.piece(use.piece), use.line) for use in uses)
+    zones = [zone for piece, line in taped for zone in piece.zones if zone.line == line and zone.taped]
+    if not zones:
+        return
+    back = inward if drawn.garment.line(base.run[0]).face is Face.BACK else -inward
+    inside, on_edge = stay_reach(zones[0], RAW)
+    for course in join_courses(list(courses_of(drawn.garment, base.run, base.laid))):
+        strip = np.concatenate([move_aside(course, -back * inside), move_aside(course, back * on_edge)[::-1]])
+        yield ClothLayer(strip, "", hatched=True, strip=True)
 
 
 def _lay_vents(drawn: PliesDrawn) -> Iterator[ClothLayer]:

@@ -179,7 +179,8 @@ def _fold_tube(drawn: PliesDrawn) -> StepView:
     middle = sample_shares(drawn.garment, base.run, base.laid, (0.5,))[0]
     course = np.concatenate(list(courses_of(drawn.garment, base.run, base.laid)))
     way = course[-1] - course[0]
-    layers = (layer for ply in drawn.plies for layer in drawn.layers(ply, 0))
+    base_layers, *bands = ([*drawn.layers(ply, 0)] for ply in drawn.plies)
+    layers = (*base_layers, *(replace(layer, strip=True) for band in bands for layer in band))  # a strip, if a wide one
     halves = tuple(replace(layer, points=clip_half(layer.points, middle, way)) for layer in layers)
     half = course[((course - middle) * way).sum(axis=1) <= 0.0]
     stitched = np.concatenate([half, middle[None]])
