@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 import click
 
 from drafting.cli.app import examples
+from drafting.cli.make import folder_of
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import (
     MADE,
@@ -99,7 +100,8 @@ class HowLaid(TypedDict):
     "--pattern",
     type=click.Path(path_type=Path, file_okay=False),
     metavar="FOLDER",
-    help="The folder that TICKET's pattern is in, for its letters; if not named, TICKET's name with -pattern.",
+    help="The folder that TICKET's pattern is in, for its letters; if not named, TICKET's name with -pattern. Of "
+    "several tickets the folder that theirs are in, as make was given with --out.",
 )
 @click.option(
     "--also",
@@ -141,8 +143,10 @@ def command(
     from drafting.folder import write_files
     from drafting.lay.cutting import HowToLay
 
-    if len(tickets) > 1 and (demo or pattern or how["folded"]):
-        raise click.UsageError("--demo, --pattern and --folded go with one ticket.")
+    if len(tickets) > 1 and (demo or how["folded"]):
+        raise click.UsageError("--demo and --folded go with one ticket.")
+    for ticket in dict.fromkeys(each for each in tickets if tickets.count(each) > 1):
+        print_note(f"{ticket} is named {tickets.count(ticket)} times: as many garments of it are laid.")
     asked = tickets if len(tickets) > 1 else (ticket_or_demo(next(iter(tickets), None), demo),)
     file = out if out is not None else Path(f"{asked[0].stem}{_more(len(asked) - 1)}-cutting.pdf")
     named = [file, *(file.with_name(f"{file.stem}{ALSO[each]}") for each in ALSO if each in how["also"])]
@@ -151,7 +155,9 @@ def command(
     results = []
     for ticket in asked:
         drafted = run_ticket(ticket, folders=folders, print_it=False)
-        result = _with_width(letter_as_printed(drafted, ticket, pattern), how["width"])
+        result = _with_width(
+            letter_as_printed(drafted, ticket, _name_folder(pattern, ticket, len(asked))), how["width"]
+        )
         if not result.proof.passed:
             from drafting.cli.summary import print_unproven
 
@@ -165,6 +171,11 @@ def command(
     with after_writing("the cutting plan", file):
         _print_lay(results[0], info, laid, named)
     return MADE if laid.is_whole else NOT_LAID
+
+
+def _name_folder(named: Path | None, ticket: Path, tickets: int) -> Path | None:
+    """The folder that a ticket's pattern is in, where one is named; of several tickets it holds a folder of each."""
+    return named / folder_of(ticket) if named is not None and tickets > 1 else named
 
 
 def _more(others: int) -> str:

@@ -218,7 +218,7 @@ def letter_as_printed(result: Result, ticket: Path, named: Path | None) -> Resul
     """Return a result with the letters that its pattern was printed with, where --since gave it an earlier one's.
 
     They are in the pattern's folder, the one ``named`` or that which "make" writes; a pattern of another draft there
-    changes nothing, and is told of where it was named.
+    changes nothing, and is told of: its paper and this plan don't belong together.
     """
     from drafting.errors import InputError
     from drafting.naming import keep_names
@@ -234,8 +234,7 @@ def letter_as_printed(result: Result, ticket: Path, named: Path | None) -> Resul
         raise
     job, garment, cut = keep_names(result.job, result.garment, result.cut, printed)
     if job.mark != printed.mark:
-        if named is not None:
-            own = result.job.mark
-            print_note(f"{folder} has draft mark {printed.mark}, and this is draft mark {own}: make the pattern anew.")
+        own, mend = result.job.mark, "cut by neither before the pattern is made anew"
+        print_note(f"{folder} has draft mark {printed.mark}, and this plan is of draft mark {own}: {mend}.")
         return result
     return replace(result, job=job, garment=garment, cut=cut)

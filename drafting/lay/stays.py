@@ -7,7 +7,7 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from drafting.finishing.cutpiece import CutEdge, CutPiece
+from drafting.finishing.cutpiece import CutEdge, CutPiece, letters_on_paper
 from drafting.garment import Face, Garment, Zone
 from drafting.garment.features import StayCut
 from drafting.garment.model import STAY
@@ -19,15 +19,20 @@ from drafting.work.taping import list_tapes
 
 
 def list_stay_strips(garment: Garment, cut: Sequence[CutPiece], owner: str = "") -> Iterator[Part]:
-    """Yield the strips that stays are cut as, each by the letter of its piece; none where they are tapes."""
+    """Yield the strips that stays are cut as, none where they are tapes: by their pieces' letters, several numbered."""
     tapes = list(list_tapes(garment))
     roles = Counter((piece.name, piece.line(zone.line).role) for piece, zone, _ in tapes)
+    letters = letters_on_paper(cut)
+    of_piece = Counter(letters.get(piece.name, "") for piece, _, _ in tapes)
+    done = Counter[str]()
     for number, (piece, zone, length) in enumerate(tapes, start=1):
         if zone.cut is not StayCut.TAPE:
             line = piece.line(zone.line)
             side = str(line.side) if roles[piece.name, line.role] > 1 else ""
             edge = " ".join(filter(None, (str(piece.title).lower(), side, line.role.value)))
-            code = next((each.code for each in cut if piece.name in each.stands_for), "")
+            letter = letters.get(piece.name, "")
+            done[letter] += 1
+            code = f"{letter}{done[letter]}" if of_piece[letter] > 1 else letter
             yield _cut_strip(_name_strip(number, code, edge, zone), zone, length, owner)
 
 

@@ -2,18 +2,21 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import Final
 
 from drafting.errors import InputError, Problem
 from drafting.finishing.cutpiece import CutPiece
-from drafting.geometry import Point
+from drafting.geometry import Affine, Point
 from drafting.paper.nest import best_nest
 from drafting.paper.papers import LARGEST_PAPER, Paper, PaperPlan
 from drafting.paper.plan import outline_of, place_nest, stock_shapes
 from drafting.paper.raster import Shape
 from drafting.paper.sheet import Sheet, SheetPlan, Tile, Tiling
 from drafting.paper.wide import grid_roll
+from drafting.tolerance import TOLERANCE
 
 WIDTH: Final = 1_500.0
 """mm: about as wide as cloth is; pieces lie beside each other so far, and then above each other."""
@@ -26,6 +29,7 @@ _ORDERS: Final = range(6)
 
 def plan_upright(pieces: Sequence[CutPiece]) -> SheetPlan:
     """Lay pieces on one sheet, each turned so that its grain is upright; none is parted or mirrored."""
+    pieces = [_turn_upright(piece) for piece in pieces]
     outlines = [outline_of(piece) for piece in pieces]
     wide = max(WIDTH, *(outline.reach + _GAP for outline in outlines))
     area = sum(outline.area for outline in outlines)
@@ -45,6 +49,14 @@ def plan_upright(pieces: Sequence[CutPiece]) -> SheetPlan:
     return SheetPlan(
         tuple(pieces), plan, Sheet(width, height, tuple(placements)), Tiling(1, 1, width, height, (Tile(0, 0),))
     )
+
+
+def _turn_upright(piece: CutPiece) -> CutPiece:
+    """A piece that lies askew on the cloth, as on the bias, turned so that its grain runs up; any other as it is."""
+    if min(abs(piece.grain.x), abs(piece.grain.y)) < TOLERANCE.joint:
+        return piece
+    turn = Affine.turn(math.pi / 2.0 - math.atan2(piece.grain.y, piece.grain.x))
+    return replace(piece.mapped(turn), grain=Point(0.0, 1.0))
 
 
 def _choose_turn(shapes: Sequence[Shape], grain: Point) -> Shape:

@@ -1,49 +1,26 @@
-"""Stays cut from a cloth of their own: strips along it, or on its bias where they lie along a curve."""
+"""Stays as strips of a cloth of their own: like curves cut alike, each strip told by a letter of its own."""
 
 from __future__ import annotations
 
-import math
 from dataclasses import replace
 
-import numpy as np
-import pytest
-
+from drafting.cloth import Cloth, Kind
+from drafting.garment import Role
+from drafting.garment.features import StayCut
+from drafting.garment.model import STAY
 from drafting.job import draft_job, finish_job
-from drafting.lay import plan_lays
-from drafting.lay.cutting import THOROUGH
-from drafting.lay.words import describe_spreads
-from drafting.output.booklet.sections import tell_stays
-from drafting.work.taping import list_tapes, tape_words
-from tests.garments import JERSEY
+from drafting.lay.stays import list_stay_strips
 from tests.laws.jobs import job_of
 
 
-def test_stays_are_cut_from_the_stay_cloth_where_there_is_one() -> None:
-    """Each as long as its edge as wide as a tape: straight on a shoulder, on the bias on a neck (common practice)."""
-    job = job_of("basic-tee")
-    taped = draft_job(job)
-    job = replace(job, brief=replace(job.brief, cloths={**job.brief.cloths, "stay": replace(JERSEY, width=900.0)}))
+def test_like_curves_are_cut_alike_and_no_two_strips_have_one_letter() -> None:
+    """An overlay's necklines, front and back, all on the bias; its shoulders along the cloth."""
+    job = job_of("diagonal-overlay-top")
+    job = replace(job, brief=replace(job.brief, cloths={**job.brief.cloths, STAY: Cloth("stay", kind=Kind.WOVEN)}))
     garment = draft_job(job)
-    cut = finish_job(job, garment)[0]
-    (lay,) = (lay for lay in plan_lays(garment, cut, job.brief, how=THOROUGH) if lay.kind == "stay")
-    tapes = sorted(length for *_, length in list_tapes(taped))
-    assert sorted(float(np.hypot(*np.diff(each.ring, axis=0).T).sum()) / 2.0 - 13.0 for each in lay.laid) == [
-        pytest.approx(each) for each in tapes
-    ]
-    ways = {each.part.title: each.ring for each in lay.laid}
-    assert {title for title in ways if "shoulder" in title} == {
-        "Stay, front left shoulder",
-        "Stay, front right shoulder",
-    }
-    assert float(np.ptp(ways["Stay, front left shoulder"][:, 0])) == pytest.approx(13.0)
-    neck = ways["Stay, back neckline, on the bias"]
-    along = max(np.diff(neck, axis=0), key=lambda by: math.hypot(*by))
-    assert abs(along[0]) == pytest.approx(abs(along[1]))
-    assert 0.0 < lay.buy <= 200.0
-    words = " ".join(describe_spreads(lay, "cm")[0].lines)
-    assert "draw them by ruler, 1.3 cm wide" in words
-    assert f"Stay, front left shoulder {tapes[0] / 10.0:.1f} cm" in words
-    (section,) = tell_stays(garment, "cm")
-    assert section.heading == "Stay strips"
-    assert "Use the strips of stay cloth" in " ".join(str(each) for each in tape_words(garment, "cm"))
-    assert all(lay.kind != "stay" for lay in plan_lays(taped, cut, job_of("basic-tee").brief))
+    zones = [(piece.line(zone.line).role, zone.cut) for piece in garment.pieces for zone in piece.zones if zone.taped]
+    assert {cut for role, cut in zones if role is Role.NECKLINE} == {StayCut.BIAS}
+    assert {cut for role, cut in zones if role is Role.SHOULDER} == {StayCut.STRAIGHT}
+    codes = [part.piece.code for part in list_stay_strips(garment, finish_job(job, garment)[0])]
+    assert len(codes) > 4
+    assert len(codes) == len(set(codes))

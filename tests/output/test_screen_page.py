@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from drafting.geometry import Point
 from drafting.output import PrintInfo
 from drafting.output.pages.screen_page import Light, draw_large, projector_pdf
 from drafting.paper.upright import plan_upright
@@ -30,6 +31,16 @@ def test_pieces_are_as_large_as_they_are_and_their_words_larger() -> None:
         assert np.abs(cut - meant).max() < 1e-3
         assert placement.turn % 2 == 0
     assert min(text.size for ink in drawn.pieces for text in ink.texts) >= 15.0
+
+
+def test_a_piece_on_the_bias_is_turned_upright() -> None:
+    """Its grain runs up the page, and its outline is as long as it was."""
+    askew = replace(PIECES[0], grain=Point(1.0, 1.0))
+    (drawn,) = plan_upright((askew,)).pieces
+    assert (drawn.grain.x, drawn.grain.y) == (0.0, 1.0)
+    way = drawn.cut_path.end, askew.cut_path.end
+    assert drawn.cut_path.length == pytest.approx(askew.cut_path.length)
+    assert way[0].unit.dot(Point(0.0, 1.0)) == pytest.approx(way[1].unit.dot(askew.grain.unit))
 
 
 @pytest.mark.parametrize(("light", "unit", "long"), [(Light.LINES, "cm", 500.0), (Light.GROUND, "in", 508.0)])

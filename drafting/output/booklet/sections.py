@@ -109,7 +109,8 @@ def tell_measures(proof: Proof, unit: Unit) -> tuple[BookletSection, ...]:
 def tell_stays(garment: Garment, unit: Unit) -> Iterator[BookletSection]:
     """Yield the stays by edge, where there are any."""
     found = list(find_tapes(garment))
-    told = name_tapes(found, unit)
+    bias = {StayCut.BIAS: ", on the bias"}
+    told = name_tapes([(*each[:3], f"{each[3]}{bias.get(each[1].cut, '')}", each[4]) for each in found], unit)
     rows = tuple((f"{title[:1].upper()}{title[1:]}, {edge}", length) for title, edge, length, _ in told)
     if rows:
         words: tuple[str, ...] = ("Cut each as long as here, not as the cloth's edge, which may have stretched.",)
