@@ -23,6 +23,9 @@ if TYPE_CHECKING:
 PICTURE: Final = "worn.png"
 MODEL: Final = "worn.glb"
 FIGURES: Final = "worn.json"
+BOTH: Final = "before-and-after.png"
+INSTEAD: Final = "print its flat instead: make"
+"""The mend for what can't be draped."""
 NEEDED: Final = ("numba", "scipy")
 """The packages of the extra that drapes."""
 LARGEST: Final = 100_000
@@ -34,6 +37,7 @@ LARGEST: Final = 100_000
     epilog=examples(
         "blockwright wear alto.toml",
         "blockwright wear alto.toml --out alto-worn",
+        "blockwright wear alto-full-bust.toml --before alto.toml",
     ),
 )
 @click.argument("ticket", type=click.Path(path_type=Path), required=False)
@@ -45,8 +49,17 @@ LARGEST: Final = 100_000
     metavar="DIR",
     help="The folder for the picture and its figures; TICKET-worn if nothing is named.",
 )
+@click.option(
+    "--before",
+    type=click.Path(path_type=Path, dir_okay=False),
+    metavar="TICKET",
+    help="The same wearer's ticket as it was before a change: both are draped and shown in one picture, "
+    "before-and-after.png, and what differs is told.",
+)
 @click.option("--again", is_flag=True, help="Drape it again though nothing has changed since the last time.")
-def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Path | None, again: bool) -> int:
+def command(
+    ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Path | None, before: Path | None, again: bool
+) -> int:
     """Drape the garment of TICKET on a body of the wearer's measurements, and show it.
 
     Writes worn.png: the garment on a dress form of that body, from the front, the side, the back and three quarters,
@@ -64,7 +77,11 @@ def command(ticket: Path | None, demo: bool, folders: tuple[Path, ...], out: Pat
     from drafting.folder import refuse_foreign, refuse_place
 
     refuse_place(folder)
-    refuse_foreign(folder, (PICTURE, SMALL, MODEL, FIGURES), (WEAR,))
+    refuse_foreign(folder, (PICTURE, SMALL, MODEL, FIGURES, BOTH), (WEAR,))
+    if before is not None:
+        from drafting.cli.wear_both import wear_both
+
+        return wear_both(before, asked, folders, folder)
     result = run_ticket(asked, folders=folders, print_it=False)
     document = None if again else _read_kept(folder, _name_drape(result), result.job.mark)
     if document is None:
@@ -104,7 +121,8 @@ def _read_kept(folder: Path, drape: str, mark: str) -> Document | None:
     return document if document.get("drape") == drape and seal is not None and seal.draft == mark else None
 
 
-def _cloths_of(job: Job) -> dict[str, Cloth]:
+def cloths_of(job: Job) -> dict[str, Cloth]:
+    """Return the cloths of a job by name."""
     from drafting.garment.model import MAIN_CLOTH
 
     return {MAIN_CLOTH: job.brief.cloth, **job.brief.cloths}
@@ -113,7 +131,7 @@ def _cloths_of(job: Job) -> dict[str, Cloth]:
 def _name_drape(result: Result) -> str:
     from drafting.worn.telling import name_drape
 
-    return name_drape(result.garment, result.job.brief.body, _cloths_of(result.job))
+    return name_drape(result.garment, result.job.brief.body, cloths_of(result.job))
 
 
 def _drape(result: Result, folder: Path) -> Document:
@@ -131,7 +149,7 @@ def _drape(result: Result, folder: Path) -> Document:
     from drafting.worn.telling import worn_document, write_document
 
     job, progress = result.job, Progress()
-    cloths = _cloths_of(job)
+    cloths = cloths_of(job)
     try:
         worn = dress_body(result.garment, job.brief.body, cloths, progress)
         progress("painting")
@@ -141,7 +159,7 @@ def _drape(result: Result, folder: Path) -> Document:
         if not document["voids"]:
             shown[SMALL] = write_png(paint_looks(worn, make_form(worn), cloths, striped, SMALL_DOTS))
     except CannotWear as error:
-        raise InputError([Problem("", render(error.reason, job.unit), mend="print its flat instead: make")]) from None
+        raise InputError([Problem("", render(error.reason, job.unit), mend=INSTEAD)]) from None
     finally:
         progress.clear()
     made = {**shown, FIGURES: write_document(document)}

@@ -10,6 +10,7 @@ import numpy as np
 
 from drafting.cloth import Cloth
 from drafting.garment.laying import Striped, way_of_stripes
+from drafting.record import dataclass
 from drafting.worn.cloth import FULL_PULL, stiffness_of
 from drafting.worn.dressing import Worn
 from drafting.worn.figures import take_strains
@@ -50,6 +51,8 @@ _FINEST: Final = 6.0
 """mm of a stripe's repeat that is painted: a finer one has no dots enough."""
 _BOX: Final = 90
 """Dots wide is each band of the scale."""
+Window = tuple[float, float, float]
+"""From which height to which something is shown, and how wide a view is (mm)."""
 LOOK: Final = "as it looks"
 STRAIN: Final = "how far it is stretched, as a share of the stretch that its cloth has"
 _VIEWED: Final = ("from the front", "from its left side", "from behind", "three quarters")
@@ -60,34 +63,66 @@ def paint_worn(worn: Worn, cloths: Mapping[str, Cloth], striped: Striped = Mappi
 
     ``striped`` tells how stripes lie on its pieces, as it does for a flat.
     """
-    form = make_form(worn)
-    looks = paint_looks(worn, form, cloths, striped)
-    strains = _paint_row(worn, form, _set_scene(worn, form, colour_cloth(worn, cloths), band_strain(worn, cloths)))
-    wide = looks.shape[1]
-    views = _paint_words(wide, [(name, (2 * i + 1) * wide // 8) for i, name in enumerate(_VIEWED)])
-    heads = [_paint_words(wide, [(words, _GAP + measure_words(words) // 2)]) for words in (LOOK, STRAIN)]
-    return np.concatenate([heads[0], looks, views, heads[1], strains, views, _paint_scale(wide)])
+    return paint_beside({"": Draped(worn, cloths, striped)})
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Draped:
+    """A drape with the cloths of its garment, and how stripes lie on its pieces."""
+
+    worn: Worn
+    cloths: Mapping[str, Cloth]
+    striped: Striped
+
+
+def paint_beside(drapes: Mapping[str, Draped]) -> Dots:
+    """Return one picture of some drapes, all as large: how each looks, then how each is stretched, each named."""
+    forms = {name: make_form(each.worn) for name, each in drapes.items()}
+    windows = [frame_views(each.worn, forms[name]) for name, each in drapes.items()]
+    low, high, wide = min(w[0] for w in windows), max(w[1] for w in windows), max(w[2] for w in windows)
+    rows: list[tuple[str, Dots]] = []
+    for name, each in drapes.items():
+        looks = paint_looks(each.worn, forms[name], each.cloths, each.striped, _TALL, (low, high, wide))
+        rows.append((f"{name}: {LOOK}" if name else LOOK, looks))
+    for name, each in drapes.items():
+        colours, bands = colour_cloth(each.worn, each.cloths), band_strain(each.worn, each.cloths)
+        strains = _paint_row(_set_scene(each.worn, forms[name], colours, bands), (low, high, wide), _TALL)
+        rows.append((f"{name}: {STRAIN}" if name else STRAIN, strains))
+    across = rows[0][1].shape[1]
+    views = _paint_words(across, [(name, (2 * i + 1) * across // 8) for i, name in enumerate(_VIEWED)])
+    out = [dots for words, row in rows for dots in (
+        _paint_words(across, [(words, _GAP + measure_words(words) // 2)]), row, views)]  # fmt: skip
+    return np.concatenate([*out, _paint_scale(across)])
 
 
 def paint_looks(
-    worn: Worn, form: Form, cloths: Mapping[str, Cloth], striped: Striped = MappingProxyType({}), fine: int = 0
+    worn: Worn,
+    form: Form,
+    cloths: Mapping[str, Cloth],
+    striped: Striped = MappingProxyType({}),
+    fine: int = SMALL_DOTS,
+    window: Window | None = None,
 ) -> Dots:
     """Return the four views of a garment on its form in its cloths' colours, with their stripes.
 
-    So many dots are ``fine`` to a metre, the usual number if that is 0.
+    So many dots are ``fine`` to a metre: small, if nothing is said. Shown is what lies in the ``window``, all of it if
+    there is none.
     """
-    scene = _set_scene(
-        worn, form, colour_cloth(worn, cloths), np.full(len(worn.points), -1.0), count_repeats(worn, striped)
-    )
-    return _paint_row(worn, form, scene, fine)
+    colours, plain = colour_cloth(worn, cloths), np.full(len(worn.points), -1.0)
+    scene = _set_scene(worn, form, colours, plain, count_repeats(worn, striped))
+    return _paint_row(scene, window or frame_views(worn, form), fine)
 
 
-def _paint_row(worn: Worn, form: Form, scene: Scene, fine: int = 0) -> Dots:
-    low, high = form.bottom - POLE_SHOWN, float(worn.posed.nape[1]) + _ROOM
-    tall = round((fine or _TALL) * (high - low) / METRE)
+def frame_views(worn: Worn, form: Form) -> Window:
+    """Return what of the height is shown, and how wide each view is (mm), so that all of a garment is seen."""
     reach = float(np.hypot(worn.points[:, 0], worn.points[:, 2]).max())
-    wide = max(_WIDE, 2.0 * (reach + _AROUND))
-    return paint_views(scene, low, high, wide, tall)
+    low, high = form.bottom - POLE_SHOWN, float(worn.posed.nape[1]) + _ROOM
+    return low, high, max(_WIDE, 2.0 * (reach + _AROUND))
+
+
+def _paint_row(scene: Scene, window: Window, fine: int) -> Dots:
+    low, high, wide = window
+    return paint_views(scene, low, high, wide, round(fine * (high - low) / METRE))
 
 
 def count_repeats(worn: Worn, striped: Striped) -> Floats:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import struct
 import zlib
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -13,11 +14,14 @@ from blocks.band import draft_hem_band
 from blocks.cuff import draft_shaped_cuffs
 from blocks.sleeve import draft_set_in_sleeve
 from drafting.garment import Face, Garment
+from drafting.saying import render
 from drafting.seal import SEAL_ROOM, SEAL_WITHIN, read_seal, seal_file
 from drafting.worn import distance
 from drafting.worn.cloth import make_cloth, stand_grids
+from drafting.worn.comparing import compare_rows, tell_changes
 from drafting.worn.distance import join_rod, make_grid
 from drafting.worn.dressing import thin_arms
+from drafting.worn.figures import LevelWorn, WornFigures
 from drafting.worn.form import clip_mesh
 from drafting.worn.landmarks import cut_edges, measure_hull
 from drafting.worn.letters import TALL, measure_words, write_words
@@ -163,6 +167,21 @@ def test_a_stripe_is_painted_where_a_whole_number_of_repeats_lies() -> None:
         assert [told[j] for j in (2, 20, 38)] == pytest.approx([grey] * 3)
         assert [bool(told[j] > grey + 0.1) for j in (10, 30)] == [paler] * 2
         assert [bool(told[j] < grey - 0.1) for j in (10, 30)] == [not paler] * 2
+
+
+def test_only_what_is_beyond_its_error_is_told_to_differ() -> None:
+    """A bust that is less stretched and a hem in front that hangs lower are told; what lies within isn't."""
+    bust, hip = LevelWorn("bust", 0.06, 0.1, 0.05, 0.3, -2.0), LevelWorn("hip", 0.02, 0.05, 0.0, 0.3, 4.0)
+    before = WornFigures((bust, hip), 860.0, 840.0)
+    after = WornFigures((replace(bust, mean=0.03, height=1.0), replace(hip, mean=0.025)), 845.0, 842.0)
+    rows = {level: cells for level, *cells in compare_rows(before, after, "cm")}
+    assert rows["Bust"][2:] == ["3 % less", "alike"]
+    assert rows["Hip"][2:] == ["alike", "alike"]
+    told = " ".join(render(words, "cm") for words in tell_changes(before, after))
+    assert "1.5 cm lower in front" in told
+    assert "behind" not in told.partition("differ")[0]
+    assert "more level" in told
+    assert "makes no difference" in " ".join(render(words, "cm") for words in tell_changes(before, before))
 
 
 def test_the_scale_is_told_apart_in_grey() -> None:

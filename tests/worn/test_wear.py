@@ -213,6 +213,14 @@ def test_what_is_kept_is_told_again(
     assert found is not None
     assert found.file == (out / "worn-small.png").read_bytes()
     assert find_picture((tmp_path, out), "ABCDEF") is None
+    beside = run(capsys, *words, "--before", str(ticket))
+    assert (beside.status, len(draped)) == (0, 3)
+    assert "makes no difference" in " ".join(beside.out.split())
+    assert (out / "before-and-after.png").read_bytes().startswith(b"\x89PNG")
+    larger = tmp_path / "larger.toml"
+    larger.write_text(PLAIN.replace("upper_arm_girth = 29", "upper_arm_girth = 30"), encoding="utf-8")
+    other = run(capsys, *words, "--before", str(larger))
+    assert (other.status, "other measurements" in other.err, len(draped)) == (2, True, 3)
 
 
 def test_a_garment_that_hangs_otherwise_has_another_name() -> None:

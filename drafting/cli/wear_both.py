@@ -1,0 +1,70 @@
+"""A garment before and after a change, draped on one body, in one picture: what ``wear --before`` does."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drafting.cli.surroundings import after_writing
+from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_lines, print_note, print_table, wrap_text
+from drafting.cli.wear import BOTH, INSTEAD, cloths_of
+from drafting.cli.work import WEAR, find_stripes, run_ticket
+from drafting.text import printable
+
+if TYPE_CHECKING:
+    from drafting.job import Result
+    from drafting.worn.scenes import Draped
+
+
+def wear_both(before: Path, after: Path, folders: tuple[Path, ...], folder: Path) -> int:
+    """Drape the garments of two tickets of one wearer, show them in one picture, and tell what differs.
+
+    InputError where their bodies differ; the status is 1, and no difference is told, where one of the drapes is void.
+    """
+    from drafting.errors import InputError, Problem
+    from drafting.folder import write_files
+    from drafting.saying import render
+    from drafting.seal import seal_file
+    from drafting.worn.comparing import HEAD_OF_BOTH, compare_rows, tell_changes
+    from drafting.worn.figures import take_figures
+    from drafting.worn.picture import write_png
+    from drafting.worn.scenes import paint_beside
+    from drafting.worn.soundness import find_voids
+
+    results = [run_ticket(each, folders=folders, print_it=False) for each in (before, after)]
+    one, other = (result.job.brief.body for result in results)
+    if one.values != other.values or one.rules != other.rules:
+        says, mend = "its wearer has other measurements", "name the same wearer's ticket, without the change"
+        raise InputError([Problem(printable(str(before)), says, mend=mend)])
+    names = ("before", "after")
+    drapes = {name: _drape_one(result, name) for name, result in zip(names, results, strict=True)}
+    job = results[1].job
+    write_files(folder, {BOTH: seal_file(write_png(paint_beside(drapes)), WEAR, job.mark)}, print_note, WEAR)
+    voids = [(name, render(words, job.unit)) for name in names for words in find_voids(drapes[name].worn)]
+    then, now = (take_figures(each.worn, other, each.cloths) for each in drapes.values())
+    with after_writing("the picture", folder / BOTH):
+        if not voids:
+            print_table(list(compare_rows(then, now, job.unit)), head=HEAD_OF_BOTH)
+        told = [f"The drape {name} is void: {words}. Nothing is concluded." for name, words in voids]
+        for sentence in told or [render(words, job.unit) for words in tell_changes(then, now)]:
+            print_lines(wrap_text(sentence, "", ""))
+        print_lines(f"The picture is {printable(str(folder / BOTH))}.")
+    return NOT_PROVEN if voids else MADE
+
+
+def _drape_one(result: Result, name: str) -> Draped:
+    from drafting.errors import InputError, Problem
+    from drafting.saying import render
+    from drafting.worn.dressing import dress_body
+    from drafting.worn.mesh import CannotWear
+    from drafting.worn.scenes import Draped
+
+    job, progress = result.job, Progress()
+    cloths = cloths_of(job)
+    try:
+        worn = dress_body(result.garment, job.brief.body, cloths, lambda words: progress(f"{name}: {words}"))
+    except CannotWear as error:
+        raise InputError([Problem("", render(error.reason, job.unit), mend=INSTEAD)]) from None
+    finally:
+        progress.clear()
+    return Draped(worn, cloths, find_stripes(result))

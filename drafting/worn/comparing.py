@@ -1,0 +1,72 @@
+"""What differs between two garments on one body, in figures: before a change, and after it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from drafting.saying import Words, mm, render, say, show_share
+from drafting.trade import TradeValue
+from drafting.units import Unit
+from drafting.worn.figures import WornFigures
+
+DIFFERS = TradeValue(0.01, "share", "derived", "half the step and half the mesh change a mean strain by under 0.01")
+"""By so much may the difference of two mean strains on one body be wrong: what is wrong with the body is in both."""
+LIES_APART = TradeValue(5.0, "mm", "derived", "a tee drafted 10 cm longer hung 9.9 cm longer")
+"""By so much may the difference of two heights on one body be wrong."""
+
+HEAD_OF_BOTH: Final = ("level", "stretched before", "after", "differs", "lies")
+
+
+def compare_rows(before: WornFigures, after: WornFigures, unit: Unit) -> Iterator[Sequence[str]]:
+    """Yield the cells of each level that both have: its mean stretch before and after, and what differs."""
+    later = {level.name: level for level in after.levels}
+    for level in before.levels:
+        if level.name not in later:
+            continue
+        other = later[level.name]
+        yield (
+            level.name.capitalize(),
+            show_share(max(level.mean, 0.0)),
+            show_share(max(other.mean, 0.0)),
+            _say_strain(other.mean - level.mean),
+            _say_height(other.height - level.height, unit),
+        )
+
+
+def _say_strain(more: float) -> str:
+    if abs(more) <= DIFFERS:
+        return "alike"
+    return f"{show_share(abs(more))} {'more' if more > 0.0 else 'less'}"
+
+
+def _say_height(up: float, unit: Unit) -> str:
+    if abs(up) <= LIES_APART:
+        return "alike"
+    return render(say("{by} {way}", by=mm(abs(up)), way="higher" if up > 0.0 else "lower"), unit)
+
+
+def tell_changes(before: WornFigures, after: WornFigures) -> Iterator[Words]:
+    """Yield what the change did, in sentences: only what is beyond what it may be off by; that nothing is, if so."""
+    told = False
+    for place, up in (("in front", after.hem_front - before.hem_front), ("behind", after.hem_back - before.hem_back)):
+        if abs(up) > LIES_APART:
+            told = True
+            yield say("The hem hangs {by} {way} {place}.", by=mm(abs(up)),
+                      way="higher" if up > 0.0 else "lower", place=place)  # fmt: skip
+    tilts = [abs(each.hem_front - each.hem_back) for each in (before, after)]
+    if abs(tilts[1] - tilts[0]) > LIES_APART:
+        told = True
+        yield say("The hem is {less} level: front and back differ by {before} before and {after} after.",
+                  less="less" if tilts[1] > tilts[0] else "more", before=mm(tilts[0]), after=mm(tilts[1]))  # fmt: skip
+    folded = after.folded - before.folded
+    if abs(folded) > LIES_APART:
+        told = True
+        yield say("{by} {way} of the length between bust and hip is folded up.", by=mm(abs(folded)),
+                  way="more" if folded > 0.0 else "less")  # fmt: skip
+    strained = {level.name: level.mean for level in before.levels}
+    told |= any(abs(level.mean - strained.get(level.name, level.mean)) > DIFFERS for level in after.levels)
+    if not told:
+        yield say("By these figures the change makes no difference; look at the folds in the picture.")
+    yield say("A difference of stretch may be off by {strain}, one of heights by {height}; folds are judged by eye.",
+              strain=show_share(DIFFERS), height=mm(LIES_APART))  # fmt: skip
