@@ -35,6 +35,7 @@ from blocks.waist_darts import (
     Suppression,
     WaistDart,
     centre_above,
+    even_swings,
     keep_back_dart,
     share,
     spare_side,
@@ -320,6 +321,9 @@ def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shapi
     bust_front = w.bust - w.bust_back
     most = 2.0 * max(bust_front - apex.x, 0.0) * math.sin(WIDEST_BUST_DART / 2.0)
     fuller = (bust_front - w.bust_back) / 2.0
+    hips = w.hip / 2.0 + fuller / 2.0, w.hip / 2.0 - fuller / 2.0
+    sides = bust_front - taken.side / 2.0 - taken.ahead, w.bust_back - taken.side / 2.0 + taken.ahead - taken.centre
+    moved = even_swings(hips[0] - sides[0], hips[1] - sides[1]) if hip else 0.0
     end = neck.width + body["shoulder_length"] * math.cos(slope[0])
     return DartedFrame(
         side=side,
@@ -333,10 +337,10 @@ def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shapi
         hip=waist - body["waist_to_hip"] if hip else None,
         bust_front=bust_front,
         bust_back=w.bust_back,
-        waist_front=bust_front - taken.side / 2.0 - taken.front,
-        waist_back=w.bust_back - taken.side / 2.0 - taken.back - taken.second - taken.centre,
-        hip_front=w.hip / 2.0 + fuller / 2.0,
-        hip_back=w.hip / 2.0 - fuller / 2.0,
+        waist_front=bust_front - taken.side / 2.0 - taken.ahead - taken.front + moved,
+        waist_back=w.bust_back - taken.side / 2.0 + taken.ahead - taken.back - taken.second - taken.centre - moved,
+        hip_front=hips[0] - moved,
+        hip_back=hips[1] + moved,
         half_front=hold_to_shoulder(w.half_front, w.half_back, end),
         half_back=w.half_back,
         upper_chest=w.upper_chest,

@@ -12,7 +12,8 @@ The whole suppression of a half block is (bust + ease - waist - ease) / 2 (deriv
     back dart           what is left; two where it is more than 35 mm, 11 to 9             common practice
     to a waist seam     two in the back from 21 mm on, where the seat is so full that a    from memory
                         skirt has two
-    less than 1 cm      isn't worth a dart: the back takes the front's, the side its own   common practice
+    less than 1 cm      isn't worth a dart: the side of the same half takes it; from half  common practice
+                        of that on the front has one of 1 cm, where the back keeps one
     a back without      where the seat is fuller than the waist it keeps a dart of 12 to   from memory
                         14 mm, and the side seam gives it
     to a full hip       where the side would stand out from waist to hip by more than      from memory
@@ -23,6 +24,7 @@ A waist that is wider than the bust has no darts, and the side seams run outward
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import replace
 
@@ -77,6 +79,9 @@ KEPT_BACK = trade_row((12.0, 14.0), "mm", "from memory", "1.5 cm; one of 1 cm is
 FRONT_OF_SPARED = TradeValue(0.37, "share", "common practice", "the back takes 1.5 to 2 times what the front does")
 """Of what the darts take in over a full hip that the front's do, at least."""
 
+SWINGS_APART = TradeValue(15.0, "mm", "from memory", "a side that swings out behind alone twists the seam")
+"""By which one face's side stands out from waist to hip beyond the other's at most."""
+
 FULL_SEAT = TradeValue(34.0, "mm", "common practice", "a skirt's dart takes out 3.5 cm at most")
 """Of what darts take out between waist and hip in a half back, from which a skirt has two of them there."""
 
@@ -91,13 +96,17 @@ _TURNS = 4  # the mouth's height settles in two or three
 
 @dataclass(frozen=True, slots=True)
 class Suppression:
-    """What each place takes in of a half's waist (mm): ``side`` over both edges, the darts' intakes, a centre back."""
+    """What each place takes in of a half's waist (mm): ``side`` over both edges, the darts' intakes, a centre back.
+
+    Of the side the front's edge takes half and what it is ``ahead``, the back's as much less.
+    """
 
     side: float
     front: float = 0.0
     back: float = 0.0
     second: float = 0.0
     centre: float = 0.0
+    ahead: float = 0.0
 
     @property
     def whole(self) -> float:
@@ -120,19 +129,25 @@ def share(whole: float, fuller: float = 0.0, flat: float = 1.0) -> Suppression:
     rest = (1.0 - SIDE_OF_REST) * (whole - FIRST_AT_SIDE)
     if rest < LEAST_DART:
         return Suppression(whole)
-    front = min(front_part(rest, fuller, flat), USUAL_WAIST_DART)
-    back = min(rest - front, MOST_IN_BACK)
-    side = min(whole - front - back, MOST_AT_SIDE)
+    wanted = min(front_part(rest, fuller, flat), USUAL_WAIST_DART)
+    front = worth_sewing(wanted) if rest >= 2.0 * LEAST_DART else wanted if wanted >= LEAST_DART else 0.0
+    back = min(max(rest - max(wanted, front), min(rest, LEAST_DART)), MOST_IN_BACK)
+    side = min(whole - front - back, MOST_AT_SIDE if front else whole)
     front = whole - side - back
-    if front < LEAST_DART:
-        side, front = whole - back, 0.0
+    # What the front's dart was to take, and the back's, their own edges of the side have where the darts don't.
+    ahead = ((wanted - front) - (rest - wanted - back)) / 2.0 if front < 2.0 * LEAST_DART else 0.0
     # A small rest would make a second dart not worth sewing, so the two are made 11 to 9.
     first = back if back <= USUAL_WAIST_DART else FIRST_BACK_SHARE * back
-    return Suppression(side, front, first, back - first)
+    return Suppression(side, front, first, back - first, ahead=ahead)
+
+
+def worth_sewing(wanted: float) -> float:
+    """Return what a dart takes in that is to take in so much (mm): ``LEAST_DART`` from half of that on, or nothing."""
+    return max(wanted, LEAST_DART) if wanted >= LEAST_DART / 2.0 else 0.0
 
 
 def front_part(rest: float, fuller: float, flat: float) -> float:
-    """Return what the front's dart takes of the ``rest`` (mm) that a half's darts take in, 0 where it isn't worth one.
+    """Return what the front takes of the ``rest`` (mm) that a half's darts take in, be it worth a dart or not.
 
     The side seam lies at a quarter of the waist with 1 cm more to the front, as at the bust it lies by ``fuller`` / 2;
     nearer to the front where that is too little for a flat one, or would give the back a second dart.
@@ -141,7 +156,7 @@ def front_part(rest: float, fuller: float, flat: float) -> float:
     shaped = min(max(rest - USUAL_WAIST_DART, min(first, rest / 2.0)), full)
     by_side = (rest + fuller) / 2.0 - waist_forward(flat)
     front = min(max(by_side, flat * max(FRONT_OF_WAIST_DARTS[0] * rest, shaped)), MOST_OF_FRONT * rest)
-    return front if front >= LEAST_DART else 0.0
+    return max(front, 0.0)
 
 
 def waist_forward(flat: float) -> float:
@@ -159,7 +174,7 @@ def keep_back_dart(taken: Suppression, hollow: float) -> Suppression:
     kept = min(KEPT_BACK_SHARE * hollow, most)
     if taken.back >= kept or kept < least:
         return taken
-    return Suppression(taken.whole - taken.front - kept, taken.front, kept)
+    return Suppression(taken.whole - taken.front - kept, taken.front, kept, ahead=taken.ahead)
 
 
 def spare_side(taken: Suppression, hollow: float, flat: float) -> Suppression:
@@ -172,12 +187,26 @@ def spare_side(taken: Suppression, hollow: float, flat: float) -> Suppression:
     over = min(hollow - darts - 2.0 * SIDE_MOST, taken.side - LEAST_AT_SIDE)
     if over <= 0.0:
         return taken
-    front = min(max(flat * FRONT_OF_SPARED * (darts + over), taken.front), USUAL_WAIST_DART, taken.front + over)
+    front = min(max(flat * FRONT_OF_SPARED * (darts + over), taken.front), USUAL_WAIST_DART)
+    # A front without one may have what the back has beyond a dart of its own.
+    front = max(min(worth_sewing(front), darts + over - KEPT_BACK[0]), taken.front)
     if front < LEAST_DART:
         front = taken.front
     back = min(taken.back + taken.second + over - (front - taken.front), MOST_IN_BACK)
     first = FIRST_BACK_SHARE * back if taken.second > 0.0 or back > MOST_IN_DART else back
-    return Suppression(taken.whole - front - back, front, first, back - first)
+    ahead = 0.0 if front > taken.front == 0.0 else taken.ahead
+    return Suppression(taken.whole - front - back, front, first, back - first, ahead=ahead)
+
+
+def even_swings(front: float, back: float) -> float:
+    """Return by how much waist and hip lie nearer to the back (mm each), for the side to stand out evenly at the hip.
+
+    ``front`` and ``back`` are by how much (mm) each face's side stands out from waist to hip: of what they have
+    together neither has more than ``SIDE_MOST``, nor much more than the other, as far as evening them out gives that.
+    """
+    apart = abs(front - back)
+    over = min(max(max(front, back) - SIDE_MOST, (apart - SWINGS_APART) / 2.0, 0.0), apart / 2.0)
+    return math.copysign(over / 2.0, front - back)
 
 
 def split_over_seat(taken: Suppression, hollow: float) -> Suppression:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
@@ -217,6 +218,34 @@ def test_over_a_full_hip_darts_take_what_the_side_would_stand_out_by() -> None:
     assert deeper.second > LEAST_DART
     for usual in (Suppression(30.0, 10.0, 14.0), Suppression(4.0, 10.0, 14.0)):
         assert spare_side(usual, 110.0 if usual.side > 5.0 else 160.0, 1.0) == usual
+
+
+def test_front_and_back_of_a_side_stand_out_alike_over_a_full_hip() -> None:
+    """4.5 cm on each face at most where both together may, and one no more than 1.5 cm beyond the other."""
+    for number, fit in ((771, Fit.CLOSE), (750, Fit.CLOSE), (5, Fit.SEMI)):
+        garment = bodice(brief_for(person(number), fit), to="hip")
+        swings = [side_swing(garment, face) for face in ("front", "back")]
+        assert max(swings) <= 45.5
+        assert abs(swings[0] - swings[1]) <= 15.5
+
+
+def side_swing(garment: Garment, face: str) -> float:
+    """By how much (mm) the left side of a face lies farther out at the hip than at the waist."""
+    piece = garment.piece(face)
+    out = [max(abs(x) for v in piece.levels if v.name == name for x in v.path.bounds[::2]) for name in ("hip", "waist")]
+    return out[0] - out[1]
+
+
+@pytest.mark.parametrize("fuller", [-20.0, 0.0, 20.0])
+def test_a_dart_that_is_too_small_leaves_the_waist_of_front_and_back_where_it_was(fuller: float) -> None:
+    """As the suppression grows, each face's waist comes in steadily: no dart that comes or goes lets it leap."""
+    shares = [share(whole / 4.0, fuller) for whole in range(130, 360)]
+    for face in (1.0, -1.0):
+        darts = [(s.front if face > 0.0 else s.back + s.second) for s in shares]
+        taken = [s.side / 2.0 + face * s.ahead + dart for s, dart in zip(shares, darts, strict=True)]
+        steps = [after - before for before, after in pairwise(taken)]
+        assert max(map(abs, steps)) <= 0.6
+    assert max(abs(b.front - a.front) for a, b in pairwise(shares)) <= 10.01
 
 
 def test_a_side_that_stands_out_far_over_a_full_hip_is_told() -> None:
