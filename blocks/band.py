@@ -48,8 +48,12 @@ from drafting.garment.places import gathered_length
 from drafting.redraw.onto import rename_opening, sew_edges
 from drafting.saying import Name, mm, say, specify
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 from drafting.work.banding import tell_band, tell_cornered_binding, tell_mitred_band
 from drafting.work.kinds import BAND, ENDS, MITRE
+
+AROUND_ARM = TradeValue(1.03, "share", "from memory", "1.03 to 1.1: a shorter one cuts in")
+"""Of the armscye girth, how long an armhole's band is at rest at least, where its curve lets it."""
 
 NECK: Final = SeamKind("neck", "the seam of a neck band", tell_band, label="neck", turn=5, by_edge=True)
 HEM_BAND_SEAM: Final = SeamKind(
@@ -129,8 +133,9 @@ def attach(
         edge = Cornered(opening.name, run, at, part is None, drawn_in)
         return attach_cornered(garment, edge, spec, width, ratio, stuff)
     rule = band_length(
-        drawn_in, theta, width, stuff.working_stretch, recovery=stuff.recovery, kind=spec.rule, given=ratio
-    )
+        drawn_in, theta, width, stuff.working_stretch, recovery=stuff.recovery, kind=spec.rule, given=ratio,
+        around=spec.around,
+    )  # fmt: skip
     halves = part_by_face(garment, run) if part is None and not spec.binds and drawn_in == around else None
     pieces: tuple[Piece, ...]
     seams: tuple[Seam, ...]
@@ -227,7 +232,8 @@ def draft_armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -
     """Draft a band onto each armhole asked for, joined at the underarm."""
     found = {side: find_opening(garment, f"armhole-{side}") for side in sides_of(o.arm)}  # before either has its band
     for side, opening in found.items():
-        spec = BandSpec(f"armhole-band-{side}", specify("Armhole band", side), BAND, "armhole")
+        title, around = specify("Armhole band", side), AROUND_ARM * brief.body["armscye_girth"]
+        spec = BandSpec(f"armhole-band-{side}", title, BAND, "armhole", around=around)
         width = _by_the_curve(garment, brief, opening, o) if o.width is None else o.width
         garment = attach(garment, brief, opening, spec, width, o.ratio)
         piece = garment.piece(spec.name)

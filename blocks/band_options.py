@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from typing import Any
 
 from drafting.cloth import NARROWEST_BAND
-from drafting.garment import option, side_option
+from drafting.garment import Side, option, side_option, sides_of
 from drafting.record import dataclass
 from drafting.saying import Words, mm, say
 from drafting.trade import TradeValue
 
-WIDEST_ARM_BAND = TradeValue(50.8, "mm", "common practice", "2 in")
-"""Of width at most of an armhole band, where its edge is nearly straight."""
+WIDEST_ARM_BAND = TradeValue(20.0, "mm", "common practice", "1 to 2 cm")
+"""Of width of an armhole band, where its edge's curve lets one as wide lie flat."""
 
 
 def width_option(what: str, default: float | None, low: float, high: float, rule: Words = "") -> Any:
@@ -53,12 +54,17 @@ class ArmholeBandOptions:
         None,
         NARROWEST_BAND,
         90.0,
-        say("; by rule the widest that lies flat on the armhole's curve, at most {most}", most=mm(50.8, 1)),
+        say("; by rule the widest that lies flat on the armhole's curve, at most {most}", most=mm(WIDEST_ARM_BAND)),
     )
     ratio: float | None = ratio_option(
         "Length of the band as a share of the armhole (0.85 is common practice); by rule solved."
     )
     arm: str = side_option("Which armholes get a band.")
+
+    @property
+    def banded(self) -> Mapping[Side, float]:
+        """The sides whose armholes get a band, and its width (mm): what comes before is drafted as much smaller."""
+        return dict.fromkeys(sides_of(self.arm), float(WIDEST_ARM_BAND) if self.width is None else self.width)
 
 
 @dataclass(frozen=True, slots=True)

@@ -24,6 +24,7 @@ from blocks.arm import (
     widest_armhole,
     width_at,
 )
+from blocks.armhole_room import allow_for_bands
 from blocks.bodice_ease import bodice_ease, drop_front, ease_front, lower_front
 from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of, neck_base_of
 from blocks.bodice_half import (
@@ -329,7 +330,8 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
         openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),
     )
     garment = replace(garment, needs=garment.needs.joined(KNIT_NEEDS), neck_base=neck_base_of(halves))
-    return ease_front(_aim_along(garment, front), brief, f.side_neck(Face.FRONT), o.bust_dart)
+    garment = ease_front(_aim_along(garment, front), brief, f.side_neck(Face.FRONT), o.bust_dart)
+    return allow_for_bands(garment, brief)
 
 
 def _aim_along(garment: Garment, front: Piece) -> Garment:

@@ -35,7 +35,10 @@ BINDING: Final = SeamKind("binding", "the seam of a binding", tell_binding, by_e
 
 @dataclass(frozen=True, slots=True)
 class BandSpec:
-    """How a band is drawn: its piece's name and title, the seam's kind, whether it lies below its edge or binds it."""
+    """How a band is drawn: its piece's name and title, the seam's kind, whether it lies below its edge or binds it.
+
+    ``around`` is what it goes round (mm) without being stretched, where its curve lets it; 0 where it may be stretched.
+    """
 
     name: str
     title: Words
@@ -43,6 +46,7 @@ class BandSpec:
     rule: BandKind
     below: bool = False
     binds: bool = False
+    around: float = 0.0
 
 
 def find_opening(garment: Garment, name: str) -> Opening:

@@ -97,6 +97,7 @@ def band_length(
     recovery: float = 0.95,
     kind: BandKind = "neck",
     given: float | None = None,
+    around: float = 0.0,
 ) -> BandRule:
     """Return how long to cut a band for an opening.
 
@@ -104,7 +105,8 @@ def band_length(
     about 2 pi for a round neck, 0 for a straight edge; ``width`` (mm) finished; ``stretch`` the share the
     band's cloth gives lengthwise of the band. Derived: a band of width w inside a curve that turns by theta
     has its free edge at L - theta w; the cut length must be at least 0.95 of that, and must stretch to L.
-    Within those the usual shares by stretch hold. ``given``, a share of the opening, is respected and judged.
+    Within those the usual shares by stretch hold; it is longer to go ``around`` (mm) unstretched what it is worn on,
+    as far as its free edge doesn't stand away. ``given``, a share of the opening, is respected and judged.
     InputError for lengths that can't be.
 
     >>> round(band_length(450.0, 6.2832, 15.0, 0.5).lying_flat / 450.0, 2)
@@ -118,6 +120,9 @@ def band_length(
         reasons: tuple[str, ...] = (f"the share asked for, {show_share(given)}",)
     else:
         length, reasons = _default(opening_length, flat, by_stretch, stretch, kind)
+        if (longer := min(around, flat + GAPE * opening_length, opening_length)) > length:
+            reasons = (*reasons, f"lengthened to {show_share(longer / opening_length)}, to go round what it is worn on")
+            length = longer
     widest = (opening_length - length) / turning if turning > TOLERANCE.tangent else float("inf")
     rule = BandRule(length, length / opening_length, flat, by_stretch, widest, reasons, draws_in=kind in DRAWING_IN)
     return replace(rule, findings=_findings(rule, opening_length, width, turning, recovery))

@@ -87,7 +87,8 @@ class ArmholeTaken:
     Not ``lies_flat`` is a front turned by a dart at its neck, armhole or centre, gathered above, or parted at the
     armhole: its width isn't known. ``bare`` has no sleeve, and none is to come.
     ``hollower`` is by how much the front bows more than the back off the line from underarm to shoulder; None where
-    either lies on several pieces.
+    either lies on several pieces. ``band`` is how wide the band on it is, 0 without one, and ``edge`` how long
+    what goes round the arm is at rest: the band's free edge, or the armhole itself.
     """
 
     length: float
@@ -98,6 +99,8 @@ class ArmholeTaken:
     lies_flat: bool = True
     bare: bool = False
     hollower: float | None = None
+    band: float = 0.0
+    edge: float = 0.0
 
 
 def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
@@ -125,7 +128,20 @@ def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
     bare = not sleeved and "armhole" not in garment.taken_up
     whole = flat and all(len({piece.name for piece, _ in each}) == 1 for each in found.values())
     hollower = hollow_of(*paths[Face.FRONT]) - hollow_of(*paths[Face.BACK]) if whole else None
-    return ArmholeTaken(front + back, depth, width, front, back, flat, bare, hollower)
+    band, share = _find_band(garment, side)
+    return ArmholeTaken(
+        front + back, depth, width, front, back, flat, bare, hollower, band, share * (front + back)
+    )  # fmt: skip
+
+
+def _find_band(garment: Garment, side: Side) -> tuple[float, float]:
+    """How wide (mm) the band on an armhole is, and what share of the armhole it is long; without one 0 and all."""
+    told = {fact.name: fact.value for fact in garment.facts}
+    for seam in garment.seams:
+        roles = {line.role for line in map(garment.line, seam.uses()) if line.side in (side, Side.NONE)}
+        if {Role.ARMHOLE, Role.BAND} <= roles and not seam.binds:
+            return told.get(f"{seam.name}_width", 0.0), told.get(f"{seam.name}_ratio", 1.0)
+    return 0.0, 1.0
 
 
 def _reaches_shoulder(piece: Piece) -> bool:

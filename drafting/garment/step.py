@@ -20,7 +20,7 @@ from drafting.garment.seam import SeamKind
 from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.saying import Words
-from drafting.sides import sides_of
+from drafting.sides import Side, sides_of
 
 if TYPE_CHECKING:
     from drafting.body import Body
@@ -240,14 +240,17 @@ def block(
     return lambda work: Block(name, sentence, _options_type(work), stage, work, needs, kinds, mends, makes, redraws)
 
 
-def begin_garment(steps: Iterable[Step[Any]], opened: Collection[str] = ()) -> Garment:
+def begin_garment(
+    steps: Iterable[Step[Any]], opened: Collection[str] = (), banded: Iterable[tuple[Side, float]] = ()
+) -> Garment:
     """Return the garment that steps start from: without pieces, told what they will sew to its openings.
 
-    What is ``opened`` again on both sides isn't taken up: a sleeveless armhole.
+    What is ``opened`` again on both sides isn't taken up: a sleeveless armhole. ``banded`` are the armholes that get a
+    band, and its width (mm).
     """
     taken = {kind.takes_up for step in steps for kind in step.kinds if kind.takes_up}
     both = [name for name in taken if all(f"{name}-{side}" in opened for side in sides_of("both"))]
-    return Garment(taken_up=frozenset(taken.difference(both)))
+    return Garment(taken_up=frozenset(taken.difference(both)), banded=tuple(banded))
 
 
 @runtime_checkable
@@ -263,6 +266,21 @@ class OpensAgain(Protocol):
 def list_opened(options: Iterable[object]) -> frozenset[str]:
     """Return the openings from which steps of these options take off again what was sewn to them."""
     return frozenset(name for each in options if isinstance(each, OpensAgain) for name in each.opened)
+
+
+@runtime_checkable
+class BandsArmholes(Protocol):
+    """Options of a step that sews a band to armholes: what comes before is drafted as much smaller."""
+
+    @property
+    def banded(self) -> Mapping[Side, float]:
+        """The sides whose armholes get one, and how wide it is (mm)."""
+        ...
+
+
+def list_banded(options: Iterable[object]) -> tuple[tuple[Side, float], ...]:
+    """Return the sides whose armholes steps of these options sew a band to, and how wide it is (mm)."""
+    return tuple(each for told in options if isinstance(told, BandsArmholes) for each in told.banded.items())
 
 
 def change(

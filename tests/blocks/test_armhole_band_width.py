@@ -7,6 +7,9 @@ import pytest
 from blocks.band import draft_armhole_bands
 from blocks.band_options import ArmholeBandOptions
 from drafting.cloth import Cloth, Fit
+from drafting.garment import Side, begin_garment
+from drafting.garment.armholes import take_armhole
+from drafting.garment.shoulders import take_shoulder
 from drafting.proof import prove
 from tests.garments import BODY, JERSEY, RIB, SINGERS, brief, build
 
@@ -15,12 +18,12 @@ from tests.garments import BODY, JERSEY, RIB, SINGERS, brief, build
 @pytest.mark.parametrize("fit", Fit)
 @pytest.mark.parametrize("rib", [RIB, JERSEY])
 def test_by_rule_it_lies_flat(voice: str, fit: Fit, rib: Cloth) -> None:
-    """Without a warning, for any of the choir; and no wider than two inches."""
+    """Without a warning, for any of the choir; and no wider than 2 cm."""
     b = brief(voice, fit, rib=rib)
     top = build(b, BODY, [(draft_armhole_bands, {})])
     assert not [f.sentence for f in prove(top, b).findings if f.code.startswith("bands.")]
     facts = {fact.name: fact.value for fact in top.facts}
-    assert 8.0 <= facts["armhole-band-left_width"] <= 50.8
+    assert 8.0 <= facts["armhole-band-left_width"] <= 20.0
 
 
 def test_a_height_asked_for_is_kept() -> None:
@@ -29,3 +32,44 @@ def test_a_height_asked_for_is_kept() -> None:
     assert {fact.name: fact.value for fact in top.facts}["armhole-band-left_width"] == 25.0
     sentence = ArmholeBandOptions.__dataclass_fields__["width"].metadata["option"]["sentence"]
     assert "by rule the widest that lies flat" in str(sentence)
+
+
+@pytest.mark.parametrize("voice", SINGERS)
+@pytest.mark.parametrize("fit", Fit)
+@pytest.mark.parametrize("rib", [RIB, JERSEY])
+def test_its_edge_lies_where_an_armholes_edge_does(voice: str, fit: Fit, rib: Cloth) -> None:
+    """Inside the bone and 0 to 2 cm below the armpit, and it goes round the arm at rest."""
+    b = brief(voice, fit, rib=rib)
+    top = build(b, BODY, [(draft_armhole_bands, {"width": 20.0})])
+    for side in (Side.LEFT, Side.RIGHT):
+        armhole, shoulder = take_armhole(top, side), take_shoulder(top, side)
+        assert armhole is not None
+        assert shoulder is not None
+        assert shoulder.length is not None
+        assert shoulder.length + 20.0 <= b.body["shoulder_length"] - 4.9
+        assert -0.1 <= armhole.depth - 20.0 - b.body["scye_depth_length"] <= 25.0
+        assert armhole.edge >= b.body["armscye_girth"]
+    assert not {f.code for f in prove(top, b).findings} & EDGE_ROWS
+
+
+EDGE_ROWS = {"fit.shoulder_length", "fit.armhole_depth", "fit.armhole_length"}
+
+
+@pytest.mark.parametrize("fit", Fit)
+def test_one_on_an_armhole_for_a_sleeve_is_told(fit: Fit) -> None:
+    """A band that nothing was taken off for: its edge lies beyond the bone, and a close one's above the armpit."""
+    b = brief("soprano", fit)
+    [(step, options)] = BODY
+    sleeved = step.apply(begin_garment([step]), b, step.options(**options))
+    top = draft_armhole_bands.apply(sleeved, b, ArmholeBandOptions(width=20.0))
+    told = {f.code for f in prove(top, b).findings} & EDGE_ROWS
+    assert told >= ({"fit.armhole_depth"} if fit is Fit.CLOSE else {"fit.shoulder_length"})
+
+
+def test_one_on_one_side_leaves_the_other_as_it_is() -> None:
+    """The other armhole has no band, and nothing is taken off it."""
+    plain, one = build(brief(), BODY), build(brief(), BODY, [(draft_armhole_bands, {"arm": "left"})])
+    depths = [(take_armhole(plain, side), take_armhole(one, side)) for side in (Side.LEFT, Side.RIGHT)]
+    moved = [now.depth - was.depth for was, now in depths if was is not None and now is not None]
+    assert moved[0] > 10.0
+    assert moved[1] == 0.0

@@ -67,6 +67,7 @@ def mirror_whole(garment: Garment) -> Garment:
         notes=tuple(map(mirror_words, garment.notes)),
         closures=tuple(closure.mirrored for closure in garment.closures),
         bared=frozenset(side.other for side in garment.bared),
+        banded=tuple((side.other, width) for side, width in garment.banded),
     )
 
 

@@ -103,7 +103,7 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
     yield row if stretches or shaped else replace(row, least=None, most=None)
     depth = _depth(taken, side, garment, brief)
     if stretches:
-        yield _depth_knit(depth)
+        yield _depth_knit(_at_edge(depth, taken, side))
     else:
         yield depth if shaped else replace(depth, least=None, most=None)
     yield _length(taken, side, brief, stretches=stretches, shaped=shaped, cut_in=cut_in)
@@ -150,6 +150,14 @@ def _depth(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) -> F
         remedy=Retake(("scye_depth_length", "armscye_girth"), DEEP_OR_SHALLOW),
         wanted=situation("armhole-long", by=about(by)) if raised else None,
     )
+
+
+def _at_edge(depth: FitRow, taken: ArmholeTaken, side: Side) -> FitRow:
+    """How deep an armhole is with its band on: the band's free edge lies as much higher as it is wide."""
+    if taken.band <= 0.0:
+        return depth
+    title = say("{side} armhole, depth of its band's edge below the back neck point", side=side)
+    return replace(depth, garment=depth.garment - taken.band, title=title)
 
 
 def _depth_knit(depth: FitRow) -> FitRow:
@@ -243,13 +251,14 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
 
     One that is cut in grows longer by about as much as it is cut in, front and back; its least stays.
     One with hardly more room than to go round it is noted: by its depth it may have no more. A close knit's is shorter
-    by the share that its bust is drawn in.
+    by the share that its bust is drawn in. Of a knit's with a band it is the band's free edge that goes round, at rest.
     """
-    scye = brief.body["armscye_girth"]
+    scye, length = brief.body["armscye_girth"], taken.edge if stretches else taken.length
     room = least_beyond(taken, brief.body)
+    title = "{side} armhole, length of its band" if stretches and taken.band > 0.0 else "{side} armhole, length"
     mosts = dict(zip(Fit, BARE_MOST if taken.bare else SLEEVED_MOST, strict=True))
     most, longer = KNIT_MOST * scye if stretches else max(mosts[brief.fit], room), max(cut_in, 0.0)
-    noted = taken.length > scye + longer + most
+    noted = length > scye + longer + most
     if not stretches:
         noted = scye + BARE_LONGER - UNFELT <= taken.length <= scye + room
     by = math.ceil((taken.length - scye - most) * RAISED_FOR_LENGTH)
@@ -257,14 +266,14 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
     return FitRow(
         "armhole_length",
         f"armhole-{side}",
-        say("{side} armhole, length", side=side),
+        say(title, side=side),
         scye,
-        taken.length,
+        length,
         longer,
         least=(-share_drawn_in(brief.fit, brief.cloth, brief.body) * scye if stretches else float(room)) - longer,
         most=most if stretches or shaped else None,
         severity=Severity.NOTE if noted else Severity.WARNING,
-        remedy=TOO_LONG if taken.length > scye + room else LET_DOWN if stretches else TOO_SHORT,
+        remedy=TOO_LONG if length > scye + room else LET_DOWN if stretches else TOO_SHORT,
         wanted=situation("armhole-long", by=about(by)) if raised and not stretches and shaped else None,
     )
 

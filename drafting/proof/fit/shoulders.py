@@ -25,6 +25,9 @@ as steep as the bone may be."""
 BEYOND_BONE = TradeValue(10.0, "mm", "common practice")
 """By which a set-in sleeve's shoulder may be longer than the bone, unwarned."""
 
+BAND_BEYOND_BONE = TradeValue(5.0, "mm", "from memory", "at the bone, or 1 to 2 cm inside")
+"""By which the edge of an armhole's band may lie beyond it, unwarned."""
+
 APART_OFF = TradeValue(5.0, "mm", "from memory")
 """By which the ends of uneven shoulders may lie higher or lower beside each other than the body's."""
 
@@ -71,14 +74,18 @@ def _slope(garment: Garment, brief: Brief, side: Side, taken: ShoulderTaken) -> 
 
 
 def _length(garment: Garment, brief: Brief, side: Side, length: float) -> FitRow:
+    """How long a shoulder is, to the edge of the band where a knit's armhole has one."""
+    armhole = take_armhole(garment, side)
+    band = armhole.band if armhole is not None and garment.needs.stretch > 0.0 else 0.0
+    title = "{side} shoulder, from the neck base to its band's edge" if band else _TO_END
     return FitRow(
         "shoulder_length",
         f"shoulder-{side}",
-        say("{side} shoulder, from the neck base to its end", side=side),
+        say(title, side=side),
         brief.body["shoulder_length"],
-        length,
+        length + band,
         sum_departures(garment, "shoulder_length", side.value),
-        most=BEYOND_BONE,
+        most=BAND_BEYOND_BONE if band else BEYOND_BONE,
         severity=Severity.WARNING,
         remedy=Retake(
             ("shoulder_length", "across_back_width"),
@@ -86,6 +93,9 @@ def _length(garment: Garment, brief: Brief, side: Side, length: float) -> FitRow
             "armhole lies",
         ),
     )
+
+
+_TO_END = "{side} shoulder, from the neck base to its end"
 
 
 def _strap(garment: Garment, side: Side) -> Iterator[FitRow]:

@@ -1,0 +1,68 @@
+"""What a band on an armhole takes off the body: its free edge, not the seam, is to lie where an armhole's edge does.
+
+The shoulder ends as much farther in and the underarm lies as much lower as the band is wide, as a neckline lies its
+band's width outside the neck (common practice).
+"""
+
+from __future__ import annotations
+
+import math
+
+from drafting.garment import Brief, Face, Garment, Role, Side
+from drafting.garment.armholes import take_armhole
+from drafting.garment.departures import declare_departures
+from drafting.garment.shoulders import take_shoulder
+from drafting.redraw.shoulders import narrow_shoulder
+from drafting.redraw.underarms import keep_bust, lower_underarm
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
+
+INSIDE_BONE = TradeValue(5.0, "mm", "from memory", "at the bone, or 1 to 2 cm inside")
+"""By which a sleeveless shoulder, its band on, ends inside the bone at least."""
+
+BARE_BELOW = TradeValue(15.0, "mm", "from memory", "0 to 2 cm, a lower one shows what is worn under")
+"""Below the body's armpit that a sleeveless armhole's edge lies at most, its band on, where its length lets it."""
+
+LOWEST_BARE = TradeValue(20.0, "mm", "from memory", "0 to 2 cm")
+"""Below the armpit that it lies at most for its band to go round the arm."""
+
+AROUND_BARE = TradeValue(1.16, "share", "derived", "a band of 1.03 cut to 0.89 of its seam")
+"""Of the armscye girth, how long the seam of an armhole with a band is, where its depth lets it."""
+
+LEFT_OF_SEAM = TradeValue(35.0, "mm", "from memory", "3.5 cm and more cover what is worn under")
+"""Of its shoulder seam that a body with bands keeps at least, however wide they are."""
+
+FOLLOWS_BAND = TradeValue(0.6, "share", "from memory", "as of a shoulder that is narrowed")
+"""Of a band's width that the width across the body follows."""
+
+
+def allow_for_bands(garment: Garment, brief: Brief) -> Garment:
+    """Return the body with the armholes that get a band drawn smaller by it."""
+    start = garment
+    for side, width in garment.banded:
+        garment = _allow(garment, brief, side, width)
+    return keep_bust(declare_departures(start, garment, ("across",))) if start is not garment else garment
+
+
+def _allow(garment: Garment, brief: Brief, side: Side, width: float) -> Garment:
+    shoulder, armhole = take_shoulder(garment, side), take_armhole(garment, side)
+    if shoulder is None or shoulder.length is None or armhole is None:
+        return garment
+    beyond = max(shoulder.length - brief.body["shoulder_length"] + INSIDE_BONE, 0.0)
+    seam = math.fsum(
+        line.path.length
+        for piece in garment.pieces
+        for line in piece.lines(role=Role.SHOULDER, side=side, face=Face.FRONT)
+    )
+    inset = min(width + beyond, seam - LEFT_OF_SEAM)
+    garment = narrow_shoulder(garment, side, inset, FOLLOWS_BAND) if inset > 0.0 else garment
+    below = armhole.depth - brief.body["scye_depth_length"]
+    made = _lower(garment, brief, side, width + min(below, float(BARE_BELOW)) - below)
+    armhole = take_armhole(made, side)
+    short = 0.0 if armhole is None else AROUND_BARE * brief.body["armscye_girth"] - armhole.length
+    more = min(short / 2.0, float(LOWEST_BARE) - min(below, float(BARE_BELOW)))
+    return _lower(made, brief, side, more) if more > 0.0 else made
+
+
+def _lower(garment: Garment, brief: Brief, side: Side, by: float) -> Garment:
+    return lower_underarm(garment, brief, side, by) if abs(by) > TOLERANCE.sewn_length else garment
