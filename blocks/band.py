@@ -255,6 +255,9 @@ def _by_the_curve(garment: Garment, brief: Brief, opening: Opening, o: ArmholeBa
     return max(
         NARROWEST_BAND,
         min(
-            WIDEST_ARM_BAND, float(math.floor(rule.widest_flat)) if math.isfinite(rule.widest_flat) else WIDEST_ARM_BAND
+            WIDEST_ARM_BAND,
+            float(math.floor(rule.widest_flat + TOLERANCE.sewn_length))
+            if math.isfinite(rule.widest_flat)
+            else WIDEST_ARM_BAND,
         ),
     )

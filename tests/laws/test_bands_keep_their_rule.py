@@ -7,6 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from blocks.band import AROUND_ARM
 from drafting.cloth import band_length
 from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Run
@@ -59,8 +60,9 @@ def judge(garment: Garment, brief: Brief, name: str) -> None:
         if kind != "hem-band":
             assert length >= 0.95 * (opening - theta * width) - 0.5
         rule_kind = KINDS[kind] if len(sections) == 1 else "mitred"
+        around = AROUND_ARM * brief.body["armscye_girth"] if rule_kind == "armhole" else 0.0
         rule = band_length(
-            opening, theta, width, cloth.working_stretch, recovery=cloth.recovery, kind=rule_kind
+            opening, theta, width, cloth.working_stretch, recovery=cloth.recovery, kind=rule_kind, around=around
         )  # fmt: skip
         assert length == pytest.approx(rule.length, abs=1.0)
         assert section.ease[1] == pytest.approx(length - opening, abs=1e-6)
