@@ -29,7 +29,7 @@ LOWEST_BARE = TradeValue(20.0, "mm", "from memory", "0 to 2 cm")
 AROUND_BARE = TradeValue(1.16, "share", "derived", "a band of 1.03 cut to 0.89 of its seam")
 """Of the armscye girth, how long the seam of an armhole with a band is, where its depth lets it."""
 
-LEFT_OF_SEAM = TradeValue(35.0, "mm", "from memory", "3.5 cm and more cover what is worn under")
+LEFT_OF_SEAM = TradeValue(60.0, "mm", "derived", "3.5 cm, and what changes narrow it by or open the neck by")
 """Of its shoulder seam that a body with bands keeps at least, however wide they are."""
 
 FOLLOWS_BAND = TradeValue(0.6, "share", "from memory", "as of a shoulder that is narrowed")

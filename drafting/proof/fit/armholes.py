@@ -283,18 +283,21 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
 
     An armhole that is narrower than the arm doesn't go round it: in a woven that is an error, and in what is drafted to
     stretch where it is narrower by more than the cloth gives. One that changes cut in is as much wider at
-    most as they mean it to be, and no narrower for one that they fill out.
+    most as they mean it to be, and no narrower for one that they fill out. A knit's with a band is as wide as the band
+    leaves it, in front and behind; what of that the cloth must give, it gives.
     """
+    bands = 2.0 * taken.band if stretches else 0.0
+    width, cut_in = taken.width - bands, max(cut_in - bands, min(cut_in, 0.0))
     arm = brief.body["upper_arm_girth"]
     wanted, thick = wanted_width(arm), arm / math.pi
     room = float(BARE_ARM_LEAST) if taken.bare else WOVEN_ARM_ROOM - UNFELT
     least, fails = (thick, thick * GIVES) if stretches else (thick + room, thick)
     severity = Severity.ERROR if taken.width < fails else Severity.WARNING
-    title = say("{side} armhole, width", side=side)
+    title = say("{side} armhole, width within its band" if bands else "{side} armhole, width", side=side)
     remedy: Words | Retake = "leave out the change that makes it narrow, or choose a looser fit"
     most, farthest = _widest_knit(brief, wanted) if stretches else _widest_woven(brief, wanted)
-    if taken.width > wanted + cut_in + most:
-        severity = Severity.WARNING if taken.width > wanted + cut_in + farthest else Severity.NOTE
+    if width > wanted + cut_in + most:
+        severity = Severity.WARNING if width > wanted + cut_in + farthest else Severity.NOTE
         closer = "" if brief.fit is Fit.CLOSE else "choose a closer fit, or "
         others = ("across_back_width", "bust_girth") if stretches else ACROSS
         remedy = Retake((*others, "upper_arm_girth"), f"{closer}{{again}}")
@@ -303,9 +306,9 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
         f"armhole-{side}",
         title,
         wanted,
-        taken.width,
+        width,
         cut_in,
-        least=least - wanted - cut_in - TOLERANCE.same_point if taken.lies_flat else None,
+        least=least - wanted - cut_in - bands - TOLERANCE.same_point if taken.lies_flat else None,
         most=most if taken.lies_flat else None,
         severity=severity,
         remedy=remedy,
