@@ -8,7 +8,8 @@ from dataclasses import replace
 from drafting.cloth import Cloth, Stripe
 from drafting.garment import Garment
 from drafting.lay.parts import Part
-from drafting.lay.stripes import Match, list_unmatched, place_against_stripe, tell_askew
+from drafting.lay.stripes import Match, place_against_stripe
+from drafting.lay.unmatched import list_unmatched, tell_askew
 from drafting.record import dataclass
 from drafting.saying import Words, say
 from drafting.trade import TradeValue
@@ -62,10 +63,10 @@ def match_batches(batches: Sequence[tuple[Garment, Sequence[Part]]], stripe: Str
     laid = LaidStripe(stripe, {})
     for garment, some in batches:
         placed = place_against_stripe(garment, some, stripe)
-        askew = {seam.name for seam, _ in placed.askew}
-        met = {match.seam for match in placed.matches}
-        matches = (_tell_partly(each) if each.seam in askew else each for each in placed.matches)
-        apart = [each for each in placed.askew if each[0].name not in met]
+        askew = {title for _, _, title in placed.askew}
+        met = {match.title for match in placed.matches}
+        matches = (_tell_partly(each) if each.title in askew else each for each in placed.matches)
+        apart = [each for each in placed.askew if each[2] not in met]
         moved = {part.key: placed.moved[part.name] for part in some if part.name in placed.moved}
         laid = LaidStripe(
             stripe,

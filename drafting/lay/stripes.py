@@ -11,7 +11,7 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 
 import numpy as np
 
@@ -25,19 +25,21 @@ from drafting.garment import (
     Role,
     Run,
     Seam,
-    Section,
     Use,
     balance_marks,
     find_piece_laid,
 )
 from drafting.garment.balance import place_on_run
-from drafting.garment.laying import STRIPES_ALIKE, tell_sleeve_stripes, way_of_stripes
+from drafting.garment.laying import STRIPES_ALIKE, way_of_stripes
 from drafting.geometry import Path, Point
 from drafting.lay.parts import Part
 from drafting.record import dataclass
-from drafting.saying import Words, list_sayings, say
+from drafting.saying import Words, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
+
+BENEATH = 8
+"""The rank of what meets beneath another layer: nobody sees it, and all that is seen comes first."""
 
 LAST = 9
 """The rank of what is sewn onto a face: nothing else is matched to it."""
@@ -72,12 +74,13 @@ class Match:
 class StripesPlaced:
     """How far each net piece is moved against the stripe (mm, below one repeat), and how the stripes meet so.
 
-    ``askew`` are seams, and where on them, at which they can't, for they run differently in the two pieces.
+    ``askew`` are seams, where on them, and what they are called, at which they can't, for they run differently in the
+    two pieces. What shows nowhere is left out.
     """
 
     moved: Mapping[str, float]
     matches: tuple[Match, ...] = ()
-    askew: tuple[tuple[Seam, str], ...] = ()
+    askew: tuple[tuple[Seam, str, Words], ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,33 +133,22 @@ def place_against_stripe(garment: Garment, parts: Sequence[Part], stripe: Stripe
         if each.rank == LAST:
             piece = each.names[1]
             moved[piece] = each.sign * each.miss({**moved, piece: 0.0}) % stripe.repeat
-    askew = dict.fromkeys((each.seam, each.at) for each in every if each.askew)
-    return StripesPlaced(moved, tuple(_judge_meeting(each, moved, stripe.repeat) for each in meetings), tuple(askew))
-
-
-def list_unmatched(garment: Garment, parts: Sequence[Part], placed: StripesPlaced) -> tuple[Words, ...]:
-    """Return the titles of the seams between pieces tied to the stripe where it isn't matched: shoulders above all."""
-    tied = {part.name for part in parts if part.tied and not part.piece.interfaced and not part.piece.is_strip}
-    known = {match.seam for match in placed.matches} | {seam.name for seam, _ in placed.askew}
-    apart = (seam for seam in garment.seams if seam.name not in known)
-    return tuple(seam.title for seam in apart if any(_joins_tied(section, tied) for section in seam.sections))
-
-
-def tell_askew(garment: Garment, askew: Sequence[tuple[Seam, str]], stripe: Stripe) -> tuple[Words, ...]:
-    """Return what is said of seams where stripes run differently in two pieces: of sleeves once, of others by name."""
-    sleeves = tell_sleeve_stripes(garment.pieces, stripe) if any(seam.kind.at_notch for seam, _ in askew) else ""
-    others = [(seam.title, at) for seam, at in askew if not (sleeves and seam.kind.at_notch)]
-    titles = [say("{seam}, {at}", seam=title, at=at) if at else title for title, at in others]
-    told = say(
-        "stripes run differently in the two pieces at: {seams}; they don't meet", seams=list_sayings(titles, "; ")
+    shown = [each for each in every if each.rank != BENEATH]
+    askew = dict.fromkeys((each.seam, each.at, _name_layers(garment, each)) for each in shown if each.askew)
+    matches = (
+        replace(_judge_meeting(each, moved, stripe.repeat), title=_name_layers(garment, each))
+        for each in shown
+        if not each.askew and any(each is one for one in meetings)
     )
-    return (*([sleeves] if sleeves else []), *([told] if titles else []))
+    return StripesPlaced(moved, tuple(matches), tuple(askew))
 
 
-def _joins_tied(section: Section, tied: set[str]) -> bool:
-    """Tell whether two layers of a seam, not one and the next along the seam, are of pieces that are tied."""
-    layers = [{use.piece for use in run} & tied for run in section.plies]
-    return sum(map(bool, layers)) > 1 and len(set[str]().union(*layers)) > 1
+def _name_layers(garment: Garment, each: _Meeting) -> Words:
+    """A seam by its title; where something hangs in it by the two layers that are seen, too."""
+    if not each.seam.hangs:
+        return each.seam.title
+    one, two = (garment.piece(name).title for name in each.names)
+    return say("{seam}: {one} and {two}", seam=each.seam.title, one=one, two=two)
 
 
 def _bring_together(
@@ -205,13 +197,32 @@ def _meetings(garment: Garment, names: set[str], stripe: Stripe) -> Iterator[_Me
         if seam.kind.stripes is None or seam.binds:
             continue
         found: dict[tuple[str, str], list[tuple[Point, Point]]] = {}
+        beneath: dict[tuple[str, str], list[tuple[Point, Point]]] = {}
         for section in seam.sections:
-            for run in section.plies[1:]:
-                for pair, points in _pairs(garment, section.plies[0], run):
+            for one, two, covered in pair_layers(section.plies, seam.hangs):
+                for pair, points in _pairs(garment, section.plies[one], section.plies[two]):
                     if set(pair) <= names and pair[0] != pair[1]:
-                        found.setdefault(pair, []).append(points)
+                        (beneath if covered else found).setdefault(pair, []).append(points)
         for pair, met in found.items():
             yield _meeting(garment, seam, pair, met, marks, stripe)
+        for pair, met in ((pair, met) for pair, met in beneath.items() if pair not in found):
+            yield replace(_meeting(garment, seam, pair, met, marks, stripe), rank=BENEATH)
+
+
+def pair_layers(plies: Sequence[Run], hangs: Sequence[int]) -> Iterator[tuple[int, int, bool]]:
+    """Yield which two layers of a seam lie beside each other, by their numbers, and whether one of them is covered.
+
+    What ``hangs`` in the seam lies on the layers told first, each on its own, and shows in their place: of three layers
+    of which the last hangs on the first, the second and the last are seen.
+
+    >>> list(pair_layers(((), ()), ())), list(pair_layers((("a",), ("b",), ("c",)), (2,)))
+    ([(0, 1, False)], [(0, 1, True), (0, 2, True), (1, 2, False)])
+    """
+    covered = {at for at, layer in enumerate(hangs) if plies[layer]}
+    yield from ((0, two, bool({0, two} & covered)) for two in range(1, len(plies)))
+    if hangs:
+        seen = (at for at in range(1, len(plies)) if plies[at])
+        yield from ((one, two, bool({one, two} & covered)) for one, two in itertools.combinations(seen, 2))
 
 
 def _meet_faces(garment: Garment, names: set[str], stripe: Stripe) -> Iterator[_Meeting]:

@@ -213,14 +213,15 @@ def test_what_names_nothing_or_no_turn_is_refused(grain: str, read: str) -> None
 
 
 def test_a_seam_of_three_layers_may_match_some_of_them() -> None:
-    """An overlay meets the body at the diagonal, and the piece above it does not: it is told once."""
+    """The overlay and the piece above it are seen, and run apart: it is told once, of these; beneath, nobody looks."""
     grain = 'front = "bias"\nback = "bias"\noverlay-front = "bias"\noverlay-back = "bias"'
     asked = job(grain, "diagonal-overlay-top", wearer=STRIPED)
     garment = draft_job(asked)
     lay = next(iter(plan_lays(garment, finish(garment, asked.finish), asked.brief)))
     words = [line for line in describe_spreads(lay, "cm")[0].lines if "diagonal seam" in line]
     assert len(words) == 1
-    assert "diagonal seam, all three layers (not all its layers)" in words[0]
+    assert "run differently" in words[0]
+    assert "Front shoulder piece and Front overlay" in words[0]
 
 
 def test_a_hem_near_the_bias_is_told_by_how_much_it_gives_and_drops() -> None:

@@ -31,7 +31,7 @@ PENS: Final[Mapping[FlatKind, tuple[float, float, tuple[float, ...]]]] = Mapping
         FlatKind.OPENING: (0.3, 0.0, ()),
         FlatKind.BUTTON: (0.2, 0.0, ()),
         FlatKind.GATHERS: (0.13, 0.25, ()),
-        FlatKind.STRIPE: (0.3, 0.75, ()),
+        FlatKind.STRIPE: (0.3, 0.5, ()),
         FlatKind.BEFORE: (0.25, 0.45, (0.25, 0.75)),
         FlatKind.MARKED: (0.7, 0.0, ()),
     }
