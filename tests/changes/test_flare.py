@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -19,9 +20,11 @@ from drafting.geometry import turn
 from drafting.job import draft_job
 from drafting.proof.finding import Severity
 from drafting.proof.proof import prove
+from drafting.saying import render
 from tests.garments import BODY, SINGERS, TOP, brief, build
 from tests.laws.jobs import job_of, outcome, with_changes
 from tests.laws.strategies import surveyed
+from tests.skirts.dressed import WOVEN
 
 LAW = settings(max_examples=10, derandomize=True, deadline=None)
 PIVOTS = ("armhole", "waist")
@@ -165,3 +168,24 @@ def test_a_hollow_waist_is_passed_nearer_to_the_centre() -> None:
     assert not what.refused
     assert what.garment is not None
     assert what.garment.fact("flare") == 200.0
+
+
+@pytest.mark.parametrize("design", ["fitted-bodice", "princess-top", "sheath-dress"])
+def test_a_body_with_darts_over_the_way_to_its_armhole_falls_from_its_waist(design: str) -> None:
+    """Front and back alike, as the fact tells; the sides run out with slopes that are no more than 8 degrees apart."""
+    wearer = replace(brief(surveyed("bodies_1988_women", 321)), cloth=WOVEN)
+    changes: list[tuple[str, dict[str, Any]]] = [("flare", {"by": 60.0})]
+    garment = draft_job(with_changes(job_of(design), changes, wearer))
+    assert "waist" in render(next(fact.sentence for fact in garment.facts if fact.name == "flare"), "cm")
+    assert prove(garment, wearer).passed
+    slopes = [flank_slope(garment, face) for face in (Face.FRONT, Face.BACK)]
+    assert abs(slopes[0] - slopes[1]) <= 8.0
+
+
+def flank_slope(garment: Garment, face: Face) -> float:
+    """How steeply (degrees) a face's left side runs out over the last 10 cm above its hem."""
+    points = [p for piece in garment.pieces for line in piece.lines(role=Role.SIDE, side=Side.LEFT, face=face)
+              for p in line.path.flatten()]  # fmt: skip
+    low = min(points, key=lambda p: p[1])
+    high = min(points, key=lambda p: abs(p[1] - low[1] - 100.0))
+    return math.degrees(math.atan2(abs(low[0]) - abs(high[0]), high[1] - low[1]))

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from itertools import product
 
 from drafting.errors import CannotDraft, DraftingError
@@ -24,11 +26,13 @@ from drafting.garment import (
     sides_of,
 )
 from drafting.garment.places import Place, lines_along, spot
+from drafting.geometry import Path
 from drafting.mending import mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.fullness import let_into
 from drafting.redraw.heights import is_skirt
 from drafting.redraw.letting_in import Fan, let_in, stay_within
+from drafting.redraw.spreading import point_at
 from drafting.saying import say
 from drafting.sides import side_or_word
 from drafting.tolerance import TOLERANCE
@@ -72,7 +76,8 @@ class FlareOptions:
     side: str = side_option("Which side is flared.")
     on: str = face_option("Whether the front, the back or both are flared.")
     pivot: str = option(
-        "What is kept above: the flare starts at the armhole, or at the waist. A skirt starts at its waist.",
+        "What is kept above: the flare starts at the armhole, or at the waist. A skirt starts at its waist, and so "
+        "does a body whose darts or hollow waist leave no way from the hem to the armhole.",
         "choice",
         "armhole",
         choices=("armhole", "waist"),
@@ -87,10 +92,17 @@ class FlareOptions:
     mends=mend_wavering(Role.SIDE, Role.HEM, Role.WAIST),
 )
 def flare_hem(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
-    """Slash each half asked for from the hem, and spread it."""
+    """Slash each half asked for from the hem, and spread it.
+
+    All fall from the waist where one has no way to its armhole, past darts and a hollow waist.
+    """
     faces = faces_of(o.on)
     sides = sides_of(o.side)
     each = o.by / (len(faces) * len(sides))
+    before = [_fan(garment, side, face, each, o) for face in faces for side in sides]
+    if o.pivot == "armhole" and any(_from_waist(garment.piece(name), fan) for name, fan in before):
+        # Beside halves that fall from their armholes one from its waist would swing out more at its side.
+        o = replace(o, pivot="waist")
     for face in faces:
         fans = [_fan(garment, side, face, each, o) for side in sides]
         pieces = {name for name, _ in fans}
@@ -128,7 +140,7 @@ def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -
             opens = [spot(garment, hem, _share(ends, t)).place for t in steps]
             pivots = [spot(garment, run, _share((low, high), t)).place for t in steps]
             cuts = tuple(zip(opens, pivots, strict=True))
-            if stay_within(piece, cuts):
+            if stay_within(piece, cuts) and not _runs_over_dart(piece, cuts):
                 return piece.name, Fan(cuts, tuple(use.line for use in hem), by)
     raise CannotDraft(
         o.pivot,
@@ -140,6 +152,18 @@ def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -
         ),
         help="flare it from the waist" if o.pivot == "armhole" else "flare it in fewer slashes, or the other pieces",
     )
+
+
+def _runs_over_dart(piece: Piece, cuts: Sequence[tuple[Place, Place]]) -> bool:
+    """Whether a slash runs over a dart within the piece."""
+    slits = [line.path for slit in piece.slits for line in slit]
+    chords = [Path.straight(point_at(piece, opens), point_at(piece, pivot)) for opens, pivot in cuts]
+    return any(path.crossings(chord) for path in slits for chord in chords)
+
+
+def _from_waist(piece: Piece, fan: Fan) -> bool:
+    """Whether the slashes of a body's half have their pivots on its side, from the waist down."""
+    return not is_skirt(piece) and any(piece.line(pivot.line).role is Role.SIDE for _, pivot in fan.cuts)
 
 
 def _body_pivots(
