@@ -163,7 +163,9 @@ def paint_triangles(
                     continue
                 depth[j, i] = z
                 tone = find_tone(o * light[a] + u * light[b] + v * light[c])
-                number = o * marks[a, 0] + u * marks[b, 0] + v * marks[c, 0]
+                number = (
+                    marks[a, 0] + u * (marks[b, 0] - marks[a, 0]) + v * (marks[c, 0] - marks[a, 0])
+                )  # whole stays whole
                 one = o * marks[a, 1] + u * marks[b, 1] + v * marks[c, 1]
                 two = o * marks[a, 2] + u * marks[b, 2] + v * marks[c, 2]
                 for k in range(3):

@@ -184,6 +184,15 @@ def test_only_what_is_beyond_its_error_is_told_to_differ() -> None:
     assert "makes no difference" in " ".join(render(words, "cm") for words in tell_changes(before, before))
 
 
+def test_a_whole_band_is_painted_in_its_own_grey_throughout() -> None:
+    """No dot of it falls into the band below by rounding."""
+    placed = np.array([[0.3, 0.1, 1.0], [39.7, 0.9, 1.0], [0.7, 39.3, 1.0]])
+    dots, depth = np.zeros((44, 44, 3)), np.full((44, 44), -np.inf)
+    flats, marks = np.array([[0.0] * 3] * 6 + [[1.0] * 3]), np.tile([6.0, np.nan, np.nan], (3, 1))
+    paint_triangles(placed, np.array([[0, 1, 2]]), np.ones((3, 3)), np.ones(3), marks, flats, dots, depth)
+    assert (dots[depth > 0.0] == 255.0).all()
+
+
 def test_the_scale_is_told_apart_in_grey() -> None:
     """Each band is darker than the one before by a tenth of all, and none has a colour to be confused."""
     assert all(len(set(band)) == 1 for band in BANDS)
