@@ -159,3 +159,22 @@ def test_what_is_sewn_on_already_goes_on_from_its_edge(design: str, joined: str)
     edge = sample_courses([np.concatenate([one, one[:1]])])
     shared = two[np.hypot(*(edge[None] - two[:, None]).transpose(2, 0, 1)).min(axis=1) < 0.5]
     assert np.hypot(*np.ptp(shared, axis=0)) > 150.0
+
+
+def test_no_gap_lies_between_pieces_whose_side_seam_is_sewn() -> None:
+    """Beside a hem: their hips are round, and drawn flat they would part above it."""
+    hem = views_of("princess-top", "Hem")[0]
+    one, two = (layer.points for layer in hem.layers if layer.letter and not layer.strip)
+    edge = sample_courses([np.concatenate([one, one[:1]])])
+    shared = two[np.hypot(*(edge[None] - two[:, None]).transpose(2, 0, 1)).min(axis=1) < 0.5]
+    assert np.ptp(shared[:, 1]) > 150.0
+
+
+def test_a_piece_that_opens_out_is_shown_whole_and_said_to() -> None:
+    """A front clipped for its panel is bent along that edge: cut off it would be known as no front."""
+    laid = views_of("princess-top", "Front panel seam")[0]
+    assert "B opened out along the edge" in laid.title
+    framed = frame_view(laid)
+    every = np.concatenate([layer.points for layer in laid.layers])
+    assert (framed.low <= every.min(axis=0)).all()
+    assert (framed.low + framed.across >= every.max(axis=0)).all()

@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Mapping, Sequence, Set
+from dataclasses import replace
 
 import numpy as np
 
+from drafting.garment import Garment, Role, Run
+from drafting.garment.surface import joints
 from drafting.geometry import Array
 from drafting.output.layers.outlines import clip_half
-from drafting.output.layers.unfold import ribbon_along
-from drafting.output.layers.view import Points
+from drafting.output.layers.unfold import Laid, courses_of, ribbon_along
+from drafting.output.layers.view import Points, StepView
+from drafting.work.telling import and_
 
 BENT = 25
 """Points of an edge that is bent along another."""
@@ -65,3 +69,53 @@ def bind_edge(courses: Sequence[Points], aparts: Sequence[float], i: int, width:
     for at, out in ends:
         ring = clip_half(ring, at, out)
     return ring
+
+
+def show_opened(as_laid: StepView, bent: Sequence[str]) -> StepView:
+    """Return a picture of plies, of whole pieces where the edge of one is much bent: it is clipped, and opens."""
+    if not bent:
+        return as_laid
+    every = np.concatenate([layer.points for layer in as_laid.layers])
+    title = f"{as_laid.title}, {and_(tuple(dict.fromkeys(bent)))} opened out along the edge"
+    return replace(as_laid, title=title, focus=every, whole=True)
+
+
+JOINED_AT = 8.0
+"""Between the ends of two edges, at most, that are joined where they lie (mm)."""
+
+
+def join_lines(
+    garment: Garment, laid: Laid, name: str, done: Set[tuple[str, str]], roles: Set[Role]
+) -> Mapping[str, Points]:
+    """Return the lines of a piece that are sewn already to the edge of another, as that edge lies there.
+
+    ``done`` are the edges that are sewn, ``roles`` those along which pieces lie as a whole: a cap lies along its
+    armhole, a half circle's waist along the bodice's, so that no cloth is wanting between them.
+    """
+    found = dict[str, Points]()
+    own = {(name, line.name) for line in garment.piece(name).ring if line.role in roles} & done
+    for seam in garment.seams if len(laid) > 1 and own else ():
+        if seam.kind.lay.turned or not own & {(use.piece, use.line) for use in seam.uses()}:
+            continue
+        lines, meets = dict[str, Points](), False
+        for section in seam.sections:
+            under, *others = section.plies
+            if under and all(use.piece in laid and use.piece != name for use in under):
+                along = np.concatenate(list(courses_of(garment, under, laid)))
+                for run in (run for run in others if run and run[0].piece == name):
+                    here = np.concatenate(list(courses_of(garment, run, laid)))
+                    meets |= bool(min(np.hypot(*(here[i] - along[i])) for i in (0, -1)) < JOINED_AT)
+                    lines |= dict(_spread_along(garment, run, name, along))
+        found |= lines if meets else {}
+    return found
+
+
+def _spread_along(garment: Garment, run: Run, name: str, along: Points) -> Iterator[tuple[str, Points]]:
+    """The lines of a piece in a run, each as its share of a course, in ring direction."""
+    reached = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(along, axis=0).T))])
+    ends = joints(garment, run)
+    for i, use in enumerate(run):
+        if use.piece == name:
+            at = np.linspace(ends[i], ends[i + 1], BENT) * reached[-1]
+            points = np.stack([np.interp(at, reached, along[:, k]) for k in (0, 1)], axis=1)
+            yield use.line, points[::-1] if use.against else points

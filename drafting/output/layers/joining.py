@@ -15,6 +15,7 @@ from drafting.garment import Face, Garment, Seam, balance_marks
 from drafting.garment.deeds import Handling
 from drafting.garment.named_marks import CORNER, V_POINT
 from drafting.geometry import are_inside
+from drafting.output.layers.bending import show_opened
 from drafting.output.layers.bound import draw_turned_over
 from drafting.output.layers.edges import SEWN
 from drafting.output.layers.laying import NEAR, draw_plies, find_strip_width, lay_plies, turn_over
@@ -73,6 +74,7 @@ def draw_joining(
         return
     raw = RAW_BESIDE_STRIP if any(ply.strip for ply in laid) and not seam.binds else RAW
     as_laid = view(laid, "Side by side: what meets" if apart else "As it is laid", 0.0 if apart else raw)
+    as_laid = show_opened(as_laid, [letters.get(name, "") for name in _find_opened(laid)])
     enlarged = tuple(_enlarge_points(garment, seam, letters, done, as_laid))
     strips = tuple(_enlarge_mitres(as_laid)) if clips_before(garment, seam) else ()
     yield from (*enlarged, as_laid, *strips) if clips_before(garment, seam) else (as_laid, *enlarged)
@@ -94,6 +96,12 @@ def draw_joining(
         return
     below = [turn_over(ply) for ply in opened]
     yield press_edges(PliesDrawn(garment, seam, letters, below, done, 0.0), view(below, SEWN), pressed)
+
+
+def _find_opened(laid: Sequence[PlyLaid]) -> tuple[str, ...]:
+    """The piece whose edge is much bent along the one that it is sewn to, where two lie on each other alone."""
+    alone = len(laid) == 2 and all(len(ply.laid) == 1 for ply in laid)
+    return tuple(ply.run[0].piece for ply in laid if alone and ply.bent)
 
 
 def _show_above(over: StepView, beneath: int) -> StepView:

@@ -16,7 +16,7 @@ from drafting.garment import Fate, Garment, Line, Role, Run, Seam, Use
 from drafting.garment.places import binding_width
 from drafting.garment.surface import joints
 from drafting.geometry import Affine
-from drafting.output.layers.bending import BENT, bind_edge, follow_bent, space_evenly
+from drafting.output.layers.bending import BENT, bind_edge, follow_bent, join_lines, space_evenly
 from drafting.output.layers.outlines import clip_half, find_corners, move_out
 from drafting.output.layers.shut import shut_pieces
 from drafting.output.layers.stitching import crosses_next, ends_at_stand, find_beyond, run_out, runs_across
@@ -285,28 +285,12 @@ class PliesDrawn:
         shut, lies, base = self.garment.find_once(shut_pieces)[name], ply.laid[name], self.plies[0]
         ring = self.garment.piece(name).ring
         flat = {line.name: lies.apply_all(shut.course(line)) for line in ring}
-        flat |= self._joined_lines(ply, name)
+        flat |= join_lines(self.garment, ply.laid, name, self.done.edges, WHOLLY)
         if ply is base or ply.apart:
             return list(flat.values())
         bent = dict(_bent_lines(self.garment, self.seam, ply, base, name))
         pairs = [(space_evenly(flat[line]), course) for line, course in bent.items()]
         return [bent[line] if line in bent else follow_bent(course, pairs) for line, course in flat.items()]
-
-    def _joined_lines(self, ply: PlyLaid, name: str) -> Mapping[str, Points]:
-        """The lines of a piece that are sewn already to the whole edge of another in a ply, as that edge lies there.
-
-        A cap lies along its armhole, a half circle's waist along the bodice's: no cloth is wanting between them.
-        """
-        found = dict[str, Points]()
-        own = {(name, line.name) for line in self.garment.piece(name).ring if line.role in WHOLLY}
-        for seam in self.garment.seams if len(ply.laid) > 1 else ():
-            for section in seam.sections if own & self.done.edges & {(u.piece, u.line) for u in seam.uses()} else ():
-                under, *others = section.plies
-                if under and all(use.piece in ply.laid and use.piece != name for use in under):
-                    along = np.concatenate(list(courses_of(self.garment, under, ply.laid)))
-                    for run in others:
-                        found |= dict(_spread_along(self.garment, run, name, along))
-        return found
 
     def _bindings(
         self, ply: PlyLaid, name: str, shift: int, courses: list[Points], apart: list[float]
@@ -345,10 +329,17 @@ def is_vent(line: Line) -> bool:
     return line.fate is Fate.HEMMED and line.role in (Role.SIDE, Role.CENTRE)
 
 
-def raw_outline(garment: Garment, name: str, lies: Affine, raw: Mapping[str, float]) -> Points:
-    """Return a piece's raw edge where it lies, ``raw`` mm beyond each of its lines."""
+def raw_outline(
+    garment: Garment,
+    name: str,
+    lies: Affine,
+    raw: Mapping[str, float],
+    joined: Mapping[str, Points] = MappingProxyType({}),
+) -> Points:
+    """Return a piece's raw edge where it lies, ``raw`` mm beyond its lines; ``joined`` are some of these, laid."""
     shut, ring = garment.find_once(shut_pieces)[name], garment.piece(name).ring
-    return move_out([lies.apply_all(shut.course(line)) for line in ring], [raw[line.name] for line in ring])
+    courses = {line.name: lies.apply_all(shut.course(line)) for line in ring}
+    return move_out(list((courses | dict(joined)).values()), [raw[line.name] for line in ring])
 
 
 def _bent_lines(garment: Garment, seam: Seam, ply: PlyLaid, base: PlyLaid, name: str) -> Iterator[tuple[str, Points]]:
@@ -363,17 +354,6 @@ def _bent_lines(garment: Garment, seam: Seam, ply: PlyLaid, base: PlyLaid, name:
                 shares = np.linspace(ends[i], ends[i + 1], BENT)
                 points = sample_shares(garment, section.plies[0], base.laid, shares)
                 yield use.line, points[::-1] if use.against else points
-
-
-def _spread_along(garment: Garment, run: Run, name: str, along: Points) -> Iterator[tuple[str, Points]]:
-    """The lines of a piece in a run, each as its share of a course, in ring direction."""
-    reached = np.concatenate([[0.0], np.cumsum(np.hypot(*np.diff(along, axis=0).T))])
-    ends = joints(garment, run)
-    for i, use in enumerate(run):
-        if use.piece == name:
-            at = np.linspace(ends[i], ends[i + 1], BENT) * reached[-1]
-            points = np.stack([np.interp(at, reached, along[:, k]) for k in (0, 1)], axis=1)
-            yield use.line, points[::-1] if use.against else points
 
 
 def _half(garment: Garment, ply: PlyLaid, other: PlyLaid, name: str, points: Points) -> Points:

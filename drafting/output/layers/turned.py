@@ -11,6 +11,7 @@ import numpy as np
 
 from drafting.garment import Fate, Garment, Role, Run, Use, same_corner
 from drafting.geometry import Affine
+from drafting.output.layers.bending import join_lines
 from drafting.output.layers.outlines import clip_half
 from drafting.output.layers.ply import EdgeKey, WorkDone, is_vent, raw_edges, raw_outline
 from drafting.output.layers.stitching import crosses_next, run_out
@@ -127,7 +128,7 @@ def _draw_turned_edge(
     corners = tuple(_turned_corners(garment, run))
     whole = {use: group[0] for group in _join_lines(garment, run) for use in group}
     turned = done.edges | {(use.piece, use.line) for use in (*run, *(two for _, two in corners))}
-    outlines = {name: _outline_left(garment, name, lies, turned) for name, lies in laid.items()}
+    outlines = {name: _outline_left(garment, name, laid, turned, done) for name in laid}
     edges = {group[0]: _turn_edge(garment, group, laid, depths, outlines) for group in _join_lines(garment, run)}
     edges |= {two: _turn_edge(garment, (two,), laid, depths) for _, two in corners}
     for one, two in corners:
@@ -158,11 +159,13 @@ def _find_joint(one: Points, two: Points) -> Points:
     return np.asarray(min(one[[0, -1]], key=lambda end: float(np.hypot(*(two[[0, -1]] - end).T).min())))
 
 
-def _outline_left(garment: Garment, name: str, lies: Affine, done: Set[EdgeKey]) -> Points:
+def _outline_left(garment: Garment, name: str, laid: Laid, turned: Set[EdgeKey], done: WorkDone) -> Points:
     """The outline of a piece with the allowances of its edges that are still to be sewn; a vent's is turned in."""
-    raw = raw_edges(garment, name, done)
+    raw, joined = raw_edges(garment, name, turned), join_lines(garment, laid, name, done.edges, frozenset((Role.SIDE,)))
     ring = garment.piece(name).ring
-    return raw_outline(garment, name, lies, {ln.name: 0.0 if is_vent(ln) else raw[ln.name] for ln in ring})
+    return raw_outline(
+        garment, name, laid[name], {ln.name: 0.0 if is_vent(ln) else raw[ln.name] for ln in ring}, joined
+    )
 
 
 def _is_vent(garment: Garment, use: Use) -> bool:

@@ -35,6 +35,9 @@ BESIDE_EDGES: Final = 0.2
 BESIDE_WHOLE: Final = 45.0
 """Of what lies beneath whole pieces that is shown to each side of them (mm)."""
 
+RIM, WHOLE_RIM = 14.0, 30.0
+"""Beyond all layers that is shown at most: more where pieces are seen whole, for the upper are fanned aside (mm)."""
+
 LEAST_ROUND: Final = 70.0
 """Of a piece that is shown to each side of a seam at least (mm)."""
 
@@ -126,7 +129,8 @@ def _frame_of(view: StepView) -> tuple[Points, Points]:
         return _leave_out_blank(view, low - CLOSE_ROUND, top + CLOSE_ROUND)
     beside = max(LEAST_ROUND, (BESIDE_EDGES if view.joins or view.folds else ROUND_ABOUT) * float((top - low).max()))
     margin = BESIDE_WHOLE if view.whole else beside
-    return np.maximum(low - margin, every.min(axis=0) - 14.0), np.minimum(top + margin, every.max(axis=0) + 14.0)
+    beyond = WHOLE_RIM if view.whole else RIM
+    return np.maximum(low - margin, every.min(axis=0) - beyond), np.minimum(top + margin, every.max(axis=0) + beyond)
 
 
 def _leave_out_blank(view: StepView, low: Points, top: Points) -> tuple[Points, Points]:
