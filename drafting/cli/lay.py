@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
@@ -38,7 +37,6 @@ from drafting.units import Unit, show_length
 
 if TYPE_CHECKING:
     from drafting.job import Result
-    from drafting.lay import Lay
     from drafting.lay.buying import ClothToBuy
     from drafting.lay.cutting import CuttingPlan, HowToLay
     from drafting.output import PrintInfo
@@ -166,7 +164,7 @@ def command(
         results.append(result)
     laid = _plan_cutting(results, HowToLay(how["folded"], how["seconds"] or 0))
     info = _name_plan(results)
-    made = {each.name: _make_file(each, file, laid.lays, info, results[0].job) for each in named}
+    made = {each.name: _make_file(each, file, laid, info, results[0].job) for each in named}
     write_files(file.parent, made, print_note, LAY, drop=[f"{file.stem}{end}" for end in ALSO.values()])
     with after_writing("the cutting plan", file):
         _print_lay(results[0], info, laid, named)
@@ -213,15 +211,18 @@ def _name_plan(results: Sequence[Result]) -> PrintInfo:
     return PrintInfo(titles, wearers, marks, unit=jobs[0].unit)
 
 
-def _make_file(each: Path, file: Path, lays: tuple[Lay, ...], info: PrintInfo, job: Job) -> bytes:
+def _make_file(each: Path, file: Path, laid: CuttingPlan, info: PrintInfo, job: Job) -> bytes:
     """The bytes of one of the files, sealed."""
+    from drafting.lay.words import tell_together
     from drafting.output.lay_json import lay_json
     from drafting.output.lay_svg import lay_svg
     from drafting.output.pages.lay_page import lay_pdf, true_size_pdf
     from drafting.seal import seal_file
 
+    lays = laid.lays
     if each == file:
-        made = lay_pdf(lays, info, job.paper, job.advise)
+        more = (tell_together(lays, laid.alone, info.unit),) if laid.alone else ()
+        made = lay_pdf(lays, info, job.paper, job.advise, more)
     elif each.suffix == ".pdf":
         made = true_size_pdf(lays, info)
     else:
@@ -324,14 +325,10 @@ def _next_steps(laid: CuttingPlan) -> tuple[str, ...]:
 
 def _print_together(laid: CuttingPlan, unit: Unit) -> None:
     """Show what garments that are laid together take, and what they would one by one."""
-    from drafting.lay.words import show_cloth_length
+    from drafting.lay.words import tell_together
 
-    bought = math.fsum(lay.buy for lay in laid.lays)
-    together = show_cloth_length(bought, unit)
-    spared = show_cloth_length(laid.alone - bought, unit)
-    sparing = f": that spares {spared}" if spared != show_cloth_length(0.0, unit) and laid.alone > bought else ""
     print_heading("Laid together")
-    print_lines(wrap_text(f"{together} of all cloths, laid one by one {show_cloth_length(laid.alone, unit)}{sparing}."))
+    print_lines(wrap_text(tell_together(laid.lays, laid.alone, unit)))
 
 
 def _print_otherwise(laid: CuttingPlan, unit: Unit) -> None:

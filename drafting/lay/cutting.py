@@ -29,7 +29,7 @@ class HowToLay:
 
 @dataclass(frozen=True, slots=True)
 class CuttingPlan:
-    """What was laid: the lays, what is bought beside, and what the garments take laid one by one (mm; none if one).
+    """What was laid: the lays, what is bought beside, and what the garments need laid one by one (mm; none if one).
 
     ``notes`` tell of cloths nearly alike what keeps them apart.
     ``otherwise`` is how one garment lies on folded cloth, if that isn't asked for, or single, if it is.
@@ -75,4 +75,4 @@ def _search_longer(lays: tuple[Lay, ...], unit: Unit, how: HowToLay, searching: 
 def _lay_alone(made: Sequence[ToLay], unit: Unit, laying: Told) -> Iterator[float]:
     """What each garment takes laid by itself (mm), of all its cloths; nothing once the search is stopped."""
     for each in made if laying(1.0) else ():
-        yield math.fsum(lay.buy for lay in plan_shared_lays([each], unit, laying))
+        yield math.fsum(lay.needs for lay in plan_shared_lays([each], unit, laying))

@@ -85,7 +85,18 @@ def _tell_buy(lay: Lay, spread: ClothSpread, unit: Unit) -> str:
         return "Nothing can be laid"
     if spread.begins:
         return "Bought with what lies folded"
-    return f"Buy {show_cloth_length(lay.buy, unit)}{' for what is laid; not all of it is' * bool(lay.too_wide)}"
+    laid = " for what is laid; not all of it is" * bool(lay.too_wide)
+    return f"{'Buy' if lay.cloth.length is None else 'Takes'} {show_cloth_length(lay.buy, unit)}{laid}"
+
+
+def tell_together(lays: Sequence[Lay], alone: float, unit: Unit) -> str:
+    """Return what garments laid together take, what they would one by one (mm), and what that spares."""
+    needs = math.fsum(lay.needs for lay in lays)
+    spared = show_length(alone - needs, unit)
+    told = f": that spares {spared}" if alone > needs else ": lay them one by one"
+    sparing = told * (show_length(abs(alone - needs), unit) != show_length(0.0, unit))
+    apart = f"laid one by one they would take {show_length(alone, unit)}{sparing}"
+    return f"Together the garments take {show_length(needs, unit)} of all cloths; {apart}."
 
 
 def tell_laying(spread: ClothSpread) -> str:
@@ -240,6 +251,18 @@ def _tell_there(lay: Lay, unit: Unit) -> Iterator[str]:
     if there is not None and lay.laid and not lay.too_wide:
         how = f"{show_length(lay.short, unit)} too little" if lay.short else "enough"
         yield f"There is {show_length(there, unit)} of it: that is {how}."
+        if lay.short:
+            yield f"What may help: {'; '.join(_tell_shorter(lay))}."
+
+
+def _tell_shorter(lay: Lay) -> Iterator[str]:
+    """What may lay a garment on less cloth."""
+    if lay.cloth.kind is Kind.KNIT and lay.cloth.shades is None and not lay.cloth.nap and not lay.cloth.stripe:
+        yield "shades = false, if it looks the same upside down"
+    if not lay.is_tied:
+        yield "a longer search (--time)"
+    yield 'facings, bands and cuffs of another cloth (cut = ["..."] under its table)'
+    yield "a shorter garment or sleeve"
 
 
 def _tell_flaws(spread: ClothSpread, cloth: Cloth) -> Iterator[str]:

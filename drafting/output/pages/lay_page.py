@@ -54,8 +54,13 @@ SHARE: Final = 0.58
 """The share of a page's height that the drawing may take."""
 
 
-def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Advisor = advise_nothing) -> bytes:
-    """Return the bytes of the cutting plan: a page for each spread, and more where the words find no room on one."""
+def lay_pdf(
+    lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Advisor = advise_nothing, more: Sequence[str] = ()
+) -> bytes:
+    """Return the bytes of the cutting plan, and what ``more`` is said of all of it.
+
+    It has a page for each spread, and further ones where the words find no room on one.
+    """
     info = info.tidy()
     document = Document(f"Cutting plan: {info.name_draft()}", "How the pieces lie on the cloth, and how much to buy")
     pages = PlanPages(document, info, page_of(paper))
@@ -66,7 +71,8 @@ def lay_pdf(lays: Sequence[Lay], info: PrintInfo, paper: PaperPlan, advisor: Adv
             is_first, is_last = (spread is lays[end].spreads[end] for end in (0, -1))
             washing = [tell_washing([lay.cloth])] if is_first or (unlike and not spread.begins) else []
             toned = [TONED] * any(each.part.over for each in spread.laid)
-            whole = _tell_all_of_it(info, page_of(paper)[0] - 2 * MARGIN) if spread is lays[0].spreads[0] else []
+            begun = _tell_all_of_it(info, page_of(paper)[0] - 2 * MARGIN, more)
+            whole = begun if spread is lays[0].spreads[0] else []
             words = (*washing, tell_laying(spread), *toned, *told.lines, *whole, *([CAUTIONS] if is_last else []))
             pages.draw(lay, spread, told, [Para(each, 8.5, 1.6) for each in words])
     return document.bytes()
@@ -169,10 +175,10 @@ LEAST_HEAD: Final = 6.0
 """Of type in a heading (pt)."""
 
 
-def _tell_all_of_it(info: PrintInfo, room: float) -> list[str]:
+def _tell_all_of_it(info: PrintInfo, room: float, more: Sequence[str]) -> list[str]:
     """Whose garments and which draft marks a plan is of, where the heading has no room for all of them."""
     words = "; ".join(part for part in (info.wearer, name_mark(info.mark)) if part)
-    return [f"The plan of {words}."] if text_width(words, 9.0) > room - SIDE else []
+    return [*([f"The plan of {words}."] if text_width(words, 9.0) > room - SIDE else []), *more]
 
 
 def _draw_lay(

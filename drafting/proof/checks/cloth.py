@@ -17,6 +17,7 @@ from drafting.proof.checks.washing import find_grown_apart, note_wash
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, list_sayings, say, show_share, tape
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 
 def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -81,6 +82,9 @@ def _finding(place: str, refusal: Refusal) -> Finding:
     )
 
 
+WIDE_REPEAT = TradeValue(400.0, "mm", "from memory")
+"""Of a stripe's repeat from which it may have been written in another unit."""
+
 CUTTING = "cloth.cutting"
 """The code of a note on how a cloth is to be cut."""
 
@@ -108,6 +112,14 @@ def _notes(name: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
     if cloth.nap:
         words = "nap: lay all pieces one way up, the tops to the same end of the cloth"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
+    if cloth.nap and cloth.shades is False:
+        told = f"{cloth.name}: shades = false is said of a cloth with a nap, whose pieces lie one way all the same"
+        mend = "leave out nap, if it looks the same upside down"
+        yield Finding("cloth.nap", Severity.WARNING, place, None, None, told, mend)
+    if cloth.stripe is not None and cloth.stripe.repeat > WIDE_REPEAT:
+        wide = say("{name}: a stripe every {repeat} is a wide one", name=cloth.name, repeat=tape(cloth.stripe.repeat))
+        mend = "measure from one line to the next of its like, and write the unit with it"
+        yield Finding("cloth.stripe", Severity.WARNING, place, cloth.stripe.repeat, float(WIDE_REPEAT), wide, mend)
     if cloth.sides_alike:
         words = "both sides alike: choose a right side, and chalk a cross on the wrong side of every piece"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
