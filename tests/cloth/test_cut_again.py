@@ -68,6 +68,7 @@ def test_a_lining_is_cut_by_a_print_for_its_own_wash() -> None:
     assert high[1] * 0.95 == pytest.approx(high[0])
     assert np.ptp(laid.ring, axis=0)[1] == pytest.approx(high[1], abs=0.1)
     assert lining.cloth.cut_unwashed
+    assert not any("sew both as one" in str(finding.sentence) for finding in proof.findings)
     assert any(finding.code == "cloth.grown_apart" and finding.place == "cloths.lining" for finding in proof.findings)
 
     shrinking = replace(job.brief.cloth, shrink_along=0.05, cut_unwashed=True)

@@ -5,15 +5,15 @@ A block states what its design needs (`ClothNeeds`); a garment needs what each o
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 
 from drafting.cloth import Cloth, Kind, Refusal, Stripe, find_refusals
 from drafting.cloth.cloth import UNFELT_STRETCH
-from drafting.finishing.growth import cloth_as_cut
+from drafting.finishing.growth import cloth_as_cut, grown_apart
 from drafting.garment import Brief, Face, Garment, Piece, Role
 from drafting.garment.laying import cloth_as_laid, lie_alike, tell_sleeve_stripes
 from drafting.garment.model import INTERFACING, MAIN_CLOTH
-from drafting.proof.checks.washing import find_grown_apart, note_wash
+from drafting.proof.checks.washing import GROWN_APART, find_grown_apart, note_wash
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, list_sayings, say, show_share, tape
 from drafting.tolerance import TOLERANCE
@@ -34,7 +34,7 @@ def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
         if name in worn or name == MAIN_CLOTH
         for refusal in find_refusals(_as_worn(cloth, name, garment), garment.needs)
     )
-    notes = (note for name, cloth in cloths.items() for note in _notes(name, cloth, garment))
+    notes = (note for name, cloth in cloths.items() for note in _notes(name, cloth, garment, cloths))
     return (*refused, *notes, *_find_stiffer(garment, brief), *find_grown_apart(garment, cloths))
 
 
@@ -89,22 +89,31 @@ CUTTING = "cloth.cutting"
 """The code of a note on how a cloth is to be cut."""
 
 
-def _tell_cut_again(name: str, garment: Garment) -> Iterator[Finding]:
-    """What is cut from a cloth once more, and how it is sewn (common practice: mounted, or made up by itself)."""
+def _tell_cut_again(name: str, garment: Garment, alike: bool) -> Iterator[Finding]:
+    """What is cut from a cloth once more, and how it is sewn (common practice: mounted, or made up by itself).
+
+    ``alike``: it is as large as what it is laid on, until it is washed.
+    """
     again = [piece.title for piece in garment.pieces if name in piece.again]
     if again and name != INTERFACING:
+        mounted = "Lay each on the wrong side of its piece, baste round within the allowance, and sew both as one; or "
+        loose = (
+            "make up a loose lining of them" if alike else "Make up a loose lining of them: it agrees after the wash"
+        )
         words = say(
-            "{name}, cut once more: {titles}. Lay each on the wrong side of its piece, baste round within the "
-            "allowance, and sew both as one; or make up a loose lining of them",
+            "{name}, cut once more: {titles}. {how}",
             name=name,
             titles=list_sayings(again, "; "),
+            how=f"{mounted * alike}{loose}",
         )
         yield Finding(CUTTING, Severity.NOTE, _place(name), None, None, words, "", "")
 
 
-def _notes(name: str, cloth: Cloth, garment: Garment) -> Iterator[Finding]:
+def _notes(name: str, cloth: Cloth, garment: Garment, cloths: Mapping[str, Cloth]) -> Iterator[Finding]:
     place, pieces = _place(name), [piece for piece in garment.pieces if piece.cloth == name]
-    yield from _tell_cut_again(name, garment)
+    over = (cloths[piece.cloth] for piece in garment.pieces if name in piece.again and piece.cloth in cloths)
+    alike = all(grown_apart(each.growth, cloth.growth) <= GROWN_APART for each in over)
+    yield from _tell_cut_again(name, garment, alike)
     yield from note_wash(place, cloth_as_cut(name, cloth), CUTTING)
     if cloth.kind is Kind.WOVEN and any(piece.laid and _is_askew(piece) for piece in garment.pieces):
         words = "on the bias it drops: let the garment hang for a day, then level its hem"
