@@ -101,6 +101,8 @@ def suppression(w: Waist) -> float:
 def plan_of(w: Waist, side: Side, slope: float) -> Plan:
     """Share out the suppression of one side: a third to the seam, up to a limit, the rest to darts; all if it's small.
 
+    Beside a front that is far wider at the waist the back keeps the darts of both: its hip would be too narrow.
+
     The side seam lies at the hip where the front's darts take out their share. A front whose share isn't worth a dart
     has none, and lies as its waist does.
     """
@@ -108,7 +110,8 @@ def plan_of(w: Waist, side: Side, slope: float) -> Plan:
     half_hip = w.hip_girth / 2.0
     quarter = (half_hip - sum(waists.values())) / 2.0
     at_side = at_side_of(quarter)
-    if quarter - at_side < LEAST_DART:
+    over_front = waists[Face.FRONT] - waists[Face.BACK] > SIDE_OFF
+    if quarter - at_side < (LEAST_DART / 2.0 if over_front else LEAST_DART):
         return Plan(quarter, {face: waist + quarter for face, waist in waists.items()}, slope, False)
     whole = 2.0 * (quarter - at_side)
     met = len(w.halves[Face.FRONT, side].darts) if w.darted else None

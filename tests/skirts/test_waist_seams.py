@@ -14,6 +14,7 @@ from blocks.skirt import draft_straight_skirt
 from blocks.waist_seam import WAIST, draft_waist_seam
 from drafting.body import make_body
 from drafting.changes.darts.move import move_dart
+from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Role, Side, Step
 from drafting.garment.darts import darts_of
@@ -28,8 +29,9 @@ from drafting.units import show_length
 from drafting.work import make_up
 from drafting.work.hemming import list_needs
 from drafting.work.sewing import steps_of_work
-from tests.garments import SLEEVED
-from tests.laws.jobs import job_of
+from tests.garments import SLEEVED, brief
+from tests.laws.jobs import job_of, with_changes
+from tests.laws.strategies import surveyed
 from tests.skirts.dressed import JERSEY, WOVEN, Plan, errors, skirt
 
 Onto = list[tuple[Step[Any], Mapping[str, Any]]]
@@ -199,3 +201,16 @@ def test_a_waist_is_stayed_by_elastic_in_a_knit_and_by_tape_in_a_woven() -> None
         waists = [seam for seam in dress.seams if seam.kind == WAIST]
         for seam in waists:
             assert f"Cut {what} {show_length(dress.run_length(seam.plies[0]), 'cm')} long" in words
+
+
+@pytest.mark.parametrize("fit", [Fit.SEMI, Fit.RELAXED])
+def test_a_skirts_back_keeps_its_darts_below_a_belly_whatever_the_fit(fit: Fit) -> None:
+    """Without them its hip would follow a waist that lies far in, and be 5 cm narrower than the front's a half."""
+    wearer = replace(brief(surveyed("bodies_2012_men", 98), fit), cloth=WOVEN)
+    garment = draft_job(with_changes(job_of("waist-seam-dress"), [], wearer))
+    hips = {
+        face: sum(v.path.length for p in garment.pieces if p.face is face for v in p.levels if v.name == "hip") / 2.0
+        for face in (Face.FRONT, Face.BACK)
+    }
+    assert abs(hips[Face.FRONT] - hips[Face.BACK]) <= 34.0
+    assert any(dart.name.startswith("skirt-back") for p in garment.pieces for dart in darts_of(p))
