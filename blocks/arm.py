@@ -65,9 +65,10 @@ class AcrossWidths:
 
 
 def room_needed(brief: Brief) -> float:
-    """Return how wide (mm) an armhole is drafted at least: wider than the arm is thick, a woven's by more."""
+    """Return how wide (mm) an armhole is drafted at least: wider than the arm is thick, but for a close knit."""
     room = WOVEN_ARM_ROOM if brief.cloth.kind is Kind.WOVEN else KNIT_ARM_ROOM
-    return brief.body["upper_arm_girth"] / math.pi + room
+    thick, drawn_in = brief.body["upper_arm_girth"] / math.pi, share_drawn_in(brief.fit, brief.cloth, brief.body)
+    return thick + max(room - drawn_in * thick, 0.0)
 
 
 LEAST_ACROSS_EASE = TradeValue(5.0, "mm", "from memory", "0 to 2.5 cm")
@@ -86,7 +87,7 @@ def narrow_across(brief: Brief, half: float, back: float, front: float, *, beyon
     across, width = body["across_back_width"] / 2.0, half - back - front
     ease = max(back - across, 0.0)
     spare = max(ease - LEAST_ACROSS_EASE / 2.0, 0.0) if woven else ease
-    share = (WOVEN_ACROSS_GIVES if woven else KNIT_ACROSS_GIVES) + share_drawn_in(brief.fit, brief.cloth, body)
+    share = WOVEN_ACROSS_GIVES if woven else max(KNIT_ACROSS_GIVES, share_drawn_in(brief.fit, brief.cloth, body))
     most = ease + across * share if beyond else spare
     wanted = min(wanted_width(body["upper_arm_girth"]) - width, 2.0 * spare)
     given = max(wanted, min(room_needed(brief) - width, 2.0 * most), 0.0) / 2.0

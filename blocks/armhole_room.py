@@ -17,7 +17,7 @@ from drafting.redraw.underarms import keep_bust, lower_underarm
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-INSIDE_BONE = TradeValue(5.0, "mm", "from memory", "at the bone, or 1 to 2 cm inside")
+BARE_INSIDE = TradeValue(5.0, "mm", "from memory", "at the bone, or 1 to 2 cm inside")
 """By which a sleeveless shoulder, its band on, ends inside the bone at least."""
 
 BARE_BELOW = TradeValue(15.0, "mm", "from memory", "0 to 2 cm, a lower one shows what is worn under")
@@ -48,7 +48,7 @@ def _allow(garment: Garment, brief: Brief, side: Side, width: float) -> Garment:
     shoulder, armhole = take_shoulder(garment, side), take_armhole(garment, side)
     if shoulder is None or shoulder.length is None or armhole is None:
         return garment
-    beyond = max(shoulder.length - brief.body["shoulder_length"] + INSIDE_BONE, 0.0)
+    beyond = max(shoulder.length - brief.body["shoulder_length"] + BARE_INSIDE, 0.0)
     seam = math.fsum(
         line.path.length
         for piece in garment.pieces

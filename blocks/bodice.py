@@ -82,7 +82,7 @@ LEAST_DRAWN_IN = TradeValue(116.0, "mm", "from memory", "a short shoulder is nee
 """Length of shoulder down to which a top that is drawn in has its shoulders shorter too, by its share: they stretch."""
 
 ENDS_BEYOND = trade_table(
-    {Fit.CLOSE: 23.0, Fit.SEMI: 33.0, Fit.RELAXED: 33.0}, "mm", "from memory", "1 to 2.5 cm, from 3.5 a tongue rides up"
+    {Fit.CLOSE: 33.0, Fit.SEMI: 33.0, Fit.RELAXED: 33.0}, "mm", "from memory", "1 to 2.5 cm, from 3.5 a tongue rides up"
 )
 """Beyond half of the across front, which its armhole passes inside, that a shoulder ends at most."""
 

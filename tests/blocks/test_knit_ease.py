@@ -22,6 +22,7 @@ from drafting.proof.fit.hollows import hollow_rows
 from drafting.proof.fit.lengths import length_rows
 from drafting.proof.fit.widths import width_rows
 from tests.garments import BODY, SINGERS, TOP, brief, build, singer
+from tests.laws.strategies import surveyed
 
 VOICES = pytest.mark.parametrize("voice", SINGERS)
 
@@ -188,3 +189,16 @@ def test_the_across_front_is_held_to_the_body_whatever_the_arm_took() -> None:
         row = next(row for row in width_rows(build(b, BODY), b) if row.name == "across_front_width")
         limits.add((row.meant, row.least, row.most))
     assert limits == {(0.0, -20.0, 30.0)}
+
+
+@pytest.mark.parametrize("row", [111, 335])
+def test_a_close_back_is_drawn_in_no_farther_than_half_the_stretch(row: int) -> None:
+    """At rest, and its shoulder ends at most 2.5 cm inside the bone (from memory); one drawn in farther is told."""
+    b = brief(surveyed("bodies_2012_women" if row == 111 else "bodies_1988_women", row), Fit.CLOSE)
+    top = build(b, TOP)
+    held = {r.name: r for r in fit_rows(top, b) if r.name in ("across_back_width", "shoulder_length")}
+    least = b.body["across_back_width"] / (1.0 + 0.5 * b.cloth.stretch_across)
+    assert held["across_back_width"].garment >= least
+    assert held["across_back_width"].bounds[0] == pytest.approx(least, abs=25.0)
+    assert held["shoulder_length"].off >= -25.0
+    assert replace(held["shoulder_length"], garment=b.body["shoulder_length"] - 30.0).beyond < 0.0

@@ -25,6 +25,9 @@ as steep as the bone may be."""
 BEYOND_BONE = TradeValue(10.0, "mm", "common practice")
 """By which a set-in sleeve's shoulder may be longer than the bone, unwarned."""
 
+INSIDE_BONE = TradeValue(25.0, "mm", "from memory", "0 to 2 cm inside, a close one's")
+"""By which a knit's shoulder may end inside the bone, unwarned, but by what changes take of it."""
+
 BAND_BEYOND_BONE = TradeValue(5.0, "mm", "from memory", "at the bone, or 1 to 2 cm inside")
 """By which the edge of an armhole's band may lie beyond it, unwarned."""
 
@@ -85,6 +88,7 @@ def _length(garment: Garment, brief: Brief, side: Side, length: float) -> FitRow
         brief.body["shoulder_length"],
         length + band,
         sum_departures(garment, "shoulder_length", side.value),
+        least=-INSIDE_BONE if garment.needs.stretch > 0.0 else None,
         most=BAND_BEYOND_BONE if band else BEYOND_BONE,
         severity=Severity.WARNING,
         remedy=Retake(

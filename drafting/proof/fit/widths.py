@@ -57,6 +57,9 @@ BACK_OVER, BACK_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, 
 """By which an across back may be wider or narrower than the fit asks, unwarned: 1 to 1.5 cm at each armhole."""
 
 
+STRETCHED_AT_REST = TradeValue(0.5, "share", "from memory", "the rest is for the arms to reach forward")
+"""Of its cloth's stretch that a knit's across back takes up at rest at most."""
+
 BACK_TOO_NARROW = Retake(
     ARM_AND_BACK,
     "the arms are thick for this back and took the room: {again}; if both are right, choose a looser fit, or widen the "
@@ -150,14 +153,21 @@ def _girths(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             )
             yield replace(row, most=asked + LOOSER, severity=Severity.WARNING, remedy=FIT_MISSED) if looser else row
         elif isinstance(aim.measure, Width):
-            yield _across_back(garment, aim, finished, asked)
+            yield _across_back(garment, brief, aim, finished, asked)
 
 
-def _across_back(garment: Garment, aim: Aim, finished: float, asked: float) -> FitRow:
-    """The across back: of a woven never under the body's, whatever a rule took of it for the arm's room."""
+def _across_back(garment: Garment, brief: Brief, aim: Aim, finished: float, asked: float) -> FitRow:
+    """The across back: of a woven never under the body's, whatever a rule took of it for the arm's room.
+
+    Of a knit never so far under it that half of the cloth's stretch is taken up at rest, but by changes.
+    """
     row = _row(aim, "across_back", finished, asked - BACK_UNDER, asked + BACK_OVER, Severity.WARNING)
     taken = next((fact.value for fact in garment.facts if fact.name == "across_given"), 0.0)
-    if garment.needs.stretch > 0.0 or row.least is None or taken <= row.least:
+    if garment.needs.stretch > 0.0 and row.least is not None:
+        cut_in = sum(sum_departures(garment, "across", f"{Face.BACK}-{side}") for side in (Side.LEFT, Side.RIGHT))
+        farthest = aim.body / (1.0 + STRETCHED_AT_REST * brief.cloth.stretch_across) - aim.body + min(cut_in, 0.0)
+        return replace(row, least=max(row.least, farthest - aim.meant))
+    if row.least is None or taken <= row.least:
         return row
     return replace(row, least=taken, remedy=BACK_TOO_NARROW) if row.off < taken else replace(row, least=taken)
 
