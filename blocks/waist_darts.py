@@ -132,8 +132,9 @@ def share(whole: float, fuller: float = 0.0, flat: float = 1.0) -> Suppression:
     wanted = min(front_part(rest, fuller, flat), USUAL_WAIST_DART)
     front = worth_sewing(wanted) if rest >= 2.0 * LEAST_DART else wanted if wanted >= LEAST_DART else 0.0
     back = min(max(rest - max(wanted, front), min(rest, LEAST_DART)), MOST_IN_BACK)
-    side = min(whole - front - back, MOST_AT_SIDE if front else whole)
-    front = whole - side - back
+    left = whole - front - back
+    side = min(left, MOST_AT_SIDE if front else whole)
+    front += left - side
     # What the front's dart was to take, and the back's, their own edges of the side have where the darts don't.
     ahead = ((wanted - front) - (rest - wanted - back)) / 2.0 if front < 2.0 * LEAST_DART else 0.0
     # A small rest would make a second dart not worth sewing, so the two are made 11 to 9.

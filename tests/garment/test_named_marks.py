@@ -45,14 +45,14 @@ def test_a_name_stands_on_the_paper_and_in_the_step() -> None:
 
 
 def test_the_v_is_enlarged_with_its_clip() -> None:
-    """A picture of its own, the clip ending a thread from the point, in the middle of its angle."""
+    """A picture of its own, the clip ending a thread from its stay-stitching, in the middle of its angle."""
     garment = made("knit-top")[1]
     band = next(s for s in steps_of_work(make_up(garment), garment, "cm") if s.said.title == "Neck band")
     (view,) = (each for each in picture_step(garment, band, {}, {}) if each.close and each.clips)
     (clip,) = view.clips
     assert view.focus is not None
     inner, outer = (abs(end - view.focus[0]) for end in clip)
-    assert inner.max() < 1.01 < 9.0 < outer.max()
+    assert inner.max() < 3.0 < 9.0 < outer.max()
     assert clip[1][0] == pytest.approx(view.focus[0][0], abs=0.5)
 
 

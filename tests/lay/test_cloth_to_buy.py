@@ -91,9 +91,11 @@ def test_what_is_told_of_stripes() -> None:
 
 
 def test_each_seam_of_an_overlay_is_told_once_whether_stripes_meet_there() -> None:
-    """Of three layers, too: by how much they miss at the diagonal; that nothing brings shoulders together."""
+    """Of three layers those that are seen, in front and behind; and that nothing brings shoulders together."""
     words = " ".join(describe_spreads(lays(made("diagonal-overlay-top"), Stripe(40.0))[0], "cm")[0].lines)
-    assert words.count("diagonal seam") == 1
+    assert words.count("diagonal seam") == 2
+    for face in ("Front", "Back"):
+        assert words.count(f"diagonal seam, all three layers: {face} shoulder piece and {face} overlay") == 1
     assert "left shoulder; right shoulder" in words.partition("As is usual, they aren't brought together at: ")[2]
     assert "binding" not in words.partition("They meet at: ")[2]
 

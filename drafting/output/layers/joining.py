@@ -182,7 +182,7 @@ def _enlarge_points(
         yield replace(view, title=title, notches=here, focus=at, clips=clips, close=True)
 
 
-STAYED_OFF = 2.0
+STAYED_OFF = 1.0
 """From the stitching line, in the allowance, that a corner is stay-stitched as drawn (mm)."""
 
 
