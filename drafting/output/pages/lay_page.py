@@ -142,7 +142,7 @@ def true_size_pdf(lays: Sequence[Lay], info: PrintInfo) -> bytes:
                 document.text(text.words, text.x, reach + text.y, size)
             _trace(document, ([replace(each, points=[(x, reach + y) for x, y in each.points]) for each in shapes]), at)
             for place in find_places(spread, lay.across):
-                _print_label(document, write_label(place, spread.left, at, info.unit), (0.0, 0.0), at)
+                _print_label(document, write_label(place, spread.left, at, info.unit), (0.0, 0.0), at, lay.is_tied)
     return document.bytes()
 
 
@@ -200,7 +200,7 @@ def _draw_lay(
     document.ops("Q")
     labels = list(_label_stretch(lay, spread, stretch, at, unit))
     for _, label in labels:
-        _print_label(document, label, origin, at)
+        _print_label(document, label, origin, at, lay.is_tied)
     _print_measures(document, spread, unit, (box.x0, low, box.x0 + wide * at.scale, box.top - ENDS), stretch)
     return low - 4.0, [place for place, label in labels if not label.is_placed]
 
@@ -264,8 +264,10 @@ def _take_pen(ink: LayInk, thick: float) -> str:
     return pen((ink.pen or 0.0) * thick, ink.grey, [dash * thick for dash in ink.dash], round_=ink.fill is not None)
 
 
-def _print_label(document: Document, label: LayLabel, origin: tuple[float, float], at: LabelScale) -> None:
-    """Print what is written into a part; each line on white, so that no stripe's line strikes it through."""
+def _print_label(
+    document: Document, label: LayLabel, origin: tuple[float, float], at: LabelScale, striped: bool
+) -> None:
+    """Print what is written into a part; on white where there are stripes, so that none strikes it through."""
     if label.arrow is not None:
         points = [(origin[0] + x * at.scale, origin[1] + y * at.scale) for x, y in label.arrow.points]
         _trace(document, [LayShape(Look.ARROW, points)], LabelScale(1.0, at.grow))
@@ -273,5 +275,6 @@ def _print_label(document: Document, label: LayLabel, origin: tuple[float, float
         x, y = origin[0] + text.x * at.scale, origin[1] + text.y * at.scale
         half = text_width(text.words, text.size) / 2 + 0.4
         low, high = DESCENT * text.size * POINT, ASCENT * text.size * POINT
-        document.ops(f"1 g {rectangle(x - half, y - low, x + half, y + high)} f 0 g")
+        if striped:  # elsewhere the white would only break an edge that the words come near to
+            document.ops(f"1 g {rectangle(x - half, y - low, x + half, y + high)} f 0 g")
         document.text_about(text.words, x, y, text.size)
