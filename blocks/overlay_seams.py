@@ -158,7 +158,7 @@ def _tell_diagonal(told: Telling, group: Group) -> Told:
         plain_machine_words(told, "this seam"),
         f"Sew from one V point, where the neck's stitching ends, over the side seam to the other{_v_points(told)}.",
         "Beyond the V points the neck of main piece and overlay is finished already: keep it out of this seam.",
-        does("Neaten the three edges as one, and press them down.", NEATENED),
+        does("Neaten the three edges as one, and press them towards the hem, off the shoulder pieces.", NEATENED),
         *_PINNED_AGAIN,
     )
 

@@ -4,7 +4,20 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
-from drafting.garment import Deed, Face, Garment, Group, Role, Run, Seam, Telling, Told, does, tell_step
+from drafting.garment import (
+    Deed,
+    Face,
+    Garment,
+    Group,
+    Role,
+    Run,
+    Seam,
+    Telling,
+    Told,
+    balance_marks,
+    does,
+    tell_step,
+)
 from drafting.garment.deeds import BOUND, ENDS_CAUGHT, ENDS_ENCLOSED, STRIP_FOLDED, Handling
 from drafting.garment.named_marks import name_marks
 from drafting.garment.places import binding_width, gathered_length
@@ -83,7 +96,9 @@ def _quarter(told: Telling, group: Group, edge: str) -> tuple[str, ...]:
     """How a ring and its edge are divided: at their notches, or from the one there is."""
     if len(mark_numbers(told.garment, group.seams[0])) > 1:
         return (f"Divide the band and the {edge} in four, at the notches.",)
-    halved = "halve each stretch between notch and join, and mark its middle"
+    marks = (mark for mark in told.garment.find_once(balance_marks) if mark.seam == group.seams[0].name)
+    at_seam = next((f" (the {name})" for mark in marks for _, name in mark.meets if name), "")
+    halved = f"halve each stretch between notch{at_seam} and join, and mark its middle"
     return f"Divide the band and the {edge} in four: {halved}.", *_front_stretch(told, group, edge)
 
 
@@ -98,7 +113,10 @@ def _front_stretch(told: Telling, group: Group, edge: str) -> tuple[str, ...]:
     if not alike or min(front, back) <= 0.0 or abs(front - back) <= WORTH_TELLING:
         return ()
     either = (f"Folded, both bands are alike: either goes on either {edge}.",) if others else ()
-    return f"The {'longer' if front > back else 'shorter'} stretch of the band is the front's.", *either
+    longer = "longer" if front > back else "shorter"
+    flat = told_length(told, front - back)
+    by = f" (by {flat}, measured flat)" if flat else ""
+    return f"The {longer} stretch of the band{by} is the front's.", *either
 
 
 def _face_length(garment: Garment, seam: Seam, face: Face) -> float:
@@ -146,9 +164,10 @@ def tell_mitred_band(told: Telling, group: Group) -> Told:
         title,
         plain_machine_words(told, f"{each} and {corner}"),
         does(
-            f"Sew {each} of the band from stitching line over the fold to stitching line, and snip it at the fold.",
+            f"Sew {each} of the band from stitching line over the fold to stitching line.",
             Handling.RING_MADE,
         ),
+        "Snip its allowance at the fold, from the raw edge to a thread from the stitching, and press it open.",
         _FOLD,
         f"Stay-stitch {corner} of the {edge} in the allowance, a thread beside the stitching line.",
         clip_words(told, f"{edge}'s allowance, not the band's,", corner),

@@ -18,6 +18,9 @@ def test_a_mitre_is_drawn_over_the_fold_then_folded_then_on_its_corner() -> None
     assert np.abs((sewn[[0, -1]] - turn) @ (fold[1] - fold[0])).min() > 15.0  # no straight line
     assert np.hypot(*(sewn[0] - sewn[-1])) > 35.0  # both halves of a band of 20 mm
     assert np.hypot(*(snip[0] - turn)) == pytest.approx(1.0, abs=0.1)
+    for layer in ends.layers:  # in the allowance: from the raw edges' notch, where both layers end on the fold
+        notch = layer.points[np.abs(((layer.points - fold[0]) @ [[0.0], [1.0]])[:, 0]) < 0.1][:, 0].max()
+        assert turn[0] < snip[0, 0] < snip[1, 0] == pytest.approx(notch, abs=0.6)
     assert folded.stitched[0][:, 0] == pytest.approx(folded.stitched[0][0, 0], abs=0.1)  # it points down
     assert close.close
     assert sum(layer.strip for layer in laid.layers) == 2  # round the V in one, for each of its raw edges

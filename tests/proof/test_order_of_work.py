@@ -230,12 +230,12 @@ def test_a_ring_with_one_notch_is_halved_between_notch_and_join(design: str) -> 
     """The notch isn't its middle: which stretch is the front's is told where it counts, and that bands are alike."""
     lines = steps(design)
     band = lines[place(lines, "Armhole band")]
-    assert "in four: halve each stretch between notch and join" in band
+    assert "in four: halve each stretch between notch (the shoulder seam) and join" in band
     garment = draft_job(job_from(ticket(design)))
     edge = garment.seam("armhole-band-left").plies[0]
     front, back = (sum(garment.path(use).length for use in edge if face in use.piece) for face in ("front", "back"))
     unlike = abs(front - back) > WORTH_TELLING
-    assert (f"The {'longer' if front > back else 'shorter'} stretch of the band is the front's" in band) == unlike
+    assert (f"The {'longer' if front > back else 'shorter'} stretch of the band (by " in band) == unlike
     assert ("Folded, both bands are alike: either goes on either armhole" in band) == unlike
 
 
@@ -272,6 +272,7 @@ def test_the_centre_to_which_a_bands_join_comes_is_told_by_its_notch() -> None:
     """It joins nothing, so it has no number; a join at a seam needs none of it."""
     lines = steps("diagonal-overlay-tank")
     hem, armhole = (lines[place(lines, band)] for band in ("Hem band", "Armhole band"))
+    assert "press them towards the hem, off the shoulder pieces" in lines[place(lines, "Diagonal seam")]
     assert "The garment's centre back is the notch without a number" in hem
     assert "without a number" not in armhole
     garment = draft_job(job_from(ticket("diagonal-overlay-tank")))
@@ -289,6 +290,7 @@ def test_a_v_neck_tells_its_one_mitre_and_its_point() -> None:
     band = next(step for step in steps("knit-top") if step.startswith("Neck band"))
     for words in (
         "Sew the mitre",
+        "Snip its allowance at the fold, from the raw edge to a thread from the stitching, and press it open.",
         "Stay-stitch the V of the neckline",
         "not the band's, straight into",
         "mitre on the V",

@@ -85,6 +85,9 @@ def _unfold(points: Points, fold: Points, *, closed: bool = False) -> Points:
     x, y = ((fold[1] - fold[0]) / np.hypot(*(fold[1] - fold[0]))).tolist()
     off = ((points - fold[0]) * (-y, x)).sum(axis=1)
     if closed:
+        beyond = -math.copysign(1.0, float(off[np.abs(off).argmax()]))  # what is stepped aside may run over the fold
+        points = clip_half(points, fold[0], np.array([-y, x]) * beyond)
+        off = ((points - fold[0]) * (-y, x)).sum(axis=1)
         on = (np.abs(off) < ON_FOLD) & (np.abs(np.roll(off, -1)) < ON_FOLD)
         last = int(np.argmax(on * np.hypot(*(np.roll(points, -1, axis=0) - points).T)))
         points, off = (np.roll(each, -last - 1, axis=0) for each in (points, off))
@@ -103,7 +106,8 @@ def _lie_along(fold: Points, layers: Sequence[ClothLayer]) -> Points:
 def _snip(end: Points, layers: Sequence[ClothLayer]) -> Points:
     """The snip at the fold, from where a mitre's stitching turns to the raw edge, short of that by a thread."""
     at = end[len(end) // 2]
-    out = at - _extent(layers).mean(axis=0)
+    strip = _extent(layers)
+    out = at - (strip.min(axis=0) + strip.max(axis=0)) / 2.0
     across = end[-1] - end[0]
     out -= across * (out * across).sum() / (across * across).sum()
     out /= np.hypot(*out)
