@@ -141,7 +141,7 @@ def _tell_buttons(told: Telling, group: Group) -> Told:
         "Open the pressed allowance of the seam below out flat." if seam_runs_on(garment, run) else "",
         "From interfacing cut two strips: as long as the stands, and as wide as from the fold line to the long edge.",
         "Fuse one there to the wrong side of each stand.",
-        does("Neaten their long edges, and their ends where the seam runs on.", NEATENED),
+        does(f"Neaten the long edge of each stand{_name_ends(garment, run, above)}.", NEATENED),
         does("Fold each stand right sides together along its fold line.", Handling.STAND_MADE),
         "" if edge or above else "Stitch its upper end.",
         *_tell_lower_end(garment, run, above),
@@ -162,14 +162,21 @@ _SECURED: Final[Mapping[bool | None, str]] = MappingProxyType(
 """How a stand is held, by whether a facing is sewn to its upper end later, or a band, or neither (None)."""
 
 
+def _name_ends(garment: Garment, run: Run, above: bool) -> str:
+    """Which short edges of stands are neatened with the long ones: those beside a seam that runs on."""
+    if above:
+        return ", and the short edges across its ends"
+    return ", and the short edge across its lower end" if seam_runs_on(garment, run) else ""
+
+
 def _tell_lower_end(garment: Garment, run: Run, above: bool) -> Iterator[str]:
     """Tell how the lower ends of stands are closed, and the upper ones in the middle of a seam."""
     if above:
         yield "Stitch across both its ends, level with the notches, from the fold to the seam."
-        yield "Clip each end's allowance slantwise up to the seam's last stitch."
+        yield "Clip each end's allowance slantwise, through both layers, from its corner at the fold to the seam's last stitch."
     elif seam_runs_on(garment, run):
         yield "Stitch across its lower end, level with the notch where the opening ends, from the fold to the seam."
-        yield "Clip the allowance slantwise up to the seam's last stitch."
+        yield "Clip the allowance slantwise, through both layers, from the lower corner at the fold to the last stitch."
     else:
         yield "Stitch across its lower end, along the hem's fold line."
 

@@ -46,9 +46,9 @@ def name_centre_line(place: Side | Face) -> str:
 
 
 def _match_notches(garment: Garment, seams: Iterable[str]) -> str:
-    """Which notches of such edges meet: ", notch 5 on notch 5"."""
+    """Which notches of such edges meet: ", notch 5 level with notch 5"; lapped, one can't lie on the other."""
     numbers = sorted({number for name in seams for number in mark_numbers(garment, garment.seam(name))})
-    return "".join(f", notch {number} on notch {number}" for number in numbers)
+    return "".join(f", notch {number} level with notch {number}" for number in numbers)
 
 
 ZIP_STRIP = trade_table({"cm": 60.0, "mm": 60.0, "in": 63.5}, "mm", "common practice", "6 cm, 2 1/2 in, folded in two")

@@ -187,6 +187,8 @@ def test_the_order_of_work_ends_with_buttonholes_and_buttons() -> None:
         assert words in order[-1]
     assert any("Stitch its upper end. Stitch across its lower end, level with the notch" in line for line in order)
     assert "Stitch across the lapped lower ends, through all layers" in order[-1]
+    assert any("each stand, and the short edge across its lower end." in line for line in order)
+    assert any("through both layers, from the lower corner at the fold to the last stitch" in line for line in order)
     zipped, b = skirt([("closure", {"length": 390.0})], onto=[(draft_darted_bodice, {})])
     assert not any("utton" in str(step) for step in steps_of_work(prove(zipped, b).order, zipped, "cm"))
 
