@@ -169,6 +169,10 @@ def test_the_end_of_a_stand_is_clipped_held_and_covers_the_facing() -> None:
     (round_neck,) = laid.stitched
     assert np.hypot(*(round_neck[0] - round_neck[1])) > 14.0  # on over the stand, 15 mm wide, to its fold
     assert [layer.wrong for layer in over.layers[-2:]] == [True, True]
+    for layer in (over.layers[0], over.layers[-2]):  # B and the facing are caught, level with the stand's raw end
+        assert are_inside(over.stitched[-1][1:-1], layer.points).all()
+        near = layer.points[np.abs(layer.points[:, 0] - over.stitched[-1][0, 0]) < 4.0][:, 1]
+        assert near.max() == pytest.approx(over.layers[-1].points[:, 1].max(), abs=1.5)
     assert [layer.wrong for layer in inside.layers[-2:]] == [False, False]
     shut, upper, lower = steps["Buttons"]
     assert shut.title.endswith("right back over left back")

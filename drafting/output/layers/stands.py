@@ -140,21 +140,44 @@ def draw_stand_over(garment: Garment, facing: Seam, letters: Letters) -> Iterato
         first = seam.plies[0][0].piece
         under = next(s.plies for s in facing.sections if s.plies[0][0].piece == first)
         name = under[-1][0].piece
-        strip = outline_of(garment, name, Affine.mirror())
-        faced = ClothLayer(strip, letters.get(name, ""), wrong=True, shift=1)
         stand = _lay_stand(garment, seam, 0, Affine())
+        faced = _lay_facing(garment, under, stand, letters)
         view = _draw_folded(garment, stand, letters)
-        *pieces, folded = view.layers
+        *flat, folded = view.layers
+        i = list(stand.laid).index(first)
+        flat[i] = replace(flat[i], points=_outline_raw(garment, first, under[0], stand.laid[first]))
         end, edge = stand.end
         seen = np.stack([edge, edge + (end - edge) * FACING_SEEN])
         stitched = (*view.stitched, *courses_of(garment, under[0], stand.laid))
-        layers = (*pieces, faced, replace(folded, shift=2))
+        layers = (*flat, faced, replace(folded, shift=2))
         yield replace(view, title=STAND_OVER, layers=layers, stitched=stitched, focus=seen, clips=())
         stand = _lay_stand(garment, seam, 0, Affine.mirror())
         view = _draw_turned(garment, stand, letters)
-        *pieces, folded = view.layers
+        *flat, folded = view.layers
         inside = ClothLayer(outline_of(garment, name, Affine()), letters.get(name, ""))
-        yield replace(view, title=STAND_IN, layers=(*pieces, inside, folded), focus=seen * (-1.0, 1.0))
+        yield replace(view, title=STAND_IN, layers=(*flat, inside, folded), focus=seen * (-1.0, 1.0))
+
+
+def _lay_facing(garment: Garment, under: Sequence[Run], stand: StandLaid, letters: Letters) -> ClothLayer:
+    """A facing on the edge that it is sewn to, right sides together, its raw edge level with that one's."""
+    *_, run = under
+    name, shares = run[0].piece, np.linspace(0.0, 1.0, FACING_PLACES)
+    own = move_laid(unfold_run(garment, run), Affine.mirror())
+    lies, _ = fit_points(sample_shares(garment, run, own, shares), sample_shares(garment, under[0], stand.laid, shares))
+    raw = _outline_raw(garment, name, run, own[name].then(lies))
+    return ClothLayer(raw, letters.get(name, ""), wrong=True, shift=1)
+
+
+FACING_PLACES: Final = 9
+"""Places along a facing's edge by which it is laid on the garment's."""
+
+
+def _outline_raw(garment: Garment, name: str, run: Run, lies: Affine) -> Points:
+    """A piece's outline with the allowance along a run."""
+    shut, sewn = garment.find_once(shut_pieces)[name], {use.line for use in run if use.piece == name}
+    ring = garment.piece(name).ring
+    courses = [lies.apply_all(shut.course(line)) for line in ring]
+    return move_out(courses, [RAW if line.name in sewn else 0.0 for line in ring])
 
 
 def _lay_stand(garment: Garment, seam: Seam, at: int, lies: Affine) -> StandLaid:
