@@ -285,15 +285,15 @@ def _places(garment: Garment, mark: Balance) -> Iterator[_Place]:
         piece, at = garment.piece(use.piece), garment.line(use).path.at(s)
         x0, y0, x1, y1 = piece.outline.bounds
         across = (at.x - (x0 + x1) / 2.0) * (-1.0 if piece.side is Side.RIGHT else 1.0)
-        across = abs(across) if use.piece in garment.find_once(_find_even) else across
+        across = abs(across) if use.piece in garment.find_once(find_even) else across
         along = abs(at.y - (y0 + y1) / 2.0) if garment.line(use).role is Role.BAND else at.y - y0
         name, long = sideless(use.piece) or use.piece, piece.outline.length / TOLERANCE.offset
         for dx, dy, dz in product((0.0, 0.5), repeat=3):
             yield name, round(long + dz) - dz, round(across + dx) - dx, round(along + dy) - dy, mark.count
 
 
-def _find_even(garment: Garment) -> frozenset[str]:
-    """The names of the pieces that are alike left and right of their middle, by their lines."""
+def find_even(garment: Garment) -> frozenset[str]:
+    """Return the names of the pieces that are alike left and right of their middle, by their lines."""
     return frozenset(piece.name for piece in garment.pieces if _is_even(piece))
 
 

@@ -18,6 +18,7 @@ from drafting.garment import (
     does,
     tell_step,
 )
+from drafting.garment.balance import find_even
 from drafting.garment.deeds import BOUND, ENDS_CAUGHT, ENDS_ENCLOSED, STRIP_FOLDED, Handling
 from drafting.garment.named_marks import name_marks
 from drafting.garment.places import binding_width, gathered_length
@@ -212,7 +213,8 @@ def _centre_words(garment: Garment, seam: Seam) -> str:
     if run[0].piece != run[-1].piece or sides != {Side.LEFT, Side.RIGHT} or numbered:
         return ""
     garments = place.replace("the ", "The garment's ", 1)
-    return f"{garments} is the notch without a number, or the fold where its piece was cut on one."
+    even = run[0].piece in garment.find_once(find_even)  # only such a piece can be cut on a fold
+    return f"{garments} is the notch without a number{', or the fold where its piece was cut on one' * even}."
 
 
 def tell_binding(told: Telling, group: Group) -> Told:

@@ -273,7 +273,7 @@ def test_the_centre_to_which_a_bands_join_comes_is_told_by_its_notch() -> None:
     lines = steps("diagonal-overlay-tank")
     hem, armhole = (lines[place(lines, band)] for band in ("Hem band", "Armhole band"))
     assert "press them towards the hem, off the shoulder pieces" in lines[place(lines, "Diagonal seam")]
-    assert "The garment's centre back is the notch without a number" in hem
+    assert "The garment's centre back is the notch without a number. " in hem  # a piece unlike left and right
     assert "without a number" not in armhole
     garment = draft_job(job_from(ticket("diagonal-overlay-tank")))
     start = garment.seam("hem-band").plies[0][0]
