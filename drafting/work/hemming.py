@@ -232,9 +232,10 @@ def _tell_linings(garment: Garment) -> Iterator[str]:
         zip_too = ", open where the garment opens" * bool(garment.closures)
         felled = " Fell it to the tapes of a closure by hand." * bool(garment.closures)
         yield (
-            f"The steps don't tell the making of the {kind}, cut once more of {and_(tuple(titles))}. Baste "
-            f"each onto the wrong side of its piece before the first step, and sew both as one. Or make it up by "
-            f"itself as the garment is{zip_too}, and before its edges are finished put it in, wrong sides together; "
+            f"The steps don't tell the making of the {kind}, cut once more of {and_(tuple(titles))}. What is cut by "
+            f"its piece's own paper can be basted onto the wrong side of that piece before the first step, and both "
+            f"sewn as one. What has a paper of its own, or is to hang loose, is made up by itself as the garment "
+            f"is{zip_too}; before the garment's edges are finished put it in, wrong sides together; "
             f"catch it in where edges are faced, bound or banded, and hem it by itself, shorter than the garment."
             f"{felled}"
         )
