@@ -16,6 +16,7 @@ from drafting.job import draft_job, finish_job
 from drafting.lay import plan_lays
 from drafting.proof import Proof
 from drafting.ticket import Job
+from drafting.work.hemming import before_words
 from tests.laws.jobs import WEARER, job_from
 
 ONE = WEARER.split("[cloths")[0]
@@ -70,6 +71,8 @@ def test_a_lining_is_cut_by_a_print_for_its_own_wash() -> None:
     assert lining.cloth.cut_unwashed
     assert not any("sew both as one" in str(finding.sentence) for finding in proof.findings)
     assert any(finding.code == "cloth.grown_apart" and finding.place == "cloths.lining" for finding in proof.findings)
+    (before,) = (each for each in before_words(garment, "cm") if "lining" in each)
+    assert before.index("own paper can be basted onto") < before.index("What has a paper of its own") < 400
 
     shrinking = replace(job.brief.cloth, shrink_along=0.05, cut_unwashed=True)
     brief = replace(job.brief, cloth=shrinking, cloths={"lining": replace(lining.cloth, cut_unwashed=False)})
