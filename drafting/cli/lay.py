@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, TypedDict, Unpack
 import click
 
 from drafting.cli.app import examples
-from drafting.cli.make import folder_of
+from drafting.cli.pattern import folder_of
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import (
     MADE,

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 
 import click
 
+from drafting.cli.pattern import HowToMake, folder_of, make_pattern
 from drafting.cli.summary import Made, describe_job, print_findings, print_next_of_several
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import (
@@ -24,7 +25,6 @@ from drafting.errors import DraftingError
 from drafting.record import dataclass
 
 if TYPE_CHECKING:
-    from drafting.cli.make import HowToMake
     from drafting.job import Result
 
 
@@ -43,8 +43,6 @@ def make_several(tickets: Sequence[Path], out: Path | None, how: HowToMake) -> i
 
     A ticket that can't be made is told of, and the others are made.
     """
-    from drafting.cli.make import folder_of
-
     if how.demo or how.since is not None:
         raise click.UsageError("--demo and --since go with one ticket.")
     folders = [(out or Path()) / folder_of(ticket) for ticket in tickets]
@@ -68,8 +66,6 @@ def make_several(tickets: Sequence[Path], out: Path | None, how: HowToMake) -> i
 
 
 def _make_each(ticket: Path, folder: Path, how: HowToMake) -> _Went:
-    from drafting.cli.make import make_pattern
-
     try:
         result, made = make_pattern(ticket, folder, replace(how, since=None))
     except DraftingError as error:

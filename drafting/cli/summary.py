@@ -19,7 +19,7 @@ from drafting.saying import render, show_length, show_share
 from drafting.text import printable
 
 if TYPE_CHECKING:
-    from drafting.cli.make import SetPages
+    from drafting.cli.pattern import SetPages
     from drafting.folder import Older
     from drafting.job import Result
     from drafting.paper import WidePlan
