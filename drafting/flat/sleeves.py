@@ -10,7 +10,7 @@ import numpy as np
 from drafting.flat.laying import FaceLay
 from drafting.flat.marks import GATHER_APART, draw_strokes
 from drafting.flat.shapes import FlatKind, FlatShape, Points, even_out, join_points, sample_path
-from drafting.flat.stripes import draw_sleeve_stripes
+from drafting.flat.stripes import draw_cuff_stripes, draw_sleeve_stripes, find_crown
 from drafting.garment import Face, Garment, Piece, Role, Side, Use
 from drafting.garment.darts import darts_of
 from drafting.geometry import Path, Point
@@ -145,7 +145,8 @@ def hang_sleeve(
         yield from _elbow_darts(garment, sorted(names), frame, sleeve)
     for cuff in _find_cuffs(garment, names):
         by = frame.across * sleeve.drawn_in
-        yield from _cuff(cuff, frame.outer + by, frame.inner - by, frame.down)
+        ends = frame.outer + by, frame.inner - by
+        yield from _cuff(cuff, ends, frame, lay, find_crown(garment.piece(min(names)), lay.face)[1])
 
 
 def _hang(sleeve: HungSleeve, armhole: ShownArmhole) -> _Frame:
@@ -232,14 +233,16 @@ def _find_cuffs(garment: Garment, sleeve: frozenset[str]) -> Iterator[Piece]:
             yield from (garment.piece(name) for name in names)
 
 
-def _cuff(cuff: Piece, outer: Points, inner: Points, down: Points) -> Iterator[FlatShape]:
+def _cuff(cuff: Piece, ends: tuple[Points, Points], frame: _Frame, lay: FaceLay, to_body: float) -> Iterator[FlatShape]:
+    outer, inner = ends
     edge = sum(line.path.length for line in cuff.lines(role=Role.EDGE)) / 2.0
     high = max(line.path.length for line in cuff.lines(role=Role.END))
     middle, across = (outer + inner) / 2.0, (inner - outer) / max(float(np.hypot(*(inner - outer))), 1.0)
     edge = (edge + float(np.hypot(*(inner - outer)))) / 2.0  # it is stretched as it is worn
-    low = middle + down * high
+    low = middle + frame.down * high
     ring = np.array([outer, low - across * edge / 2.0, low + across * edge / 2.0, inner])
     edges = tuple(Use(cuff.name, line.name) for line in cuff.ring if line.role is not Role.BAND)
     yield FlatShape(FlatKind.CLOTH, ring, cuff.name)
+    yield from draw_cuff_stripes(cuff, to_body, lay.striped, ring, (ring[1], across, frame.down))
     yield FlatShape(FlatKind.EDGE, ring, uses=edges)
     yield FlatShape(FlatKind.SEAM, ring[[0, 3]])

@@ -35,14 +35,41 @@ def draw_sleeve_stripes(
 
     ``frame`` is where the crown lies in the flat, and which ways lead across the sleeve to the body and down it.
     """
-    crown, across, down = frame
-    placed = ((piece, stripe, shift) for piece in pieces for stripe, shift in striped.get(piece.name, ()))
-    for piece, stripe, shift in placed:
-        top, to_body = _find_crown(piece, face)
-        hung = [across * (to_body * way[0]) - down * way[1] for way in _ways(piece, stripe)]
-        first = -shift - float(_take_along(top[None], _ways(piece, stripe))[0, 1])
-        for row in _rows([_take_along(area - crown, hung)], stripe.repeat, first):
-            yield FlatShape(FlatKind.STRIPE, crown + _lay_along(row, hung))
+    for piece in pieces:
+        top, to_body = find_crown(piece, face)
+        yield from _hang_stripes(piece, striped, area, frame, top, to_body)
+
+
+def draw_cuff_stripes(
+    cuff: Piece, to_body: float, striped: Striped, area: Points, frame: tuple[Points, Points, Points]
+) -> Iterator[FlatShape]:
+    """Yield the stripes of a cuff that hangs, its ends' seam towards the body.
+
+    ``to_body`` is the way on its piece that leads there (1.0 rightwards, -1.0 leftwards), ``frame`` where the middle of
+    its folded edge lies in the flat, and which ways lead across the cuff to the body and down it.
+    """
+    edges = [line.path for line in cuff.lines(role=Role.EDGE)]
+    if edges:
+        middle = edges[0].at(edges[0].length / 2.0)
+        yield from _hang_stripes(cuff, striped, area, frame, np.array([middle.x, middle.y]), to_body)
+
+
+def _hang_stripes(
+    piece: Piece,
+    striped: Striped,
+    area: Points,
+    frame: tuple[Points, Points, Points],
+    origin: Points,
+    to_body: float,
+) -> Iterator[FlatShape]:
+    """The stripes of a piece within an area of the flat, ``origin`` the place on it that lies at the frame's."""
+    place, across, down = frame
+    for stripe, shift in striped.get(piece.name, ()):
+        ways = _ways(piece, stripe)
+        hung = [across * (to_body * way[0]) - down * way[1] for way in ways]
+        first = -shift - float(_take_along(origin[None], ways)[0, 1])
+        for row in _rows([_take_along(area - place, hung)], stripe.repeat, first):
+            yield FlatShape(FlatKind.STRIPE, place + _lay_along(row, hung))
 
 
 def _ways(piece: Piece, stripe: Stripe) -> tuple[Points, Points]:
@@ -62,8 +89,8 @@ def _lay_along(places: Points, ways: Sequence[Points]) -> Points:
     return np.asarray(places[:, :1] * ways[0] + places[:, 1:] * ways[1])
 
 
-def _find_crown(piece: Piece, face: Face) -> tuple[Points, float]:
-    """The top of a sleeve's cap on its piece, and which way leads there over that face of the wearer to the body."""
+def find_crown(piece: Piece, face: Face) -> tuple[Points, float]:
+    """Return the top of a sleeve's cap on its piece, and which way leads over that face of the wearer to the body."""
     caps = piece.lines(role=Role.CAP)
     top = max((p for line in caps for p in (line.path.start, line.path.end)), key=lambda p: p.y)
     sides = [line.path.at(line.path.length / 2.0).x - top.x for line in caps if line.face is face]

@@ -75,6 +75,21 @@ def test_a_band_has_the_stripes_that_it_is_cut_with() -> None:
     assert heights[1][:2] == pytest.approx([20.0, 40.0], abs=0.2)
 
 
+def test_a_cuff_has_the_stripes_that_it_is_cut_with() -> None:
+    """A knit top's, 7 cm high, a stripe on its fold: further ones 2, 4 and 6 cm above that, across it as it slants."""
+    for view in striped("knit-top", Stripe(20.0), bands=True):
+        for side in ("left", "right"):
+            (cuff,) = (each.points for each in view.shapes if each.piece == f"cuff-{side}")
+            top, fold = (cuff[0] + cuff[3]) / 2.0, (cuff[1] + cuff[2]) / 2.0
+            up = (top - fold) / np.hypot(*(top - fold))
+            found = [each.points for each in view.shapes if each.kind is FlatKind.STRIPE]
+            on = [p for p in found if shapely.Polygon(cuff).buffer(0.5).contains(shapely.LineString(p)) and len(p) == 2]
+            heights = {round(float(np.mean((p - fold) @ up)), 1): float(np.hypot(*(p[1] - p[0]))) for p in on}
+            met = {height: wide for height, wide in heights.items() if 1.0 < height < 69.0}
+            assert sorted(met) == pytest.approx([20.0, 40.0, 60.0], abs=0.2)
+            assert min(met.values()) > 80.0
+
+
 def test_each_piece_is_drawn_in_the_colour_of_its_cloth() -> None:
     """A red band on a navy tee, in the drawing that a browser shows too; nothing is coloured that isn't said to be."""
     job = job_of("basic-tee")
