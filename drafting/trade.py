@@ -15,7 +15,7 @@ from dataclasses import FrozenInstanceError
 from types import MappingProxyType
 from typing import Literal, Self, TypeVar
 
-Measure = Literal["mm", "rad", "kg", "share", "times", "count"]
+Measure = Literal["mm", "rad", "kg", "kPa", "share", "times", "count"]
 """What a value counts: a length, an angle, a mass, a share (of 1), how many times, or how many."""
 SourceKind = Literal["published", "derived", "common practice", "from memory"]
 """Where it comes from: read in a publication; reckoned or tried out; what everybody does; what nobody looked up."""

@@ -140,6 +140,6 @@ def _show(value: TradeValue, unit: Unit) -> str:
         return show_length(value, unit, sixteenths=True)
     if value.unit == "rad":
         return f"{math.degrees(value):.3g} deg"
-    if value.unit == "kg":
-        return f"{value:.1f} kg"
+    if value.unit in ("kg", "kPa"):
+        return f"{value:.1f} {value.unit}"
     return show_share(value) if value.unit == "share" else f"{value:.4g}"

@@ -56,7 +56,8 @@ class Worn:
     """A garment as it hangs on a body.
 
     ``open_seams`` gives the widest gap (mm) that was left in each seam as it was sewn, ``drift`` how far each point of
-    the cloth still moved in a second (mm), as a mean of the last tenth.
+    the cloth still moved in a second (mm), as a mean of the last tenth, in which its points were pushed by the body for
+    ``pushed_for`` steps.
     """
 
     fitted: FittedBody
@@ -67,6 +68,7 @@ class Worn:
     cloth: Moving
     open_seams: Mapping[int, float]
     drift: Floats
+    pushed_for: int = 1
 
     @property
     def points(self) -> Floats:
@@ -98,10 +100,11 @@ def dress_body(
     thick = _THICK * step / METRE
     for pace in (_SETTLE, _REST):
         run_cloth(cloth, standing, pace, round(_REST_TIME / pace.dt / 2.0), thick=thick)
-    before = cloth.x.copy()
-    run_cloth(cloth, standing, _REST, round(_LAST / _REST.dt), thick=thick)
+    before, last = cloth.x.copy(), round(_LAST / _REST.dt)
+    cloth.points.push[:] = 0.0
+    run_cloth(cloth, standing, _REST, last, thick=thick)
     drift = METRE * np.sqrt(((cloth.x - before) ** 2).sum(axis=1)) / _LAST
-    return Worn(fitted, posed, standing, fine, laid, cloth, gaps, drift)
+    return Worn(fitted, posed, standing, fine, laid, cloth, gaps, drift, last)
 
 
 def _stand_body(posed: PosedBody, laid: Laid) -> Standing:

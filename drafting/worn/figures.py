@@ -15,6 +15,7 @@ from drafting.trade import TradeValue
 from drafting.worn.cloth import OFF_THE_BODY
 from drafting.worn.dressing import Worn, hem_points
 from drafting.worn.landmarks import BUST_POINT, SEAT, make_tape, take_girth
+from drafting.worn.pressing import Pressed, press_at, press_edges
 from drafting.worn.shape import Floats, Whole
 
 LEVELS: Final = ("bust", "waist", "hip")
@@ -35,7 +36,7 @@ class LevelWorn:
     """One level as worn: mean strain across the cloth there and the 95th percentile (shares; below 0 it is slack).
 
     ``by_girth`` is the strain that girths alone make likely, ``has`` the stretch that the cloth has; ``height`` is
-    where it lies above the body's own level (mm), on average.
+    where it lies above the body's own level (mm), on average; ``presses`` how hard it presses there (kPa).
     """
 
     name: str
@@ -44,15 +45,25 @@ class LevelWorn:
     by_girth: float
     has: float
     height: float
+    presses: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
 class WornFigures:
-    """All figures of a drape: the levels, and how high above the floor the hem hangs in front and behind (mm)."""
+    """All figures of a drape: the levels, and how high above the floor the hem hangs in front and behind (mm).
+
+    ``edges`` tell how hard its neck and armholes press.
+    """
 
     levels: tuple[LevelWorn, ...]
     hem_front: float
     hem_back: float
+    edges: tuple[Pressed, ...] = ()
+
+    @property
+    def levels_pressed(self) -> tuple[Pressed, ...]:
+        """How hard it presses at each level."""
+        return tuple(Pressed(level.name, level.presses) for level in self.levels)
 
     @property
     def folded(self) -> float:
@@ -66,7 +77,8 @@ def take_figures(worn: Worn, body: Body, cloths: Mapping[str, Cloth]) -> WornFig
     hem = worn.points[hem_points(worn.mesh)]
     levels = tuple(_take_levels(worn, body, cloths["main"]))
     ahead = hem[:, 2] > (hem[:, 2].min() + hem[:, 2].max()) / 2.0
-    return WornFigures(levels, *(_find_lowest(hem[side]) for side in (ahead, ~ahead)))
+    front, back = (_find_lowest(hem[side]) for side in (ahead, ~ahead))
+    return WornFigures(levels, front, back, tuple(press_edges(worn)))
 
 
 def _find_lowest(hem: Floats) -> float:
@@ -103,7 +115,7 @@ def _take_levels(worn: Worn, body: Body, cloth: Cloth) -> Iterator[LevelWorn]:
         round_it = hull + 2.0 * np.pi * OFF_THE_BODY
         yield LevelWorn(
             name, float(strain.mean()), float(np.quantile(strain, _HIGHEST)), float(round_it / girth - 1.0),
-            cloth.stretch_across, height - heights[name],
+            cloth.stretch_across, height - heights[name], press_at(worn, worn.mesh.triangles[crossed].ravel()),
         )  # fmt: skip
 
 

@@ -16,9 +16,10 @@ from drafting.seal import SEAL_ROOM
 from drafting.units import Unit
 from drafting.worn.dressing import Worn
 from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, WornFigures
+from drafting.worn.pressing import PRESS_OFF, PRESSED_AS_HARD
 from drafting.worn.soundness import find_voids
 
-WAY: Final = 5
+WAY: Final = 6
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
 
@@ -65,6 +66,22 @@ def _tell_lengths(figures: WornFigures) -> Iterator[Words]:
             "shorter there than it is drafted for.",
             length=mm(figures.folded),
         )
+    yield from _tell_pressure(figures)
+
+
+def _tell_pressure(figures: WornFigures) -> Iterator[Words]:
+    """Yield how hard neck and armholes press; and what is pressed as by a support stocking, well beyond doubt."""
+    places = [(f"the {each.name}", each.mean) for each in (*figures.levels_pressed, *figures.edges)]
+    told = ", ".join(f"{pressed:.1f} kPa at {place}" for place, pressed in places[len(figures.levels) :])
+    if told:
+        yield say(
+            "It presses with {told} on average; the lightest support stocking presses with {stocking}, and each of "
+            "these may be wrong by half, for nobody measured how hard the cloth pulls.",
+            told=told, stocking=f"{PRESSED_AS_HARD:.0f} kPa",
+        )  # fmt: skip
+    for place, pressed in places:
+        if pressed > PRESSED_AS_HARD * (1.0 + PRESS_OFF):
+            yield say("It presses at {place} as a support stocking does: give it ease there.", place=place)
 
 
 def _say_height(height: float, unit: Unit) -> str:
@@ -82,11 +99,12 @@ def _level_row(level: LevelWorn, unit: Unit) -> list[str]:
         show_share(max(level.highest, 0.0)),
         show_share(level.has),
         "slack" if level.by_girth < 0.0 else show_share(level.by_girth),
+        f"{level.presses:.1f} kPa",
         _say_height(level.height, unit),
     ]
 
 
-HEAD: Final = ("level", "stretched", "most", "cloth has", "by girths", "lies")
+HEAD: Final = ("level", "stretched", "most", "cloth has", "by girths", "presses", "lies")
 
 
 def tell_worn(document: Document) -> Iterator[str]:

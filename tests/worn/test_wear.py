@@ -28,6 +28,7 @@ from drafting.worn.figures import take_figures
 from drafting.worn.fitting import fit_body
 from drafting.worn.mesh import mesh_garment
 from drafting.worn.model import write_glb
+from drafting.worn.pressing import press_at
 from drafting.worn.shape import load_shape
 from drafting.worn.solver import Standing
 from drafting.worn.soundness import find_voids
@@ -70,7 +71,9 @@ def test_a_tee_is_draped_and_not_void() -> None:
         assert level.mean - max(level.by_girth, 0.0) == pytest.approx(0.0, abs=0.04)
         assert abs(level.height) < 60.0
     assert abs(figures.hem_front - figures.hem_back) < 60.0
-    for longer, told in ((20.0, 1), (40.0, 2)):
+    assert all(0.0 < each.mean < 1.0 for each in (*figures.levels_pressed, *figures.edges))
+    assert [each.name for each in figures.edges] == ["neck", "armhole"]
+    for longer, told in ((20.0, 2), (40.0, 3)):
         bust, waist, hip = (replace(level, height=0.0) for level in figures.levels)
         shown = replace(figures, levels=(bust, waist, replace(hip, height=longer)))
         assert len(worn_document(worn(), shown, "cm", "")["lengths"]) == told
@@ -145,6 +148,24 @@ def test_a_tube_on_a_cylinder_is_stretched_by_their_girths() -> None:
     run_cloth(made, stand_grids([cylinder(100.0)]), set_pace(1 / 1200, gravity=0.0, damping=20.0), 150)
     radius = np.hypot(made.x[:, 0], made.x[:, 2]) * 1000.0
     assert radius == pytest.approx(np.full(len(radius), 101.0), abs=0.5)
+
+
+def test_a_tube_presses_on_a_cylinder_by_its_pull_and_its_radius() -> None:
+    """The closed form: pull over radius (Laplace); all round a tube that is 2 pi times its pull for each height."""
+    wide, high = 600.0, 45.0
+    garment = Garment((sheet("round", width=wide, height=high),), (seam("s", ("round.right", "-round.left")),))
+    mesh = mesh_garment(garment, garment.pieces, 15.0)
+    angle = mesh.flat[:, 0] / wide * 2.0 * math.pi
+    at = np.stack([103.0 * np.sin(angle), mesh.flat[:, 1], 103.0 * np.cos(angle)], axis=1)
+    made = make_cloth(mesh, at, {"main": JERSEY}, {}, closed=True, inert=cloth.INERT)
+    still, steps = set_pace(1 / 4800, gravity=0.0, damping=60.0), 300
+    for _ in range(2):
+        made.points.push[:] = 0.0
+        run_cloth(made, stand_grids([cylinder(100.0)]), still, steps)
+    tube = replace(worn(), mesh=mesh, cloth=made, pushed_for=steps)
+    pull = stiffness_of(JERSEY)[0] * (2.0 * math.pi * 101.0 / wide - 1.0)
+    asked = 2.0 * math.pi * pull / (wide / 1000.0) / 1000.0
+    assert press_at(tube, np.arange(len(mesh.flat))) == pytest.approx(asked, rel=0.1)
 
 
 def test_cloth_lies_on_cloth() -> None:
