@@ -7,6 +7,7 @@ from collections.abc import Iterable, Iterator
 from drafting.garment import Face, Fate, Garment, Instruction, Role, Run
 from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.deeds import Handling
+from drafting.garment.named_marks import OPENING_END, name_marks
 from drafting.sides import Side
 from drafting.trade import trade_table
 from drafting.units import Unit, show_length
@@ -25,15 +26,21 @@ def buttons_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
     length, wide = show_length(buttoned.hole, unit), show_length(buttoned.button, unit)
     many, line = count > 1, name_centre_line(buttoned.place)
     lower = any(seam_runs_on(garment, garment.seam(name).plies[0]) for name in buttoned.seams)
-    held = "Stitch across the lapped lower ends, through all layers, close above the notch where the opening ends."
+    ending = next((number for number, name in name_marks(garment).items() if name == OPENING_END), None)
+    held = (
+        "Stitch across the lapped lower ends, through all layers, close above where the opening ends"
+        f"{f', notch {ending}' if ending else ''}."
+    )
     yield Instruction(
         "Buttons",
         (
-            f"Work {f'the {count} buttonholes' if many else 'the buttonhole'}, {length} long, in the {and_(holed)}, "
-            f"which {'lies' if len(holed) == 1 else 'lie'} on top.",
+            f"Work {f'the {count} buttonholes' if many else 'the buttonhole'}, {length} long, where the pattern has "
+            f"{'them' if many else 'it'}, in the {and_(holed)}, which {'lies' if len(holed) == 1 else 'lie'} on top: "
+            "through both layers of its stand.",
             "A pin across the end of each keeps the blade from slipping past it.",
             f"Lap the edges, the {line} line of one on that of the other{_match_notches(garment, buttoned.seams)}.",
-            f"Sew the {f'{count} buttons' if many else 'button'}, {wide}, to the {and_(under)}.",
+            f"Sew the {f'{count} buttons' if many else 'button'}, {wide}, to the {and_(under)}, where the pattern has "
+            f"{'them' if many else 'it'}.",
             *((held,) if lower else ()),
         ),
         handled=(Handling.BUTTONED,),

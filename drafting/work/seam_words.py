@@ -143,8 +143,9 @@ def tell_style(told: Telling, group: Group) -> Told:
         start, secured = ("the vent's notch", "at both") if parted else ("the lower end", "there")
         upto = f"Sew from {start} up to the notch where the opening ends, and secure the stitching {secured}."
         sewn = (upto,) if below else (sew_words(told, seam), _STOP_AT_NOTCH if parted else "")
-        pin = pin_words(told, seam)
-        return tell_step(title_of(told, group) + below, pin, *sewn, tell_pressing(told, seam.kind.press))
+        back = _STANDS_BACK if below and not (is_zipped(told) or is_knit(told.garment)) else ""
+        pin, pressed = pin_words(told, seam), tell_pressing(told, seam.kind.press)
+        return tell_step(title_of(told, group) + below, pin, *sewn, pressed, back)
     run = seam.plies[0]
     a, b = told.garment.path(run[0]).start, told.garment.path(run[-1]).end
     across = abs(a.x - b.x) > abs(a.y - b.y)
@@ -160,6 +161,10 @@ def tell_style(told: Telling, group: Group) -> Told:
         *clipped,
         up if across else tell_pressing(told, _inwards(told.garment, seam, told.letters)),
     )
+
+
+_STANDS_BACK = "Above it the stands for the buttons lie back with its edges: don't press them yet."
+"""Of a seam that is pressed open below a buttoned opening."""
 
 
 def _inwards(garment: Garment, seam: Seam, letters: Mapping[str, str]) -> str:

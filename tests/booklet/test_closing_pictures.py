@@ -165,7 +165,16 @@ def test_the_end_of_a_stand_is_clipped_held_and_covers_the_facing() -> None:
     (clip,), (across,) = folded.clips, folded.stitched
     assert np.hypot(*(across - clip[0]).T).min() == pytest.approx(1.0, abs=0.1)
     assert "opening end" in {notch.name for notch in folded.notches if notch.number}
-    over, inside, laid, _ = steps["Neck facing, sewn on"]
+    two = [layer for layer in below[-1].layers if layer.strip]  # each edge, with the stand above
+    assert [float(np.ptp(layer.points[:, 0])) for layer in two] == pytest.approx([52.0, 52.0], abs=6.0)  # aslant
+    end = next(notch for notch in below[-1].notches if notch.number)
+    wider = [layer.points[np.abs(layer.points[:, 0] - end.x) > 12.0] for layer in two]
+    assert [end.y - points[:, 1].min() for points in wider] == pytest.approx([10.0, 10.0], abs=2.0)  # raw
+    over, inside, laid, turned = steps["Neck facing, sewn on"]
+    for view, wrong in ((laid, True), (turned, False)):  # both stands lie over the facing's ends there, too
+        assert [(layer.strip, layer.wrong) for layer in view.layers[-2:]] == [(True, wrong)] * 2
+        hidden = [are_inside(course, layer.points).any() for course in view.stitched for layer in view.layers[-2:]]
+        assert hidden == [wrong] * len(hidden)
     (round_neck,) = laid.stitched
     assert np.hypot(*(round_neck[0] - round_neck[1])) > 14.0  # on over the stand, 15 mm wide, to its fold
     assert [layer.wrong for layer in over.layers[-2:]] == [True, True]
@@ -179,6 +188,10 @@ def test_the_end_of_a_stand_is_clipped_held_and_covers_the_facing() -> None:
     assert [len(view.stitched) for view in (shut, upper, lower)] == [1, 1, 1]
     ring = next(each for each in upper.fittings if len(each) == RING_POINTS)
     line = sample_courses([upper.centres[0]])
-    assert [notch.name for view in (upper, lower) for notch in view.notches] == ["centre back", "centre back"]
+    assert [notch.name for view in (upper, lower) for notch in view.notches] == [
+        "centre back",
+        "centre back",
+        "opening end",
+    ]
     assert np.hypot(*(line - ring[:-1].mean(axis=0)).T).min() < 0.8  # the button lies on the line
     assert min(wide) > 250.0 + 52.0  # the stands jut out where the seam isn't sewn yet

@@ -17,7 +17,7 @@ from drafting.garment.deeds import Handling
 from drafting.garment.places import stay_reach
 from drafting.output.layers.ply import RAW, VENT_JUTS, PliesDrawn, is_vent
 from drafting.output.layers.unfold import courses_of, join_courses, move_aside, ribbon_along
-from drafting.output.layers.view import ClothLayer, StepView
+from drafting.output.layers.view import ClothLayer, Points, StepView
 
 BENEATH = 2.5
 """By which the lower of two edges is drawn to stand out beyond the upper (mm)."""
@@ -64,12 +64,41 @@ def _lay_vents(drawn: PliesDrawn) -> Iterator[ClothLayer]:
                     yield ClothLayer(ribbon_along(course, wide), "", strip=True)
 
 
+def _lay_stands(drawn: PliesDrawn) -> Iterator[ClothLayer]:
+    """The edges of a seam below a buttoned opening, one cloth with the stands above, which lie back with them."""
+    lapped = {use: seam for seam in drawn.garment.seams if seam.kind.lapped for use in seam.plies[0]}
+    wide = {(use.piece, use.line): seam.allowance or RAW for use, seam in lapped.items()}
+    for use, laid in ((use, ply.laid) for ply in drawn.plies for use in ply.run):
+        piece = drawn.garment.piece(use.piece)
+        for beyond, against in ((piece.after(use.line), False), (piece.before(use.line), True)):
+            if (piece.name, beyond.name) in wide:
+                runs = Use(piece.name, use.line, against), Use(piece.name, beyond.name, against)
+                below, above = courses_of(drawn.garment, runs, laid)
+                down = below[0] - below[1]
+                below = np.concatenate([[below[0] + down / np.hypot(*down) * RAW], below])  # its lower edge is raw
+                way = (-1.0 if laid[piece.name].flips else 1.0) * (-1.0 if against else 1.0)
+                yield ClothLayer(_join_stand(below, above, way, wide[piece.name, beyond.name]), "", strip=True)
+
+
+def _join_stand(below: Points, above: Points, way: float, wide: float) -> Points:
+    """The outline of an edge and of the stand above, whose raw end reaches below the place where both meet."""
+    on = (above[1] - above[0]) / np.hypot(*(above[1] - above[0])) * RAW
+    edge, outer = move_aside(below, way * RAW), move_aside(above, way * wide)
+    edge = edge[((edge - (edge[-1] - on)) * on).sum(axis=1) < 0.0]
+    corner = np.stack([outer[0] - on, move_aside(above, way * RAW)[0] - on])
+    return np.concatenate([below, above, outer[::-1], corner, edge[::-1]])
+
+
 def _lay_edges(drawn: PliesDrawn, handling: Handling) -> Iterator[ClothLayer]:
     base = drawn.plies[0]
     inward = drawn.find_inward(base.run[0])
     back = inward if drawn.garment.line(base.run[0]).face is Face.BACK else -inward
     if handling is Handling.PRESSED_OPEN:
         yield from _lay_vents(drawn)
+        stands = tuple(_lay_stands(drawn))
+        if stands:
+            yield from stands
+            return
     for course in drawn.run_courses():
         if handling is Handling.PRESSED_OPEN:
             for way in (1.0, -1.0):

@@ -11,7 +11,8 @@ import numpy as np
 from drafting.garment import Garment, Run, Seam, Use, balance_marks
 from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.named_marks import OPENING_END, name_marks
-from drafting.geometry import Affine, Array
+from drafting.geometry import Affine, Array, are_inside
+from drafting.output.layers.bending import space_evenly
 from drafting.output.layers.closing import SHARES, UPPER
 from drafting.output.layers.fastening import BESIDE_EDGE, draw_ring
 from drafting.output.layers.outlines import move_out
@@ -122,11 +123,16 @@ def _name_places(garment: Garment, stand: StandLaid) -> Iterator[NotchShown]:
     ):
         across, up = (course[stand.at] - stand.on * off).tolist()
         yield NotchShown(across, up, (x * way, y * way), 0, 0, 0, words)
-    if stand.at and seam_runs_on(garment, stand.seam.plies[0]):
-        named = name_marks(garment)
+    if stand.at:
+        yield from _name_lower_end(garment, stand.seam, stand.line[stand.at], (-x, -y))
+
+
+def _name_lower_end(garment: Garment, seam: Seam, at: Points, out: tuple[float, float]) -> Iterator[NotchShown]:
+    """The notch where a buttoned opening ends, if a seam runs on below it."""
+    if seam_runs_on(garment, seam.plies[0]):
+        named, (across, up) = name_marks(garment), at.tolist()
         marks = [each for each in garment.find_once(balance_marks) if named.get(each.number, "") == OPENING_END]
-        across, up = stand.line[stand.at].tolist()
-        yield from (NotchShown(across, up, (-x, -y), each.number, each.count, 0, OPENING_END) for each in marks[:1])
+        yield from (NotchShown(across, up, out, each.number, each.count, 0, OPENING_END) for each in marks[:1])
 
 
 def name_line(garment: Garment, seam: Seam) -> str:
@@ -158,6 +164,34 @@ def draw_stand_over(garment: Garment, facing: Seam, letters: Letters) -> Iterato
         yield replace(view, title=STAND_IN, layers=(*flat, inside, folded), focus=seen * (-1.0, 1.0))
 
 
+def fold_stands_over(garment: Garment, facing: Seam, view: StepView) -> StepView:
+    """Return the picture of a whole facing that is sewn on with each stand over its end: laid so, or turned in with it.
+
+    What is stitched beneath a stand that is turned in is left out: it can't be seen.
+    """
+    for seam in find_stands(garment, facing) if facing.plies[0] and not view.close else ():
+        name = seam.plies[0][0].piece
+        lies = unfold_run(garment, facing.plies[0])[name].then(Affine() if view.laid else Affine.mirror())
+        stand = _lay_on(garment, seam, 0, {name: lies})
+        if view.laid:
+            over, back = stand.run_on(stand.fold), stand.run_on(stand.back)
+        else:
+            over, back = stand.fold, stand.back
+        shift = max(layer.shift for layer in view.layers) + 1 if view.laid else 0
+        strip = ClothLayer(np.concatenate([over, back[::-1]]), "", wrong=view.laid, strip=True, shift=shift)
+        seen = view.stitched if view.laid else tuple(_leave_out(view.stitched, strip.points))
+        view = replace(view, layers=(*view.layers, strip), stitched=seen)
+    return view
+
+
+def _leave_out(courses: Sequence[Points], area: Points) -> Iterator[Points]:
+    """Courses without the stretches at their ends that lie within an area."""
+    for course in map(space_evenly, courses):
+        (seen,) = np.nonzero(~are_inside(course, area))
+        if len(seen) > 1:
+            yield course[seen[0] : seen[-1] + 1]
+
+
 def _lay_facing(garment: Garment, under: Sequence[Run], stand: StandLaid, letters: Letters) -> ClothLayer:
     """A facing on the edge that it is sewn to, right sides together, its raw edge level with that one's."""
     *_, run = under
@@ -181,7 +215,10 @@ def _outline_raw(garment: Garment, name: str, run: Run, lies: Affine) -> Points:
 
 
 def _lay_stand(garment: Garment, seam: Seam, at: int, lies: Affine) -> StandLaid:
-    laid = move_laid(unfold_run(garment, seam.plies[0]), lies)
+    return _lay_on(garment, seam, at, move_laid(unfold_run(garment, seam.plies[0]), lies))
+
+
+def _lay_on(garment: Garment, seam: Seam, at: int, laid: Laid) -> StandLaid:
     (line, *_) = join_courses(list(courses_of(garment, seam.plies[0], laid)))
     return StandLaid(seam, laid, line, _away(garment, seam.plies[0], laid, line), at)
 
@@ -263,6 +300,8 @@ def draw_buttons(garment: Garment, letters: Letters) -> Iterator[StepView]:
                 if near.focus is not None and (near.stitched or not end):
                     at = near.focus[end] + (near.focus[-1 - end] - near.focus[end]) * NAMED_NEAR
                     named = tuple(replace(each, x=float(at[0]), y=float(at[1])) for each in near.notches)
+                    out = named[0].out if named else (1.0, 0.0)
+                    named += tuple(_name_lower_end(garment, seams[1], near.focus[-1], out)) if end else ()
                     title = f"{place} end, enlarged"
                     yield replace(near, title=title, focus=near.focus[[end]], notches=named, close=True)
 

@@ -28,7 +28,7 @@ from drafting.output.layers.pockets import draw_pressed_under
 from drafting.output.layers.pressing import PRESSED
 from drafting.output.layers.rings import close_ring, draw_ends_joined
 from drafting.output.layers.sleeves import draw_put_in
-from drafting.output.layers.stands import draw_buttons, draw_stand_over, draw_stands
+from drafting.output.layers.stands import draw_buttons, draw_stand_over, draw_stands, fold_stands_over
 from drafting.output.layers.turned import draw_hem
 from drafting.output.layers.view import StepView
 from drafting.saying import without_sides
@@ -92,6 +92,8 @@ def _draw_sewn(garment: Garment, step: WorkStep, letters: Letters, done: WorkDon
         laid = next(view for view in draw_joining(garment, other, letters, done, pressed) if not view.close)
         both = (*(_name_side(view, garment, shown) for view in views[:-1]), _name_side(laid, garment, other))
         views = (*both, views[-1])
+    if Handling.STAND_OVER in step.said.handled:
+        views = tuple(fold_stands_over(garment, shown, view) for view in views)
     yield from views or _draw_single(garment, step, letters)
     yield from draw_bound(shown, letters) if shown.binds else ()
 
