@@ -1,4 +1,4 @@
-"""How hard a garment presses on its wearer: what the body pushes the cloth with, over the cloth's own area."""
+"""Where a garment touches its wearer: how hard it presses, by what the body pushes it with, and where edges gape."""
 
 from __future__ import annotations
 
@@ -9,8 +9,10 @@ import numpy as np
 
 from drafting.record import dataclass
 from drafting.trade import TradeValue
+from drafting.worn.cloth import OFF_THE_BODY
 from drafting.worn.dressing import Worn
 from drafting.worn.shape import METRE, Floats, Whole
+from drafting.worn.soundness import distances_from_body
 
 PRESSED_AS_HARD = TradeValue(2.0, "kPa", "from memory", "the lightest support stockings press with 15 mmHg")
 """A garment that presses so hard holds as a support stocking does."""
@@ -18,16 +20,21 @@ PRESS_OFF = TradeValue(0.5, "share", "derived", "a knit's pull at its full stret
 """Of a pressure, by which it may be wrong: nobody measured how hard the cloth pulls."""
 
 _KILO: Final = 1000.0
+_ALL_BUT: Final = 0.95
 _EDGES: Final = (("neck", ("neck",)), ("armhole", ("armhole-left", "armhole-right")))
 """What is told of the garment's edges, by their openings."""
 
 
 @dataclass(frozen=True, slots=True)
 class Pressed:
-    """How hard the garment presses at a place (kPa, as a mean over all of it, where it touches and where not)."""
+    """How hard the garment presses at a place (kPa, as a mean over all of it, where it touches and where not).
+
+    ``off`` is how far all but a twentieth of an edge lies from the body at most (mm); 0 where a sleeve goes on from it.
+    """
 
     name: str
     mean: float
+    off: float = 0.0
 
 
 def press_at(worn: Worn, points: Whole) -> float:
@@ -47,7 +54,10 @@ def press_edges(worn: Worn) -> Iterator[Pressed]:
             if line.opening in openings and each.piece.name not in worn.laid.layers
         ]
         if found:
-            yield Pressed(name, press_at(worn, np.concatenate(found)))
+            points = np.concatenate(found)
+            goes_on = name == "armhole" and worn.laid.sleeves
+            off = distances_from_body(worn.standing, worn.points[points]) - OFF_THE_BODY
+            yield Pressed(name, press_at(worn, points), 0.0 if goes_on else float(np.quantile(off, _ALL_BUT)))
 
 
 def _share_area(worn: Worn) -> Floats:

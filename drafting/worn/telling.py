@@ -79,6 +79,12 @@ def _tell_pressure(figures: WornFigures) -> Iterator[Words]:
             "these may be wrong by half, for nobody measured how hard the cloth pulls.",
             told=told, stocking=f"{PRESSED_AS_HARD:.0f} kPa",
         )  # fmt: skip
+    for each in figures.edges:
+        if each.off > WELL_BEYOND * LIES_OFF:
+            yield say(
+                "The {edge} stands off the body by {off}, which may be off by {by}: it gapes.",
+                edge=each.name, off=mm(each.off), by=mm(LIES_OFF),
+            )  # fmt: skip
     for place, pressed in places:
         if pressed > PRESSED_AS_HARD * (1.0 + PRESS_OFF):
             yield say("It presses at {place} as a support stocking does: give it ease there.", place=place)

@@ -73,6 +73,10 @@ def test_a_tee_is_draped_and_not_void() -> None:
     assert abs(figures.hem_front - figures.hem_back) < 60.0
     assert all(0.0 < each.mean < 1.0 for each in (*figures.levels_pressed, *figures.edges))
     assert [each.name for each in figures.edges] == ["neck", "armhole"]
+    neck, armhole = figures.edges
+    assert armhole.off == 0.0 < neck.off < 40.0
+    gaping = replace(figures, edges=(replace(neck, off=45.0), armhole))
+    assert any("gapes" in words for words in worn_document(worn(), gaping, "cm", "")["lengths"])
     for longer, told in ((20.0, 2), (40.0, 3)):
         bust, waist, hip = (replace(level, height=0.0) for level in figures.levels)
         shown = replace(figures, levels=(bust, waist, replace(hip, height=longer)))
