@@ -130,6 +130,14 @@ def _take_depths(garment: Garment) -> Taken:
             yield side.value, taken.depth
 
 
+def _take_seams(figure: str, garment: Garment) -> Taken:
+    """By how much each armhole's back is longer than its front, or its front more hollow: as its shoulder parts it."""
+    for side in (Side.LEFT, Side.RIGHT):
+        taken = take_armhole(garment, side)
+        if taken is not None:
+            yield side.value, taken.back - taken.front if figure == "back" else taken.hollower or 0.0
+
+
 FIGURES = (
     Figure("bust", _take_bust),
     Figure("waist", partial(_take_level, "waist")),
@@ -138,8 +146,11 @@ FIGURES = (
     Figure("shoulder_length", partial(_take_shoulders, "length")),
     Figure("across", _take_across),
     Figure("armhole_depth", _take_depths),
+    Figure("armhole_back", partial(_take_seams, "back")),
+    Figure("armhole_hollow", partial(_take_seams, "hollow")),
     Figure("cap_height", partial(_take_caps, "height")),
     Figure("cap_ease", partial(_take_caps, "ease")),
 )
-"""The figures that a change may name: levels, shoulders' slopes and lengths, how far out armholes lie and how deep, and
-of a cap its height (a share of its armhole) and its ease. Another it brings as a value."""
+"""The figures that a change may name: levels, shoulders' slopes and lengths, how far out armholes lie, how deep, and
+how front and back share them, and of a cap its height (a share of its armhole) and its ease. Another it brings as a
+value."""

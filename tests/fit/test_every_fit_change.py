@@ -117,12 +117,12 @@ def test_nothing_asked_is_nothing_changed(step: Step[Any], by: float) -> None:
 
 LEFT_OVER = {
     **dict.fromkeys(("sloping-shoulder", "low-shoulder"), 1e-5),
-    "square-shoulder": 0.1,
+    **dict.fromkeys(("square-shoulder", "forward-shoulder"), 0.1),
     "sway-back": 1e-4,
     **dict.fromkeys(("full-bust", "small-bust"), 1e-3),
 }
 """mm; the underarm is solved for, from a side seam whose angle there is taken up again once it is raised, a waist's
-edge is trued at each fold, and a side led back to the hip."""
+edge is trued at each fold, a side led back to the hip, and an armhole run on to its new end in one curve."""
 
 ADD_UP = [step for step, _ in CHANGES if step.stage is Stage.FIT]
 

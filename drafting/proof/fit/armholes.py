@@ -108,9 +108,10 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
         yield depth if shaped else replace(depth, least=None, most=None)
     yield _length(taken, side, brief, stretches=stretches, shaped=shaped, cut_in=cut_in)
     if taken.lies_flat:
-        yield _balance(taken, side, stretches=stretches)
+        moved = sum_departures(garment, "armhole_back", side.value)
+        yield _balance(taken, side, moved, stretches=stretches)
     if taken.hollower is not None and not stretches:
-        yield _hollow(taken.hollower, side)
+        yield _hollow(taken.hollower, side, sum_departures(garment, "armhole_hollow", side.value))
     raised = next((fact.value for fact in garment.facts if sideless(fact.name) == "underarm_raised"), None)
     if raised is not None and taken.bare:
         yield _rise(raised, side)
@@ -193,14 +194,18 @@ TOO_SHORT = Retake(("armscye_girth", "scye_depth_length"), "{again}; if both are
 """What to do about an armhole that is short for the arm: a knit's, and a woven's at the depth that it may have."""
 
 
-def _balance(taken: ArmholeTaken, side: Side, *, stretches: bool) -> FitRow:
-    """The back of an armhole beside its front: the longer one stands off, in a woven for sure."""
+def _balance(taken: ArmholeTaken, side: Side, moved: float, *, stretches: bool) -> FitRow:
+    """The back of an armhole beside its front: the longer one stands off, in a woven for sure.
+
+    What its shoulder seam is ``moved`` (mm, both together) changes no armhole.
+    """
     return FitRow(
         "armhole_back",
         f"armhole-{side}",
         say("{side} armhole, back longer than front", side=side),
         0.0,
         taken.back - taken.front,
+        moved,
         least=0.0,
         most=KNIT_BACK_LONGER if stretches else BACK_LONGER,
         of_body=False,
@@ -209,15 +214,16 @@ def _balance(taken: ArmholeTaken, side: Side, *, stretches: bool) -> FitRow:
     )
 
 
-def _hollow(hollower: float, side: Side) -> FitRow:
+def _hollow(hollower: float, side: Side, moved: float) -> FitRow:
     """How hollow a woven's armhole is in front beside its back: arms move forward, and the front is cut out more."""
-    by = math.ceil(-hollower * CUT_FOR_HOLLOW)
+    by = math.ceil((moved - hollower) * CUT_FOR_HOLLOW)
     return FitRow(
         "armhole_hollow",
         f"armhole-{side}",
         say("{side} armhole, front more hollow than back", side=side),
         0.0,
         hollower,
+        moved,
         least=0.0,
         of_body=False,
         severity=Severity.WARNING,

@@ -55,13 +55,16 @@ def hollow_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         front, back = take_shape(garment, Face.FRONT, side, by), take_shape(garment, Face.BACK, side)
         if front is not None and back is not None:
             narrowed = sum_departures(garment, "shoulder_length", side.value) < 0.0
+            moved = sum_departures(garment, "armhole_hollow", side.value)
             across = brief.body["across_front_width"] + ease_for(brief.fit, brief.cloth, brief.body).across_back
             falls = across / 2.0 > front.shoulder - SET_IN
-            rows = _shape(side, front, back, narrowed=narrowed, falls=falls)
+            rows = _shape(side, front, back, moved, narrowed=narrowed, falls=falls)
             yield from rows if stretches else (row for row in rows if row.name == "armhole_narrowest")
 
 
-def _shape(side: Side, front: ArmholeShape, back: ArmholeShape, *, narrowed: bool, falls: bool) -> Iterator[FitRow]:
+def _shape(
+    side: Side, front: ArmholeShape, back: ArmholeShape, moved: float, *, narrowed: bool, falls: bool
+) -> Iterator[FitRow]:
     remedy: Words | Retake = Retake(("across_front_width", "across_back_width"), "{again}, or choose a looser fit")
     if narrowed:
         remedy = "narrow the shoulder less, or choose a looser fit"
@@ -71,13 +74,14 @@ def _shape(side: Side, front: ArmholeShape, back: ArmholeShape, *, narrowed: boo
         say("{side} armhole, front hollower than back", side=side),
         0.0,
         front.hollow - back.hollow,
+        moved,
         least=-FLATTER,
         severity=Severity.NOTE,
         remedy=remedy,
         of_body=False,
     )
-    # A shoulder that is narrowed takes the narrowest place up with it.
-    least, most = (None, None) if narrowed else NARROWEST_HEIGHT
+    # A shoulder that is narrowed takes the narrowest place up with it; a seam that is moved only its share.
+    least, most = (None, None) if narrowed or moved else NARROWEST_HEIGHT
     yield FitRow(
         "armhole_narrowest",
         f"armhole-{side}",
