@@ -15,6 +15,8 @@ CELL: Final = 6.0
 """mm from one corner of the grid to the next."""
 _BAND: Final = 3.0
 """Cells on either side of the skin within which a distance is exact."""
+_FAR: Final = 1000.0
+"""mm: farther than a shape is deep, beyond its grid."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -56,6 +58,23 @@ def join_rod(grid: DistanceGrid, a: Floats, b: Floats, radius: float) -> Distanc
     square = sum((o - share * w) ** 2 for o, w in zip(off, way, strict=True))
     values = np.minimum(grid.values, np.sqrt(square) - radius)
     return DistanceGrid(grid.start, grid.cell, np.ascontiguousarray(values, dtype=np.float32))
+
+
+def part_shapes(grid: DistanceGrid, other: DistanceGrid, room: float, high: float) -> DistanceGrid:
+    """Return the distances to a shape that ends at the middle between itself and another, less ``room`` (mm).
+
+    So it does up to the height ``high`` (mm); above it the less the higher, and they run into each other.
+    """
+    from scipy.ndimage import map_coordinates
+
+    nodes = np.indices(grid.values.shape).reshape(3, -1)
+    at = nodes + ((grid.start - other.start) / grid.cell)[:, None]
+    found = map_coordinates(other.values, at, order=1, mode="constant", cval=_FAR, output=np.float64)
+    far = found.reshape(grid.values.shape)
+    up = grid.start[1] + grid.cell * np.arange(grid.values.shape[1])
+    own = grid.values.astype(np.float64)
+    middle = (own - far) / 2.0 + (room - np.maximum(up - high, 0.0))[:, None]
+    return DistanceGrid(grid.start, grid.cell, np.ascontiguousarray(np.maximum(own, middle), dtype=np.float32))
 
 
 def count_crossings(points: Floats, faces: Whole, start: Floats, cell: float, out: npt.NDArray[np.int32]) -> None:

@@ -11,8 +11,9 @@ from drafting.body import Body
 from drafting.cloth import Cloth
 from drafting.garment import Garment
 from drafting.record import dataclass
+from drafting.trade import TradeValue
 from drafting.worn.cloth import INERT, Moving, make_cloth, run_cloth, set_pace, stand_grids
-from drafting.worn.distance import CELL, join_rod, make_grid
+from drafting.worn.distance import CELL, DistanceGrid, join_rod, make_grid, part_shapes
 from drafting.worn.fitting import FittedBody, fit_body
 from drafting.worn.mesh import FINE, GarmentMesh, mesh_garment, refine_points
 from drafting.worn.placing import Laid, edge_directions, place_added, place_pieces, sort_pieces
@@ -47,6 +48,8 @@ _STAGES: Final = 24
 """Into so many parts is the closing of seams and the growing of arms divided."""
 _THICK: Final = 0.6
 """Of the mesh's step points that lie on each other keep apart, so that none slips through between three others."""
+ARM_APART = TradeValue(10.0, "mm", "derived", "a sleeve and a side between them, apart as cloth on cloth is kept")
+"""So far apart are arm and trunk below the armpit: flesh gives way to the cloth between them."""
 _EDGE: Final = 40.0
 """mm around what is to be dressed for which the body's distance is known."""
 
@@ -85,7 +88,7 @@ def dress_body(
     telling("shaping the body")
     fitted = fit_body(body)
     posed = pose_body(fitted, body)
-    standing = _stand_body(posed, laid)
+    standing = _stand_body(posed, laid, body)
     pieces = (*laid.trunk, *laid.sleeves, *laid.added)
     mesh = mesh_garment(garment, pieces, _COARSER * step)
     telling("sewing")
@@ -107,8 +110,12 @@ def dress_body(
     return Worn(fitted, posed, standing, fine, laid, cloth, gaps, drift, last)
 
 
-def _stand_body(posed: PosedBody, laid: Laid) -> Standing:
-    """The body's distance grids: the trunk down to below the longest piece, and both arms."""
+def _stand_body(posed: PosedBody, laid: Laid, body: Body) -> Standing:
+    """The body's distance grids: the trunk down to below the longest piece, and both arms.
+
+    The mesh's armpits lie 3 to 5 cm too low, the lower the fuller the bust, and hold cloth fast that is drafted to
+    lie beneath the wearer's: arm and trunk are parted up to where these are.
+    """
     nape = float(posed.nape[1])
     longest = min(piece.outline.bounds[1] for piece in laid.trunk)
     floor = max(nape + longest - 3.0 * _EDGE, 0.0)
@@ -117,12 +124,15 @@ def _stand_body(posed: PosedBody, laid: Laid) -> Standing:
     trunk = trunk[(trunk[:, 1] > floor) & (trunk[:, 1] < nape + NECK_KEPT)]
     low, high = trunk.min(axis=0) - _EDGE, trunk.max(axis=0) + _EDGE
     low[1], high[1] = floor, nape + NECK_KEPT - CELL
-    grids = [make_grid(posed.trunk, posed.trunk_faces, low, high)]
+    whole = make_grid(posed.trunk, posed.trunk_faces, low, high)
+    pits = nape + body["armpit_height"] - body["back_neck_point_height"]
+    middle, arms = whole, list[DistanceGrid]()
     for arm in (posed.left, posed.right):
         own = arm.points[np.unique(arm.faces)]
         grid = make_grid(arm.points, arm.faces, own.min(axis=0) - _EDGE, own.max(axis=0) + _EDGE)
-        grids.append(join_rod(grid, *arm.hand))
-    return stand_grids(grids)
+        middle = part_shapes(middle, grid, ARM_APART / 2.0, pits)
+        arms.append(join_rod(part_shapes(grid, whole, ARM_APART / 2.0, pits), *arm.hand))
+    return stand_grids([middle, *arms])
 
 
 def _sew_up(

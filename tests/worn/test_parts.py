@@ -19,7 +19,7 @@ from drafting.seal import SEAL_ROOM, SEAL_WITHIN, read_seal, seal_file
 from drafting.worn import distance
 from drafting.worn.cloth import make_cloth, stand_grids
 from drafting.worn.comparing import compare_rows, tell_changes
-from drafting.worn.distance import join_rod, make_grid
+from drafting.worn.distance import DistanceGrid, join_rod, make_grid, part_shapes
 from drafting.worn.dressing import thin_arms
 from drafting.worn.figures import LevelWorn, WornFigures
 from drafting.worn.form import clip_mesh
@@ -83,7 +83,10 @@ def box(size: float) -> tuple[Floats, np.ndarray[tuple[int, int], np.dtype[np.in
 
 
 def test_distances_from_a_box_are_those_reckoned() -> None:
-    """Below 0 within; from a face, an edge and a corner; and as the loop reads them between the grid's corners."""
+    """Below 0 within; from a face, an edge and a corner; and as the loop reads them between the grid's corners.
+
+    With a rod; and where another lies 12 mm deep in it, ended short of the middle between them, up to a height.
+    """
     points, faces = box(30.0)
     grid = make_grid(points, faces, np.full(3, -48.0), np.full(3, 48.0), 12.0)
     asked = np.array([[0.0, 0.0, 0.0], [36.0, 0.0, 0.0], [24.0, 0.0, 0.0], [36.0, 36.0, 0.0], [36.0, 36.0, 36.0]])
@@ -95,6 +98,11 @@ def test_distances_from_a_box_are_those_reckoned() -> None:
         stand_grids([with_rod]), np.array([[0.0, 36.0, 0.0], [12.0, 36.0, 0.0], [0.0, 48.0, 0.0]])
     )
     assert found == pytest.approx([-6.0, 6.0, 6.0], abs=0.01)
+    beside = DistanceGrid(grid.start + np.array([48.0, 0.0, 0.0]), grid.cell, grid.values)
+    parted = part_shapes(grid, beside, 5.0, 0.0)
+    asked = np.array([[24.0, -24.0, 0.0], [24.0, 0.0, 0.0], [24.0, 24.0, 0.0], [-36.0, 0.0, 0.0]])
+    found = distances_from_body(stand_grids([parted]), asked)
+    assert found == pytest.approx([5.0, 5.0, -6.0, 6.0], abs=0.01)
 
 
 def test_a_tape_spans_a_hollow() -> None:
