@@ -46,12 +46,17 @@ def press_at(worn: Worn, points: Whole) -> float:
 
 def press_edges(worn: Worn) -> Iterator[Pressed]:
     """Yield how hard neck and armholes press, of a garment that has them."""
+    closed = {
+        (use.piece, use.line) for seam in worn.mesh.garment.seams if seam.kind.closes for use in seam.uses()
+    }  # a zip's edges belong to the opening that it closes
     for name, openings in _EDGES:
         found = [
             start + each.places[line.name][1]
             for each, start in zip(worn.mesh.pieces, worn.mesh.starts, strict=True)
             for line in each.piece.ring
-            if line.opening in openings and each.piece.name not in worn.laid.layers
+            if line.opening in openings
+            and each.piece.name not in worn.laid.layers
+            and (each.piece.name, line.name) not in closed
         ]
         if found:
             points = np.concatenate(found)
