@@ -74,14 +74,17 @@ def _tell(told: Telling, group: Group) -> Told:
     )
 
 
-def _lay_skirt(seam: Seam) -> tuple[str, ...]:
+def _lay_skirt(seam: Seam) -> tuple[str | Deed, ...]:
     """How the skirt is laid on the bodice: flat, or as one tube over the other once their sides are sewn."""
     if not _is_tube(seam):
         return ("Lay the skirt upside down on the bodice, right side on right side.",)
     return (
         "Turn the bodice right side out, and the skirt wrong side out and upside down, its hem towards the neck.",
-        "Slip the skirt over the bodice, so that their waist edges lie level and the skirt's right side is on the "
-        "bodice's.",
+        does(
+            "Slip the skirt over the bodice, so that their waist edges lie level and the skirt's right side is on the "
+            "bodice's.",
+            Handling.SLIPPED_OVER,
+        ),
     )
 
 

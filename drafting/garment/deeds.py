@@ -75,6 +75,7 @@ class Handling(StrEnum):
     PUT_IN = "put in"  # a sleeve is put into its armhole, the garment wrong side out
     ROLLED_UP = "rolled up"  # the rest of the garment is rolled up between a facing and what it is sewn to
     SLIPPED_ROUND = "slipped round"  # what is joined to a tube is put round another, upside down
+    SLIPPED_OVER = "slipped over"  # a skirt, wrong side out and upside down, is slipped over its bodice
     PRESSED_OPEN = "pressed open"  # each edge of a seam onto its own side
     PRESSED_BACK = "pressed to the back"  # both edges of a seam onto the back
     RING_MADE = "ring made"  # the ends of a band are sewn to each other

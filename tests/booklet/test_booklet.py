@@ -231,6 +231,21 @@ def test_what_a_user_writes_is_escaped_on_the_page() -> None:
     read_page(page)
 
 
+def test_captions_say_what_lies_on_what() -> None:
+    """Of plies that lie as they are sewn from below up, which side of each is up; of others what lies over what."""
+    captions = re.findall(r"<figcaption>(.*?)</figcaption>", booklet_html(booklet_of("diagonal-overlay-top")).decode())
+    for words in (
+        r"As it is laid: (\w and )+\w on (\w and )+\w, both wrong side up; neck under the overlay",
+        r"As it is laid: from below up \w, then \w, right side up; \w, then \w, wrong side up; left side seam below",
+        r"As it is laid, front: from below up \w, then \w, right side up; \w, bound by \w, wrong side up; diagonal",
+        r"Turned over the edge, right sides up: \w over \w, \w over \w$",
+        r"When it is sewn: \w over \w, \w over \w$",
+    ):
+        assert any(re.search(words, each) for each in captions), (words, captions)
+    one_on_one = re.compile(r"As it is laid[^:]*: \w on \w, right sides together; ")
+    assert any(one_on_one.search(each) for each in captions)
+
+
 @pytest.mark.parametrize(("design", "size"), [("diagonal-overlay-top", A4), ("sheath-dress", LETTER)])
 def test_the_paper_booklet_holds_every_sentence_inside_its_pages(design: str, size: tuple[float, float]) -> None:
     """All words are there, none beyond the margins, and the same booklet has the same bytes."""

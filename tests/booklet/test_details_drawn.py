@@ -127,7 +127,11 @@ def test_an_elastic_lies_on_the_layer_that_is_turned_up_from_side_seam_to_side_s
 
 def test_what_is_sewn_at_a_closed_opening_is_told_as_a_tube_and_its_facing_juts_out() -> None:
     """The waist of a dress whose sides are sewn lies round; a facing's ends lie free beyond the opening's folds."""
-    waist = views_of("waist-seam-dress", "Waist seam, bodice to skirt")
+    over, *waist = views_of("waist-seam-dress", "Waist seam, bodice to skirt")
+    bodice, skirt = over.layers
+    assert (skirt.wrong, len(over.arrows)) == (True, 1)  # it hides the bodice, of which the outline is dotted
+    assert (np.concatenate(over.hidden).max(axis=0) < skirt.points.max(axis=0)).all()
+    assert np.ptp(bodice.points[:, 1]) < np.ptp(skirt.points[:, 1])
     assert all(DRAWN_OPEN in view.title for view in waist)
     assert "Slip the skirt over the bodice" in told_of("waist-seam-dress", "Waist seam, bodice to skirt")
     laid = views_of("waist-seam-dress", "Neck facing, sewn on")[0]

@@ -34,7 +34,9 @@ from drafting.work.telling import and_
 ROOMS: Final = {1: (72.0, 52.0), 2: (47.0, 48.0), 3: (47.0, 40.0), 4: (47.0, 40.0)}
 """Room for each picture of a step at least (mm: across, up), by how many there are."""
 
-MOVED: Final = frozenset((Handling.PULLED_THROUGH, Handling.ROLLED_UP, Handling.SLIPPED_ROUND, Handling.PUT_IN))
+MOVED: Final = frozenset(
+    (Handling.PULLED_THROUGH, Handling.ROLLED_UP, Handling.SLIPPED_ROUND, Handling.SLIPPED_OVER, Handling.PUT_IN)
+)
 """Ways of handling that move the whole of the garment."""
 
 MOVING_ROOM: Final = 72.0, 52.0

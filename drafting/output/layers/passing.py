@@ -108,7 +108,35 @@ def draw_slipped_round(garment: Garment, seam: Seam, letters: Letters, done: Wor
             arrow = _go_round(every, 1.0 if side is Side.LEFT else -1.0)
             front = tuple(replace(layer, shift=0) for layer in laid.layers)
             focus = np.concatenate([every, arrow])
-            yield StepView(title, (*back, *front), laid.stitched, arrows=(arrow,), focus=focus, whole=True)
+            yield StepView(title, (*back, *front), laid.stitched, arrows=(arrow,), focus=focus, whole=True, laid=True)
+
+
+def draw_slipped_over(garment: Garment, seam: Seam, letters: Letters, done: WorkDone) -> Iterator[StepView]:
+    """Yield a picture of a skirt slipped over its bodice, wrong side out and upside down, seen from the front."""
+    front = [each for each in seam.sections if all(each.plies) and _is_front(garment, each)]
+    if not front:
+        return
+    laid = next(draw_joining(garment, replace(seam, sections=tuple(front)), letters, done))
+    within = {letters.get(use.piece, "") for section in front for use in section.plies[0]}
+    beneath = tuple(np.concatenate([each.points, each.points[:1]]) for each in laid.layers if each.letter in within)
+    every = np.concatenate([layer.points for layer in laid.layers])
+    low, top = every.min(axis=0), every.max(axis=0)
+    arrow = np.array([(top[0] + MOVED_ASIDE, top[1]), (top[0] + MOVED_ASIDE, (low[1] + top[1]) / 2.0)])
+    focus = np.concatenate([every, arrow])
+    yield StepView(
+        SLIPPED_OVER, laid.layers, hidden=beneath, arrows=(arrow,), fan=laid.fan, focus=focus, whole=True, laid=True
+    )
+
+
+def _is_front(garment: Garment, section: Section) -> bool:
+    return garment.line(section.plies[0][0]).face is Face.FRONT
+
+
+SLIPPED_OVER: Final = "The skirt over the bodice, wrong side out, its hem up"
+"""What a picture of a skirt that is slipped over its bodice shows."""
+
+MOVED_ASIDE: Final = 40.0
+"""Beside a skirt that the arrow is which tells the way it is slipped (mm)."""
 
 
 def _turn_behind(

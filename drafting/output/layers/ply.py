@@ -301,7 +301,8 @@ class PliesDrawn:
         for i, strip in enumerate(bound):
             if strip:
                 ring = bind_edge(courses, apart, i, inward * binding_width(self.garment.piece(strip)))
-                yield ClothLayer(ring, self.letters.get(strip, ""), False, shift, strip=True)
+                letter, edged = self.letters.get(strip, ""), self.letters.get(name, "")
+                yield ClothLayer(ring, letter, False, shift, strip=True, bound=edged)
 
 
 def raw_edges(garment: Garment, name: str, done: Set[EdgeKey]) -> Mapping[str, float]:

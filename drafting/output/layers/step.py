@@ -22,7 +22,7 @@ from drafting.output.layers.enlarged import enlarge_laid
 from drafting.output.layers.fastening import draw_hooks, draw_zip_strips
 from drafting.output.layers.joining import draw_joining, draw_turned
 from drafting.output.layers.mitres import draw_mitre
-from drafting.output.layers.passing import draw_pulled_through, draw_rolled_up, draw_slipped_round
+from drafting.output.layers.passing import draw_pulled_through, draw_rolled_up, draw_slipped_over, draw_slipped_round
 from drafting.output.layers.ply import NOTHING_DONE, WorkDone
 from drafting.output.layers.pockets import draw_pressed_under
 from drafting.output.layers.pressing import PRESSED
@@ -114,6 +114,8 @@ def _draw_handled(
                 yield from draw_rolled_up(garment, step.seams[0], letters)
             case Handling.SLIPPED_ROUND:
                 yield from draw_slipped_round(garment, step.seams[0], letters, done)
+            case Handling.SLIPPED_OVER:
+                yield from draw_slipped_over(garment, step.seams[0], letters, done)
             case Handling.RING_MADE:
                 yield from draw_ends_joined(garment, step.ready, letters)
             case Handling.STAND_MADE:

@@ -17,7 +17,7 @@ class ClothLayer:
 
     ``wrong`` where its wrong side is up; ``letter`` is that of the paper; ``shift`` is how many steps it is fanned away
     from the seam; ``strip`` marks what lies along an edge: a band, a turned hem, a stay. ``hatched`` is a tape, a stay
-    or ``zipped`` the tape of a zip; ``stiff`` is interfacing.
+    or ``zipped`` the tape of a zip; ``stiff`` is interfacing; ``bound`` is the letter of the piece whose edge it binds.
     """
 
     points: Points
@@ -28,6 +28,7 @@ class ClothLayer:
     hatched: bool = False
     zipped: bool = False
     stiff: bool = False
+    bound: str = ""
 
 
 @dataclass(frozen=True, slots=True)

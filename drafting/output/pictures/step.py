@@ -103,7 +103,7 @@ class FramedView:
             if (layer.points.max(axis=0) > self.low).all() and (layer.points.min(axis=0) < top).all()
         )
         shown = replace(self.view, layers=seen)
-        said = tell_caption(shown), tell_picture(shown)
+        said = tell_caption(shown, self.low, self.across), tell_picture(shown)
         return StepPicture(self.view.title, max(width, NARROWEST), height, (), *said)
 
 
