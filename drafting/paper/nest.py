@@ -39,17 +39,22 @@ class Nest:
         """The tiles that carry something, as bits row * tiles across + column."""
         return _union(spot.feet for spot in self.spots)
 
-    def score(self) -> tuple[int, int, int]:
+    @property
+    def parted(self) -> int:
+        """How many pieces lie over a join that would lie whole on one tile."""
+        return sum(spot.shape.fits and spot.feet.bit_count() > 1 for spot in self.spots)
+
+    def score(self) -> tuple[int, int, int, int]:
         """Return what is to be small.
 
-        Tiles printed, the tiles of the rectangle they fill, its longer side.
+        Tiles printed, the pieces needlessly parted, the tiles of the rectangle they fill, its longer side.
         """
         across = self.grid.tiles[0]
         tiles = self.tiles
         used = [divmod(i, across) for i in range(tiles.bit_length()) if tiles >> i & 1]
         rows = max(r for r, _ in used) - min(r for r, _ in used) + 1
         cols = max(c for _, c in used) - min(c for _, c in used) + 1
-        return len(used), rows * cols, max(rows, cols)
+        return len(used), self.parted, rows * cols, max(rows, cols)
 
 
 def _union(bits: Iterable[int]) -> int:
@@ -101,18 +106,21 @@ def _set_bits(bits: int) -> Ints:
 
 
 Ways = list[tuple[Shape, Ints, int]]
-"""Shapes of one piece, each with the corners at which it adds the fewest tiles, and how many those are."""
+"""Shapes of one piece, each with the corners at which it adds the fewest tiles, and twice how many those are: one more
+where a piece that would lie whole on a tile is parted there, which is worse than none and better than a tile."""
 
 
 def ways(shapes: Sequence[Shape], taken: TakenCells, inked: int, grid: Grid) -> Ways:
-    """Return how a piece can be placed so that it adds the fewest tiles."""
+    """Return how a piece can be placed so that it adds the fewest tiles, and of these so that it stays whole."""
     out: Ways = []
     blank = ~_set_tiles(inked, grid)
     for shape in shapes:
         at = candidates(shape, taken, grid)
         if not len(at):
             continue
-        new = _new_tiles(shape, at, blank, grid)
+        new = 2 * _new_tiles(shape, at, blank, grid)
+        if shape.fits:
+            new += shape.hits.sum(axis=1)[_places(grid)[0][at]] > 1
         least = int(new.min())
         if not out or least <= out[-1][2]:
             out = [way for way in out if way[2] == least]
@@ -213,12 +221,16 @@ def fill(
 
 
 def best_nest(
-    grid: Grid, stock: Sequence[Sequence[Shape]], weights: Sequence[Sequence[float]], orders: Sequence[int]
+    grid: Grid,
+    stock: Sequence[Sequence[Shape]],
+    weights: Sequence[Sequence[float]],
+    orders: Sequence[int],
+    most: int = 1 << 30,
 ) -> Nest | None:
     """Return the nest of the fewest tiles found by placing pieces heaviest first, by each of some weights of theirs.
 
     ``orders`` are numbers: of the plain orders, each weight with each lean, and from there on of orders that stir the
-    weights, always in the same way. A try ends as soon as it is worse than the best.
+    weights, always in the same way. A try ends as soon as it is worse than the best, or takes more than ``most`` tiles.
     """
     best: Nest | None = None
     seen: set[tuple[tuple[int, ...], int]] = set()
@@ -227,7 +239,7 @@ def best_nest(
         if (order, lean) in seen:
             continue
         seen.add((order, lean))
-        found = fill(grid, stock, order, lean, known, len_of(best))
+        found = fill(grid, stock, order, lean, known, min(most, len_of(best)))
         if found is not None and (best is None or found.score() < best.score()):
             best = found
     return best

@@ -46,6 +46,7 @@ class Shape:
     ``bits`` has bit y * grid.cols + x set where the piece touches cell (x, y) counted from its own corner; ``runs``
     are the unbroken rows of cells (offset, length). ``hits`` tells which tiles it touches: row ry * cells per tile +
     rx, for a corner at cell (rx, ry) of a tile, has a 1 for each tile of ``span`` (up, across) from that one on.
+    ``fits`` tells whether the piece would lie whole on one tile, in this turn or another.
     """
 
     turn: int
@@ -55,6 +56,7 @@ class Shape:
     runs: Runs
     hits: npt.NDArray[np.float32] = field(compare=False, repr=False)
     span: tuple[int, int]
+    fits: bool
 
     def feet(self, inner: int, across: int) -> int:
         """Return the tiles touched with the corner at an inner cell, as bits row * ``across`` + column."""
@@ -62,14 +64,14 @@ class Shape:
         return sum(1 << (at // wide * across + at % wide) for at in np.flatnonzero(self.hits[inner]).tolist())
 
 
-def shape_of(mask: Bools, turn: int, grid: Grid) -> Shape:
+def shape_of(mask: Bools, turn: int, grid: Grid, *, fits: bool = False) -> Shape:
     """Return a piece's mask as a Shape for a grid."""
     rows, cols = mask.shape
     runs = runs_of(mask, grid.cols)
     hit = _hits(mask, grid)
     ty, up, tx, across = hit.shape
     hits = hit.transpose(0, 2, 1, 3).reshape(ty * tx, up * across).astype(np.float32)
-    return Shape(turn, cols, rows, bits_of(runs), runs, hits, (up, across))
+    return Shape(turn, cols, rows, bits_of(runs), runs, hits, (up, across), fits)
 
 
 def _hits(mask: Bools, grid: Grid) -> Bools:

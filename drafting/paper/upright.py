@@ -12,8 +12,9 @@ from drafting.finishing.cutpiece import CutPiece
 from drafting.geometry import Affine, Point
 from drafting.paper.nest import best_nest
 from drafting.paper.papers import LARGEST_PAPER, Paper, PaperPlan
-from drafting.paper.plan import outline_of, place_nest, stock_shapes
+from drafting.paper.plan import place_nest, stock_shapes
 from drafting.paper.raster import Shape
+from drafting.paper.settling import outline_of
 from drafting.paper.sheet import Sheet, SheetPlan, Tile, Tiling
 from drafting.paper.wide import grid_roll
 from drafting.tolerance import TOLERANCE

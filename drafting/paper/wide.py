@@ -13,8 +13,9 @@ from drafting.finishing.cutpiece import CutPiece
 from drafting.geometry.cells import quarter_turn
 from drafting.paper.nest import Nest, best_nest
 from drafting.paper.papers import LARGEST_PAPER, Paper, PaperPlan, paper_named
-from drafting.paper.plan import Outline, outline_of, place_nest, stock_shapes, tiles_of
-from drafting.paper.raster import Grid, Shape
+from drafting.paper.plan import place_nest, stock_shapes, whole_turns
+from drafting.paper.raster import Grid
+from drafting.paper.settling import Outline, outline_of, tiles_of
 from drafting.paper.sheet import Placement, Sheet, SheetPlan, Tile, Tiling
 from drafting.record import dataclass
 from drafting.saying import Unit, mm, say, show_length, span
@@ -171,16 +172,11 @@ def _nest(
     for spare in (_SPARE, 2 * _SPARE, 8 * _SPARE):
         area = spare * sum(outline.area for outline in outlines)
         grid = (grid_roll if paper.length is None else _sheet_grid)(area, longest, field)
-        stock = [_whole_turns(shapes, grid) for shapes in stock_shapes(outlines, grid, gap / 2)]
+        stock = [whole_turns(shapes, grid) for shapes in stock_shapes(outlines, grid, gap / 2)]
         found = best_nest(grid, stock, weights, _ORDERS)
         if found is not None:
             return found
     raise InputError([Problem("paper", "pieces that find no room on the sheets", mend="choose wider paper")])
-
-
-def _whole_turns(shapes: list[Shape], grid: Grid) -> list[Shape]:
-    """Return a piece's turns in which it lies whole on one sheet; all of them where it does in none."""
-    return [shape for shape in shapes if grid.holds_whole(shape.cols, shape.rows)] or shapes
 
 
 def _sheet_grid(area: float, longest: float, field: tuple[float, float]) -> Grid:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import time
+from collections.abc import Sequence
 from itertools import combinations
 
 import numpy as np
@@ -112,6 +113,41 @@ def test_any_rectangles_lie_apart(sizes: list[tuple[float, float]]) -> None:
     """Whatever the sizes."""
     pieces = [band(f"p{i}", "Strip", "S", w, h) for i, (w, h) in enumerate(sizes)]
     check(plan_sheet(pieces, PaperPlan()))
+
+
+LARGE_AND_SMALL = (
+    ((332, 265), (360, 326), (368, 345), (117, 110), (143, 98), (86, 62)),
+    ((540, 211), (457, 380), (596, 300), (142, 71), (81, 114), (89, 51)),
+    ((591, 341), (402, 329), (511, 324), (105, 103), (104, 50), (128, 119)),
+)
+"""Sizes of pieces (mm), three that no page holds and three that any page does."""
+
+
+@pytest.mark.parametrize("sizes", LARGE_AND_SMALL)
+def test_a_piece_that_fits_on_a_page_is_not_parted(sizes: Sequence[tuple[float, float]]) -> None:
+    """And no edge passes a join by a sliver, which a shift of a few mm avoids."""
+    plan = plan_sheet([band(f"p{i}", "Strip", "S", float(w), float(h)) for i, (w, h) in enumerate(sizes)], PaperPlan())
+    check(plan)
+    for shape in polygons(plan)[3:]:
+        assert len(joins_passed(shape, plan)) == 0
+    assert min(past for shape in polygons(plan) for past in joins_passed(shape, plan)) > 5.0
+
+
+def joins_passed(shape: Polygon, plan: SheetPlan) -> list[float]:
+    """By how much a piece passes the outermost joins that it lies over, from either side (mm)."""
+    found = []
+    for low, high, side in zip(shape.bounds[:2], shape.bounds[2:], plan.paper.live, strict=True):
+        if math.floor(low / side) < math.floor(high / side):
+            found += [-low % side, high % side]
+    return found
+
+
+def test_no_page_is_printed_for_the_width_of_a_line() -> None:
+    """Pieces all but as wide as two and three pages keep the ink of their edges on these."""
+    pieces = [band("a", "A", "A", 359.6, 270.7), band("b", "B", "B", 544.1, 533.9)]
+    plan = plan_sheet(pieces, PaperPlan())
+    for tile in plan.tiling.tiles:
+        assert sum(box(*plan.tiling.box(tile)).intersection(shape).area for shape in polygons(plan)) > 300.0
 
 
 def test_joins_are_pairs_of_printed_neighbours() -> None:

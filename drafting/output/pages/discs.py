@@ -30,7 +30,7 @@ GREY: Final = 0.45
 LETTERS: Final = 6.0
 """Size of the neighbour's name (points), or less where it is long."""
 
-_SHARES: Final = ((0.25, 0.2, 0.3, 0.15, 0.35, 0.4), (0.75, 0.8, 0.7, 0.85, 0.65, 0.6))
+_SHARES: Final = ((0.25, 0.2, 0.3, 0.15, 0.35, 0.4, 0.1, 0.45), (0.75, 0.8, 0.7, 0.85, 0.65, 0.6, 0.9, 0.55))
 """Where along a join its two discs may stand, best first."""
 
 _CLEAR: Final = RADIUS + 1.0
