@@ -51,6 +51,9 @@ BELOW_KIND = TradeValue(0.02, "share", "from memory", "a fitted cap 0.30 of the 
 BELOW_EASED = TradeValue(0.01, "share", "from memory", "a fitted cap 0.31 to 0.34 of the armhole")
 """The same of a cap that is eased in first, as far as it may be: a woven's."""
 
+TIGHTER_BELOW = TradeValue(0.02, "share", "from memory", "a fitted cap 0.30 of the armhole at least")
+"""The same of such a cap, while its sleeve becomes as narrow as any."""
+
 MOST_WIDER = TradeValue(30.0, "mm", "from memory", "a tee's sleeve 5 to 8 cm wider than the arm")
 """By which a sleeve becomes wider than asked before its cap is drawn higher than its kind is."""
 
@@ -92,7 +95,8 @@ class CapWanted:
 
     ``eases`` are the least, usual and most by which the cap is longer than its armhole, ``front_share`` of which the
     front has; where ``eased_first`` its ease is at its most before the cap is lower than its kind by more than a
-    little; ``narrowest`` is how narrow the sleeve may become for its cap's sake; ``low`` and ``high`` are what its
+    little; ``narrowest`` is how narrow the sleeve may become for its cap's sake, ``tightest`` a woven's before its cap
+    is much lower than its kind; ``low`` and ``high`` are what its
     kind may be high, ``top`` what it is at most while its sleeve becomes roomier, ``highest`` what any cap may be.
     """
 
@@ -109,6 +113,7 @@ class CapWanted:
     top: float
     highest: float
     eased_first: bool = False
+    tightest: float = math.inf
 
     @property
     def lowest(self) -> float:
@@ -219,11 +224,16 @@ def list_trials(wanted: CapWanted) -> tuple[CapTrial, ...]:
     least, usual, most = wanted.eases
     width, narrowest = wanted.width, wanted.narrowest
     below, fuller = (BELOW_EASED, most) if wanted.eased_first else (BELOW_KIND, usual)
-    lower = max(wanted.low - below * (wanted.front + wanted.back), wanted.lowest)
+    armhole = wanted.front + wanted.back
+    lower = max(wanted.low - below * armhole, wanted.lowest)
+    tighter = max(wanted.low - TIGHTER_BELOW * armhole, wanted.lowest)
     wider = width + MOST_WIDER
     roomier = width + (MOST_ROOMIER if wanted.top < wanted.highest else MOST_WIDER)
+    tightest = min(wanted.tightest, narrowest)
+    thick = (CapTrial(tighter, FLATTEST, most, tightest),) if tightest < narrowest else ()
     return (
-        CapTrial(wanted.lowest, FLATTEST, most, narrowest),
+        CapTrial(wanted.lowest, FLATTEST, most, tightest),
+        *thick,
         CapTrial(lower, FLATTEST, fuller, narrowest),
         CapTrial(wanted.low, FLATTEST, usual, width),
         CapTrial(wanted.low, 1.0, usual, width),

@@ -54,13 +54,15 @@ Outline = tuple[SleeveStretch | Dart, ...]
 class Arm:
     """What the sleeve is drawn to (mm): widths, length, and how far below the top of its cap the elbow lies.
 
-    ``narrowest`` is how wide it is at least for its cap's sake; ``dart`` is what the elbow dart takes in, 0 in a
+    ``narrowest`` is how wide it is at least for its cap's sake, ``tightest`` where that is
+    low; ``dart`` is what the elbow dart takes in, 0 in a
     straight sleeve; ``cap`` is the kind of its cap, ``cap_ease`` its ease where one was asked for;
     ``inset`` is how far in from the body's shoulder point the top of the cap lies.
     """
 
     width: float
     narrowest: float
+    tightest: float
     wrist: float
     length: float
     elbow: float

@@ -83,20 +83,23 @@ FRONT_CAP_EASE = TradeValue(0.45, "share", "common practice")
 
 CAP_EASES: Final = {
     "fitted": trade_row((0.045, 0.0625, 0.069), "share", "from memory", "4 to 7 %; 1 in for an armhole of 16 in"),
-    "shirt": trade_row((0.035, 0.045, 0.05), "share", "from memory", "3 to 5 %"),
+    "shirt": trade_row((0.01, 0.02, 0.0225), "share", "from memory", "0 to 1 cm: it is hardly eased"),
     "tee": trade_row((0.03, 0.03, 0.04), "share", "from memory"),
 }
 """Of the armhole, by which a cap of each kind is longer: at least, by rule, and at most; more puckers."""
 
 EASE_LENGTHS: Final = {
     "fitted": trade_row((13.0, 38.0), "mm", "published", "1 1/2 in at most, textbooks"),
-    "shirt": trade_row((13.0, 22.0), "mm", "from memory", "1/2 to 3/4 in of shirts, as quoted; 7/8 of wide ones"),
+    "shirt": trade_row((5.0, 10.0), "mm", "from memory", "0 to 1 cm: it is hardly eased"),
     "tee": trade_row((13.0, 19.0), "mm", "from memory"),
 }
 """What that comes to at least and at most."""
 
 NARROWER_ARM = TradeValue(12.0, "mm", "from memory", "over the upper arm 1 1/2 to 2 in")
 """By which a woven sleeve has less ease over the upper arm than its fit asks, for its cap to be as high as its kind."""
+
+TIGHTER_ARM = TradeValue(20.0, "mm", "from memory", "1 in over the upper arm at least")
+"""The same before a fitted cap is lower than 0.30 of its armhole: one that is low for its arm drags from the crown."""
 
 BELOW_ELBOW = TradeValue(120.0, "mm", "from memory")
 """Of a fitted sleeve's length below the elbow at least: a shorter one has no forearm to bend, and no elbow dart."""
@@ -134,7 +137,7 @@ class WovenSleeveOptions:
         ),
         "length",
         None,
-        low=13.0,
+        low=0.0,
         high=45.0,
     )
     upper_arm_ease: float | None = option(
@@ -227,7 +230,8 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
         wrist = max(wrist, max(passes, clear) + table.wrist - close.wrist)
     dart = o.elbow_dart if bent and length >= elbow + BELOW_ELBOW else 0.0
     narrowest = width - NARROWER_ARM if o.upper_arm_ease is None else width
-    return Arm(width, narrowest, min(wrist, narrowest), length, elbow, dart, kind, o.cap_ease)
+    tightest = width - TIGHTER_ARM if o.upper_arm_ease is None else narrowest
+    return Arm(width, narrowest, tightest, min(wrist, tightest), length, elbow, dart, kind, o.cap_ease)
 
 
 def _clear_forearm(brief: Brief, width: float, length: float, kind: str, bent: bool) -> float:
@@ -248,7 +252,8 @@ def wish_cap(arm: Arm, front: float, back: float) -> CapWanted:
     low, high = EASE_LENGTHS[arm.cap]
     by_rule = [min(max(share * (front + back), low), high) for share in CAP_EASES[arm.cap]]
     eases = pick_eases(by_rule, arm.cap_ease)
-    return CapWanted(front, back, FRONT_CAP_EASE, eases, arm.width, arm.narrowest, arm.wrist, length, *heights, True)
+    widths = (arm.width, arm.narrowest, arm.wrist)
+    return CapWanted(front, back, FRONT_CAP_EASE, eases, *widths, length, *heights, True, arm.tightest)
 
 
 def solve_cap(brief: Brief, arm: Arm, front: float, back: float) -> SolvedCap:

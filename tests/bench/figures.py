@@ -25,7 +25,7 @@ from drafting.proof import Proof, prove
 from drafting.proof.fit.closures import ZIP_OFF
 from drafting.proof.fit.layers import LEAST_OUTSIDE, MOST_OUTSIDE
 from drafting.proof.fit.neck import NECK_SEAM
-from drafting.proof.fit.sleeves import CAP_LONGER, DART_LONG
+from drafting.proof.fit.sleeves import CAP_LONGER, DART_LONG, SHIRT_CAP_LONGER
 from drafting.redraw.dart_points import FRONT_OF_SKIRT_DARTS, MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, SET_BACKS
 from drafting.redraw.neckline_lines import NECK_DEPTHS
 from drafting.redraw.sleeves import ELBOW_DART_WIDE
@@ -72,6 +72,7 @@ LIMITS: dict[str, Limits] = {
     "cap / armhole, shirt, times": (0.23, 0.27),
     "cap / armhole, tee, times": (0.20, 0.25),
     "cap ease, woven": _limits(CAP_LONGER[Kind.WOVEN]),
+    "cap ease, woven shirt": _limits(SHIRT_CAP_LONGER),
     "cap ease, knit": _limits(CAP_LONGER[Kind.KNIT]),
     "bust dart's mouth below the underarm": _limits(MOUTH_BELOW_UNDERARM),
     "bust dart's point from the bust point": _limits(SET_BACKS),
@@ -149,7 +150,8 @@ def _armhole(tape: Tape, garment: Garment, body: Body, woven: bool) -> Iterator[
     yield "armhole width beyond arm/4 + 4 cm, sleeved", width - (arm / 4.0 + 40.0)
     yield "armhole width less bust/8", width - body["bust_girth"] / 8.0
     yield f"cap / armhole, {tape.cap_kind()}, times", caps[0] / (front + back)
-    yield f"cap ease, {cloth}", caps[1] - front - back
+    shirt = " shirt" if woven and tape.cap_kind() == "shirt" else ""
+    yield f"cap ease, {cloth}{shirt}", caps[1] - front - back
     if body.rules == "women":
         yield "armhole / bust, women, sleeved, times", (front + back) / body["bust_girth"]
     for face, name in ((Face.BACK, "across_back_width"), (Face.FRONT, "across_front_width")):

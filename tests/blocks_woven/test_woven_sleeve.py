@@ -69,6 +69,22 @@ def test_cap_height_is_a_quarter_to_a_third_of_the_armhole() -> None:
         assert 0.25 <= garment.fact("cap_height_left") / garment.fact("armhole") <= 0.36 + 1e-9
 
 
+@pytest.mark.parametrize("number", SOME[:3])
+def test_a_shirts_cap_is_hardly_eased(number: int) -> None:
+    """0 to 1 cm (from memory); it is a relaxed woven's by rule."""
+    cap, armhole = cap_and_armhole(sleeved(brief_for(person(number), Fit.RELAXED)))
+    assert 0.0 < cap - armhole < 10.0 + 1e-6
+
+
+@pytest.mark.parametrize(("thicker", "least"), [(20.0, 0.299), (30.0, 0.27)])
+def test_a_thick_arms_cap_takes_of_the_sleeves_width_first(thicker: float, least: float) -> None:
+    """A fitted cap 0.30 of its armhole high or more, while the arm has an inch to spare (from memory)."""
+    arm = mean_person()["upper_arm_girth"] + thicker
+    garment = sleeved(brief_for(Body("thick", {**mean_person().values, "upper_arm_girth": arm}), Fit.CLOSE))
+    assert garment.fact("cap_height_left") / garment.fact("armhole") > least
+    assert next(aim.ease for aim in garment.aims if aim.measure.name == "upper-arm-left") > 25.0
+
+
 @pytest.mark.parametrize("shape", ["straight", "fitted"])
 @pytest.mark.parametrize("rules", ["women", "men"])
 @pytest.mark.parametrize("number", SOME[:4])

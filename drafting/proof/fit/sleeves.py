@@ -3,7 +3,8 @@
 figure                        usual                                          source
 cap, height / armhole         a third fitted, a quarter shirt, a fifth tee   Baldt 1916 for the shirt's
 cap, longer than the armhole  woven 1.3 to 3.8 cm, 7 % of it at most, more   textbooks, as quoted; shares
-                              is told, over 8 % warned of; knit 0 to 1.3     from memory
+                              is told, over 8 % warned of; a shirt's 0 to    and the shirt's from memory
+                              1.3, knit 0 to 1.3
 length from the shoulder      1.5 cm more or less than the arm, or than        common practice
 point                         what a design or a change asks for
 set in from the shoulder      4 cm at most                                     from memory
@@ -51,6 +52,9 @@ CAP_LONGER = {
     Kind.KNIT: trade_row((0.0, 13.0), "mm", "published", "0 to 1/2 in, as quoted"),
 }
 """By which a cap is longer than its armhole, at least and at most; never shorter."""
+
+SHIRT_CAP_LONGER = trade_row((0.0, 13.0), "mm", "from memory", "0 to 1 cm: a shirt's is hardly eased")
+"""The same of a woven's shirt cap."""
 
 USUALLY_EASED, MOST_EASED = trade_row((0.07, 0.08), "share", "from memory", "4 to 7 % in most wovens")
 """Of the armhole by which a cap is longer at most as a rule, and at most at all: more can't be eased in without
@@ -171,7 +175,9 @@ def _cap(garment: Garment, taken: SleeveTaken, side: Side, brief: Brief) -> Iter
             chief=True,
             of_body=False,
         )
-    least, most = float(CAP_LONGER[kind][0]), min(CAP_LONGER[kind][1], USUALLY_EASED * taken.armhole)
+    shirt = kind is Kind.WOVEN and any(cap.kind == "shirt" for cap in taken.piece.of_kind(SleeveCap))
+    row = SHIRT_CAP_LONGER if shirt else CAP_LONGER[kind]
+    least, most = float(row[0]), min(row[1], USUALLY_EASED * taken.armhole)
     title = say("{side} cap, longer than its armhole", side=side)
     meant, severity = sum_departures(garment, "cap_ease", side.value), Severity.WARNING
     if taken.ease < -TOLERANCE.sewn_length:
