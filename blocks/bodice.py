@@ -69,7 +69,7 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.work.kinds import SHOULDER, SIDE
 
-GREATEST_SHIFT = TradeValue(10.0, "mm", "from memory")
+GREATEST_SHIFT = TradeValue(2.5, "mm", "from memory", "as far ahead as a side seam lies at most")
 """By which the side seam may move forward for a broad back, before the bust gets more ease."""
 
 LOWERED_FOR_HEAD = TradeValue(60.0, "mm", "from memory")
@@ -89,7 +89,7 @@ ENDS_BEYOND = trade_table(
 MOST_FRONT_EASE = TradeValue(15.0, "mm", "from memory", "0 to 2.5 cm across the back, less across the front")
 """By which the across front is wider than the body's at most, for its armhole's sake."""
 
-ENDS_GIVE = TradeValue(0.7, "times", "derived", "by drawing: half were both curves straight, for each end moves")
+ENDS_GIVE = TradeValue(0.55, "times", "derived", "by drawing: half were both curves straight, for each end moves")
 """Of what an armhole's back is too short by, that its shoulder seam's end moves ahead for it."""
 
 BUST_ABOVE_WAIST = TradeValue(30.0, "mm", "from memory", "as two heights that were measured must lie apart")
@@ -209,6 +209,8 @@ def draw_bodice_side(
     base: neck.SolvedNeck,
     more: float = 0.0,
     balanced: ArmholeBalance | None = None,
+    *,
+    seam_gives: bool = False,
 ) -> BodiceSide:
     """Draw one half of the body, front and back, its underarm lowered until the armhole is as long as the arm needs.
 
@@ -235,7 +237,8 @@ def draw_bodice_side(
         shoulder = max(shoulder, solve_shoulder(f, o, underarm, own))
         underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
     shoulder = extend_shoulder(f, o, brief.fit, underarm, shoulder, own)
-    found = balance_armhole(f, o, underarm, shoulder) if balanced is None else balanced
+    room = f.slopes[Face.FRONT] < neck.STEEPEST_FRONT - TOLERANCE.tangent
+    found = balance_armhole(f, o, underarm, shoulder, seam_gives=seam_gives and room) if balanced is None else balanced
     kept = 2.0 * (found.half_front - f.half_front)
     f = replace(f, shift=found.shift, half_front=found.half_front, front_kept=kept, full=found.full)
     underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
@@ -246,7 +249,7 @@ def draw_bodice_side(
             "a neckline reaches far below the underarm",
             help="raise the neckline",
         )
-    return BodiceSide(f, front, back, underarm, shoulder, solve, found.short)
+    return BodiceSide(f, front, back, underarm, shoulder, solve, found.short if room else min(found.short, 0.0))
 
 
 def draw_halves(
@@ -254,8 +257,9 @@ def draw_halves(
 ) -> tuple[neck.SolvedNeck, Mapping[Side, BodiceSide]]:
     """Draw both halves on the neck they share, its shoulder seams ``farther`` (rad) ahead than usual.
 
-    Where the armhole's back is too short beside its front all the same, or too long, they are drawn again with the
-    seams as much farther ahead, or less: what a shoulder's end lies lower in front the back's is higher.
+    Where the armhole's back is too short beside its front, or too long with the side seam as far back as may be, they
+    are drawn again with the seams as much farther ahead, or less: what a shoulder's end lies lower in front the back's
+    is higher.
     """
     slopes = {side: drafted_slope(brief, side) for side in (Side.LEFT, Side.RIGHT)}
     base = solve_knit_neck(brief.body, ease, tuple(dict.fromkeys(slopes.values())), farther)
@@ -263,16 +267,16 @@ def draw_halves(
     asked = replace(o, front_depth=lowered)
 
     def draw(more: float) -> Mapping[Side, BodiceSide]:
-        left = draw_bodice_side(brief, asked, ease, Side.LEFT, base, more)
+        left = draw_bodice_side(brief, asked, ease, Side.LEFT, base, more, seam_gives=not farther)
         if slopes[Side.LEFT] == slopes[Side.RIGHT]:
             return {Side.LEFT: left, Side.RIGHT: left}
-        right = draw_bodice_side(brief, asked, ease, Side.RIGHT, base, more)
+        right = draw_bodice_side(brief, asked, ease, Side.RIGHT, base, more, seam_gives=not farther)
         both = balance_halves(left.frame, right.frame)  # what doesn't hang on the shoulder the halves share
         drawn = {side: draw_bodice_side(brief, asked, ease, side, base, more, both) for side in slopes}
-        return {side: replace(half, short=max(left.short, right.short, key=abs)) for side, half in drawn.items()}
+        return {side: replace(half, short=(left.short + right.short) / 2.0) for side, half in drawn.items()}
 
     halves = draw_with_room(brief, draw, lambda half: width_at(half.front.armhole.path, half.back.armhole.path))
-    short = max((half.short for half in halves.values()), key=abs)
+    short = halves[Side.LEFT].short
     if farther or abs(short) <= TOLERANCE.sewn_length:
         return base, halves
     return draw_halves(brief, o, ease, ENDS_GIVE * short / halves[Side.LEFT].shoulder)

@@ -1,7 +1,7 @@
 """One half of the knit bodice as it is drawn: its side, armhole and neckline, and what is solved for them.
 
 The underarm is lowered until the armhole goes round the arm's root, a shoulder made longer for a broad back, and the
-side seam moved until the armhole's back is longer than its front.
+side seam moved a little where the armhole's back is too long or too short beside its front.
 """
 
 from __future__ import annotations
@@ -108,8 +108,15 @@ NECK_OPENS = trade_row(
 )
 """Drafted slope of the steeper shoulder from which a man's neckline is opened more, and where as far as a woman's."""
 
-SIDE_MOVED = TradeValue(10.0, "mm", "from memory", "a side seam farther off its place is seen")
-"""By which the side seam moves forward or back for that at most."""
+SIDE_BACK, SIDE_AHEAD = (
+    TradeValue(5.0, "mm", "from memory", "a front as broad as its back, or broader by 1 to 2 cm"),
+    TradeValue(2.5, "mm", "from memory", "in a knit they are often alike"),
+)
+"""By which the side seam lies behind half-way at most, for the armhole's back and front, and ahead of it."""
+
+FARTHEST_AHEAD = TradeValue(7.5, "mm", "from memory", "a front longer at the armhole than its back is worse, and told")
+"""By which it lies ahead at most where the armhole's back were shorter than its front else: on steep shoulders, whose
+seam can lie no farther ahead."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -316,11 +323,15 @@ def _balance_of(f: BodiceFrame) -> tuple[float, float, float]:
     return f.shift, f.half_front, f.full
 
 
-def balance_armhole(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float) -> ArmholeBalance:
-    """Move the side seam until the armhole's back is longer than its front by what is usual: one gains, one loses.
+def balance_armhole(
+    f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder: float, *, seam_gives: bool
+) -> ArmholeBalance:
+    """Find where the side seam lies for the armhole's back to be longer than its front by what is usual.
 
-    As it moves forward a front is drawn less hollow below. Where both aren't enough,
-    it keeps what it gave for the arm's room, and has the most ease that a front has; none is drawn wider than that.
+    A back that is too long gives to the front as the seam moves back. One that is too short is told as it is where
+    the shoulder's seam ``seam_gives``: that one moves ahead first. Else a front is drawn less hollow below, and the
+    side seam a little ahead; where that isn't enough, it keeps what it gave for the arm's room, and has the most ease
+    that a front has; none is drawn wider than that.
     """
 
     def longer(found: ArmholeBalance) -> float:
@@ -336,17 +347,22 @@ def balance_armhole(f: BodiceFrame, o: BodiceOptions, underarm: float, shoulder:
     def kept(share: float) -> ArmholeBalance:
         return replace(moved(1.0), half_front=_between(f.half_front, widest, share))
 
-    farthest = max(SIDE_MOVED, f.shift)
-    back_to = min(max(f.half_back + LEAST_SCYE - f.quarter_bust, -SIDE_MOVED), f.shift)
+    farthest = max(SIDE_AHEAD, f.shift)
+    back_to = min(max(f.half_back + LEAST_SCYE - f.quarter_bust, -SIDE_BACK), f.shift)
     widest = max(min(f.half_back, f.widest_front), f.half_front)
     if longer(moved(0.0)) > MOST_BACK_LONGER:
         found = moved(_find_between(lambda share: longer(moved(share)) - MOST_BACK_LONGER, -1.0, 0.0))
         return replace(found, short=min(MOST_BACK_LONGER - longer(found), 0.0))
+    if seam_gives and longer(moved(0.0)) < LEAST_BACK_LONGER:
+        return replace(moved(0.0), short=LEAST_BACK_LONGER - longer(moved(0.0)))
     if longer(moved(1.0)) > LEAST_BACK_LONGER:
         return moved(_find_between(lambda share: longer(moved(share)) - LEAST_BACK_LONGER, 0.0, 1.0))
     if longer(moved(1.0)) >= BARELY_LONGER:
         return moved(1.0)
     found = kept(_find_between(lambda share: longer(kept(share)) - BARELY_LONGER, 0.0, 1.0))
+    if longer(found) < 0.0:
+        end = max(FARTHEST_AHEAD, f.shift)
+        found = replace(found, shift=_find_between(lambda x: longer(replace(found, shift=x)), found.shift, end))
     return replace(found, short=max(BARELY_LONGER - longer(found), 0.0))
 
 

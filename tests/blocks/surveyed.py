@@ -114,7 +114,8 @@ def measures(garment: Garment, body: Body) -> dict[str, float]:
         ("hip", waist - body["waist_to_hip"]),
     ):
         lower = 0.0 if name == "bust" else out["front-lower"]
-        out[name] = _between(garment, "front", "side", y - lower) + _between(garment, "back", "side", y)
+        front, back = _between(garment, "front", "side", y - lower), _between(garment, "back", "side", y)
+        out[name], out[f"{name}-broader"] = front + back, front - back
     height = _line(garment, "back", "armhole-left")
     middle = (height.bounds[1] + height.bounds[3]) / 2.0
     out["across-back"] = _between(garment, "back", "armhole", middle)

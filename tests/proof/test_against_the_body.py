@@ -105,11 +105,11 @@ def test_a_front_armhole_longer_than_the_back_is_noted(design: str, change: Any)
 @pytest.mark.parametrize("place", [0, 3, 37, 80])
 @pytest.mark.parametrize("group", ["bodies_1988_women", "bodies_1988_men"])
 def test_the_back_of_a_knit_armhole_is_longer_by_what_is_usual(group: Any, place: int) -> None:
-    """By 0.5 to 1.5 cm (from memory), half a millimetre let by; no side seam lies over 1 cm off half-way for it."""
+    """By 0.5 to 1.5 cm (from memory), half a millimetre let by; no front is over 1 cm narrower than its back for it."""
     job = surveyed(group, place, "basic-tee", Fit.CLOSE)
     rows = {row.name: row for row in fit_rows(draft_job(job), job.brief)}
     assert 5.0 <= rows["armhole_back"].garment <= 15.5
-    assert abs(rows["side_place"].garment) <= 10.0 + 1e-6
+    assert -5.0 <= rows["side_place"].garment - 1e-6 <= 2.5
 
 
 def test_a_fit_change_says_what_it_moves() -> None:

@@ -11,14 +11,17 @@ from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.proof.lengths import has_bust_darts
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 WING = TradeValue(30.0, "mm", "from memory", "a body is narrower close under the arms than at the bust")
 """By which a garment without bust darts may be wider round at the underarm than at the bust: more stands off under the
 arm as a wing."""
 
-SEAM_OFF = TradeValue(10.0, "mm", "from memory", "half a centimetre to one, forward or back; farther is seen")
-"""By which a knit's side seam may lie off half-way between the centres of front and back."""
+SEAM_BEHIND, SEAM_AHEAD = trade_row(
+    (6.0, 3.0), "mm", "from memory", "a front as broad as its back, or broader by 1 to 2 cm for a bust"
+)
+"""By which a knit's side seam may lie behind half-way between the centres of front and back, and ahead of it: there the
+front is narrower than the back by four times as much."""
 
 
 def place_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
@@ -41,8 +44,8 @@ def place_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             "side seams, ahead of half-way at the bust (less than 0: behind it)",
             0.0,
             (wide[Face.BACK] - wide[Face.FRONT]) / 4.0,
-            least=-SEAM_OFF,
-            most=SEAM_OFF,
+            least=-SEAM_BEHIND,
+            most=SEAM_AHEAD,
             severity=Severity.NOTE,
             remedy=Retake(("across_front_width", "across_back_width")),
             of_body=False,
