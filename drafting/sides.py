@@ -78,7 +78,7 @@ def speak_name(name: str) -> str:
     >>> speak_name("armhole-left"), speak_name("hem-right/a"), speak_name("dart-bust-left-a"), speak_name("neck")
     ('left armhole', 'right hem', 'left bust dart', 'neck')
     >>> speak_name("wrist-left"), speak_name("dart-skirt-front-left-2")
-    ('left sleeve opening', 'left second skirt front dart')
+    ('left sleeve opening', 'left second front skirt dart')
     """
     piece, _, line = name.partition(".")
     if line:
@@ -97,10 +97,12 @@ _COUNTED = {"2": "second", "3": "third", "4": "fourth"}
 
 
 def speak_stem(stem: str) -> str:
-    """Return the name of what several may have, as it is spoken: a number at its end comes first, as a word.
+    """Return the name of what several may have, as it is spoken: a number at its end comes first, then where it is.
 
     >>> speak_stem("waist-front"), speak_stem("skirt-front-2")
-    ('waist front', 'second skirt front')
+    ('front waist', 'second front skirt')
+    >>> speak_stem("waist-side-back"), speak_stem("bust")
+    ('side back waist', 'bust')
     """
     return " ".join(filter(None, count_stem(stem)))
 
@@ -109,7 +111,35 @@ def count_stem(stem: str) -> tuple[str, str]:
     """Return the number at the end of a name as a word, "" where there is none, and the rest as it is spoken."""
     whole, _, number = stem.rpartition("-")
     counted = _COUNTED.get(number, "") if whole else ""
-    return counted, (whole if counted else stem).replace("-", " ")
+    parts = (whole if counted else stem).split("-")
+    what = [part for i, part in enumerate(parts) if i == 0 or part not in _WHERE]
+    return counted, " ".join([*(part for part in parts[1:] if part in _WHERE), *what])
+
+
+_WHERE = (Face.FRONT, Face.BACK, "side")
+_ENDS = {
+    "point": "its point",
+    "upper": "its upper point",
+    "lower": "its lower point",
+    "a": "its widest",
+    "b": "its widest",
+}
+"""What is marked of a dart, by how that is named."""
+
+
+def speak_point(name: str) -> tuple[str, ...]:
+    """Return the name of a point that is marked on a piece, as it is spoken, the fullest first.
+
+    >>> speak_point("dart-skirt-back-2-point"), speak_point("zip-end")
+    (('second back skirt dart, its point', 'second back skirt dart'), ('zip end',))
+    >>> speak_point("dart-waist-front-left-upper")[0]
+    'left front waist dart, its upper point'
+    """
+    whole, _, end = name.rpartition("-")
+    if whole.split("-")[0] != "dart" or end not in _ENDS:
+        return (name.replace("-", " "),)
+    called = speak_name(whole)
+    return f"{called}, {_ENDS[end]}", called
 
 
 def side_or_word(word: str) -> Side | str:

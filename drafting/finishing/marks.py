@@ -7,6 +7,7 @@ drilled hole, common practice); the line between them is the opening.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 import numpy as np
 
@@ -19,13 +20,14 @@ from drafting.finishing.levels import level_marks
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.trim import Trim, find_hits, trim_line
 from drafting.garment import Adjust, Applied, Fate, Level, PathFeature, Piece, Role, Zone
-from drafting.garment.closure import buttonholes
+from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.places import stay_reach
 from drafting.geometry import Array, Path, Point, lengths_along, turn
 from drafting.saying import Name, say, shorten
 from drafting.sides import sideless
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
+from drafting.units import Unit, show_length
 
 COLUMNS = trade_row((0.38, 0.44, 0.32, 0.58, 0.64, 0.7, 0.25, 0.5), "share", "from memory")
 """Of a piece's width at which a grain arrow may stand, best first: clear of the centre, where folds are."""
@@ -285,6 +287,23 @@ def _most_room(flat: Array, places: Sequence[float], holding: float | None = Non
 def buttonhole_marks(piece: Piece) -> Iterator[Mark]:
     """Yield a mark for each buttonhole of a piece, from its outer to its inner end."""
     return (Mark("buttonhole", name, path) for name, path in buttonholes(piece.drills).items())
+
+
+def button_words(piece: Piece, unit: Unit) -> tuple[str, ...]:
+    """Return a line on the buttons of a piece and one on its buttonholes: how many, and how far apart, where alike."""
+    rows = {
+        "buttonhole": [path.start for path in buttonholes(piece.drills).values()],
+        "button": list(buttons(piece.drills).values()),
+    }
+    return tuple(_tell_row(what, row, unit) for what, row in rows.items() if row)
+
+
+def _tell_row(what: str, row: Sequence[Point], unit: Unit) -> str:
+    steps = [one.distance(two) for one, two in pairwise(row)]
+    if not steps:
+        return f"1 {what}"
+    alike = max(steps) - min(steps) < TOLERANCE.sewn_length
+    return f"{len(row)} {what}s{f', {show_length(steps[0], unit)} apart' if alike else ''}"
 
 
 PLACEMENT = "placement"

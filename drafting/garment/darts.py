@@ -69,12 +69,12 @@ class Dart:
 
     @property
     def words(self) -> str:
-        """The stem in a sentence: "waist front", "second skirt front"."""
+        """The stem in a sentence: "front waist", "second front skirt"."""
         return speak_stem(self.stem)
 
     @property
     def title(self) -> Saying:
-        """What it is called in a sentence: "left waist front dart"."""
+        """What it is called in a sentence: "left front waist dart"."""
         counted, words = count_stem(self.stem)
         template = "{side} {counted} {words} dart" if counted else "{side} {words} dart"
         return say(template, **({"counted": counted} if counted else {}), side=self.side, words=words)

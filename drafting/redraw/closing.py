@@ -256,13 +256,14 @@ def stand_of(button: float, inward: float) -> tuple[float, float]:
 
 
 ZIPPED: Final = SeamKind(
-    "closure", "the edges of a zip's opening", _tell_zip, allowance=ZIP_ALLOWANCE, stitch=LOCKSTITCH, turn=3,
-    closes=True, together=True, needs=_zip_to_buy,
+    "closure", "the edges of a zip's opening", _tell_zip, label="the zip's edges", allowance=ZIP_ALLOWANCE,
+    stitch=LOCKSTITCH, turn=3, closes=True, together=True, needs=_zip_to_buy,
 )  # fmt: skip
 """An edge sewn to its half of a zip."""
 
 BUTTONED: Final = SeamKind(
-    "button-closure", "the edges of a buttoned opening", _tell_buttons, allowance=BUTTON_STAND, stitch=LOCKSTITCH,
-    turn=3, closes=True, lapped=True, together=True, stiffened="the opening's edges", always_stiffened=True,
+    "button-closure", "the edges of a buttoned opening", _tell_buttons, label="button stand", allowance=BUTTON_STAND,
+    stitch=LOCKSTITCH, turn=3, closes=True, lapped=True, together=True, stiffened="the opening's edges",
+    always_stiffened=True,
 )  # fmt: skip
 """An edge turned for buttons."""

@@ -17,7 +17,9 @@ from drafting.finishing.plan import FinishPlan
 from drafting.garment import Garment
 from drafting.garment.closure import buttonholes, buttons
 from drafting.geometry import Path, Point
+from drafting.output import PrintInfo, draw_sheet
 from drafting.output.pictures import symbols
+from drafting.paper import PaperPlan, paper_named, plan_sheet
 from drafting.proof import Finding, prove
 from drafting.redraw.buttons import BELOW_EDGE, BUTTON_THICKNESS, LAST_BUTTON, Buttons, space_buttons
 from drafting.redraw.closing import NARROWEST_STAND, PAST_HOLES
@@ -166,6 +168,21 @@ def test_the_cut_pieces_show_buttons_as_points_and_holes_as_lines() -> None:
     neatened = min(edge.path.bounds[0] for edge in pieces["back-right"].outline)
     assert 2.0 * fold - neatened == pytest.approx(20.0 + PAST_HOLES)  # folded back, it reaches past the holes
     assert all(fold < mark.path.start.x < mark.path.end.x <= 20.0 + TOLERANCE.joint for mark in holes)
+
+
+def test_a_print_says_how_many_buttons_there_are_and_how_far_apart() -> None:
+    """In its label, and at the first; where the opening ends the notch says so, not its number alone."""
+    pieces = cut(bodice())
+    spots = [at for name, at in pieces["back-left"].drills if name.startswith("button-")]
+    told = f"{len(spots)} buttons, {spots[0].distance(spots[1]) / 10.0:.1f} cm apart"
+    assert told in pieces["back-left"].labels
+    assert told.replace("buttons", "buttonholes") in pieces["back-right"].labels
+    ink = draw_sheet(plan_sheet(tuple(pieces.values()), PaperPlan(paper_named("A4"))), PrintInfo("", "", "")).pieces
+    (drawn,) = (each for each in ink if each.name == "back-left")
+    said = [text.text for text in drawn.texts if text.kind in ("drill", "notch")]
+    assert f"{len(spots)} buttons" in said
+    assert "button 1" not in said
+    assert any(words[0].isdigit() and "opening end" in words for words in said), said
 
 
 def test_a_buttonhole_is_drawn_with_a_bar_across_each_end() -> None:

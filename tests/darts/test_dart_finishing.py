@@ -138,7 +138,7 @@ def test_the_intake_is_printed():
     """Each dart tells what it takes in and where it is pressed."""
     cut = cut_front(front("bust", "waist"), ("bust", "waist-front"))
     assert "bust dart: takes in 2.8 cm, pressed down" in cut.labels
-    assert "waist front dart: takes in 3.0 cm, pressed to the centre" in cut.labels
+    assert "front waist dart: takes in 3.0 cm, pressed to the centre" in cut.labels
     assert "allowances included: 1.5 cm" in cut.labels
 
 

@@ -38,6 +38,6 @@ def test_a_dart_whose_end_a_line_crosses_ends_short_of_it() -> None:
 
 def test_a_line_across_the_middle_of_a_dart_is_refused_with_how_far_off_it_runs_clear() -> None:
     """It would part the dart in two; which dart it is, and two ways out, are told."""
-    with pytest.raises(CannotDraft, match="crosses the left waist front dart") as refused:
+    with pytest.raises(CannotDraft, match="crosses the left front waist dart") as refused:
         parted(0.5)
     assert "higher or" in str(refused.value)

@@ -37,7 +37,7 @@ REFUSED: dict[tuple[str, str], str] = {
     ("dart-to-seam", "diagonal-overlay-top"): "there is no dart called",
     ("join-darts", "basic-tee"): "there is no dart called",
     ("join-darts", "diagonal-overlay-top"): "there is no dart called",
-    ("join-darts", "fitted-bodice"): "the left bust dart can't be worked so: the left waist front dart is a fish-eye",
+    ("join-darts", "fitted-bodice"): "the left bust dart can't be worked so: the left front waist dart is a fish-eye",
     ("move-dart", "basic-tee"): "there is no dart called",
     ("move-dart", "diagonal-overlay-top"): "there is no dart called",
     ("panel-seam", "diagonal-overlay-top"): "the seam would start on the front shoulder piece and end on the",

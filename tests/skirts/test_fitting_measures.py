@@ -26,7 +26,7 @@ ASKED = (
     "bust point width", "across front width", "across back", "scye depth length",
     "shoulder seam, left", "shoulder seam, right", "upper arm, left", "sleeve, top of its cap to its lower edge",
     "bust dart, what it takes in",
-    "waist front dart, what it takes in", "waist back dart, what it takes in", "shoulder dart, what it takes in",
+    "front waist dart, what it takes in", "back waist dart, what it takes in", "shoulder dart, what it takes in",
     "elbow dart, what it takes in",
 )  # fmt: skip
 """What a fitter's tape is laid to (common practice)."""

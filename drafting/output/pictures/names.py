@@ -15,6 +15,7 @@ from drafting.output.pictures.room import Room
 from drafting.output.pictures.symbols import fold_inset
 from drafting.output.pictures.words import NAME_SIZES, Track, set_along, set_name
 from drafting.record import dataclass
+from drafting.sides import speak_point
 
 _SPREAD: Final = (0.5, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
 
@@ -67,11 +68,13 @@ def set_names(
     """
     groups = _to_name(piece)
     sides = [marks for marks in groups if marks[0].kind == "side"]
-    points = [(name, place.apply(at)) for name, at in piece.drills]
+    points = [(words, place.apply(at)) for words, at in _speak_points(piece)]
     for marks in sides:
         yield from _set_or_lose(room, piece, marks, place, lost)
-    yield from _point_names(room, points)
-    yield from _notch_names(room, piece, place, letters)
+    notches = tuple(_notch_names(room, piece, place, letters))
+    said = " ".join(text.text for text in notches)
+    yield from notches
+    yield from _point_names(room, [(words, at) for words, at in points if words[0] not in said])
     for marks in groups[len(sides) :]:
         yield from _set_or_lose(room, piece, marks, place, lost)
 
@@ -158,8 +161,7 @@ def _notch_names(room: Room, piece: CutPiece, place: Affine, letters: Mapping[st
 def _notch_words(notch: Notch, piece: CutPiece, letters: Mapping[str, str]) -> Iterator[str]:
     """A notch's words, the fullest first: its number, what its place is called, what it joins."""
     others = tell_joined(notch, piece.code, letters)
-    told = any(name.replace("-", " ") == notch.name for name, _ in piece.drills)
-    name = f" {notch.name}" if notch.name and not told else ""
+    name = f" {notch.name}" if notch.name else ""
     full = [f"{notch.number}{name}, to {others}"] if others else []
     yield from dict.fromkeys((*full, f"{notch.number}{name}", *([f"{notch.number}, to {others}"] if others else [])))
     yield str(notch.number)
@@ -199,11 +201,25 @@ def _lines_by_notch(notch: Notch, place: Affine) -> Floats:
     return sample_strokes([cubics], 4.0).reshape(len(cubics), -1, 2)
 
 
-def _point_names(room: Room, points: Sequence[tuple[str, Point]]) -> Iterator[Text]:
-    for name, at in points:
+def _speak_points(piece: CutPiece) -> Iterator[tuple[tuple[str, ...], Point]]:
+    """The points of a piece that are named, with what they are called, the fullest first: of buttons one for all."""
+    rows = [name for name, _ in piece.drills if name.startswith(BUTTON)]
+    for name, at in piece.drills:
+        if name not in rows:
+            yield speak_point(name), at
+        elif name == rows[0]:
+            yield (f"{len(rows)} buttons" if len(rows) > 1 else "button",), at
+
+
+BUTTON: Final = "button-"
+"""How the names of buttons begin."""
+
+
+def _point_names(room: Room, points: Sequence[tuple[tuple[str, ...], Point]]) -> Iterator[Text]:
+    for words, at in points:
         line = lines([(at.x - 4, at.y), (at.x + 4, at.y)])
-        words = name.replace("-", " ")
-        tried = (set_name(room, words, line, apart, "drill", (0.5, 0.9, 0.1)) for apart in POINT_APARTS)
+        ways = itertools.product(words, POINT_APARTS)
+        tried = (set_name(room, each, line, apart, "drill", (0.5, 0.9, 0.1)) for each, apart in ways)
         text = next((text for text in tried if text is not None), None)
         if text is not None:
             yield text
