@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from drafting.lay.buying import ClothToBuy, list_cloth_to_buy
 from drafting.lay.folded import plan_folded_lays
@@ -57,7 +57,7 @@ def plan_cutting(made: Sequence[ToLay], unit: Unit, how: HowToLay, laying: Told,
     if len(made) > 1:
         lays = _search_longer(plan_shared_lays(made, unit, laying, THOROUGH), unit, how, searching)
         apart = (f"Laid apart: {told}" for told in tell_nearly_alike(made))
-        return CuttingPlan(how, lays, alone=math.fsum(_lay_alone(made, unit, laying)), notes=tuple(apart))
+        return CuttingPlan(how, lays, alone=math.fsum(lay.alone for lay in lays), notes=tuple(apart))
     (one,) = made
     single = plan_lays(one.garment, one.cut, one.brief, unit, laying, THOROUGH)
     on_fold = plan_folded_lays(one.garment, one.cut, one.brief, unit, laying)
@@ -70,9 +70,3 @@ def plan_cutting(made: Sequence[ToLay], unit: Unit, how: HowToLay, laying: Told,
 def _search_longer(lays: tuple[Lay, ...], unit: Unit, how: HowToLay, searching: Told) -> tuple[Lay, ...]:
     """The lays after the longer search, where one is asked for and not stopped."""
     return shorten_lays(lays, how.seconds, unit, searching) if how.seconds and searching(0.0) else lays
-
-
-def _lay_alone(made: Sequence[ToLay], unit: Unit, laying: Told) -> Iterator[float]:
-    """What each garment takes laid by itself (mm), of all its cloths; nothing once the search is stopped."""
-    for each in made if laying(1.0) else ():
-        yield math.fsum(lay.needs for lay in plan_shared_lays([each], unit, laying))

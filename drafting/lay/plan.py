@@ -18,7 +18,7 @@ from drafting.geometry import signed_area
 from drafting.lay.interfacing import find_interfacing
 from drafting.lay.matched import LaidStripe, list_matched, match_batches
 from drafting.lay.parts import Part, parts_of
-from drafting.lay.search import EFFORT, SearchDepth, Told, search_lay
+from drafting.lay.search import EFFORT, FoundLay, SearchDepth, Told, search_lay
 from drafting.lay.spread import ClothSpread, Lay
 from drafting.lay.stays import list_stay_strips
 from drafting.lay.stripes import place_against_stripe
@@ -120,11 +120,10 @@ def lay_batches(
     What lies on a narrower cloth lies on a wider one, too: asked for the ``narrower``, it is the shortest of the lays
     sought in all widths up to the cloth's own, so that a wider cloth never needs more length.
     """
-    to_lay = _OnOneCloth(batches, [match_batches(batches, stripe) for stripe in list_matched(cloth)], kind, unit, told)
-    return _lay_on_rungs(to_lay, cloth, how)
+    return lay_on_rungs(gather_parts(batches, cloth, kind, unit, told), cloth, how)
 
 
-class _OnOneCloth(NamedTuple):
+class OnOneCloth(NamedTuple):
     """What is laid on one cloth, of whatever width: the parts, how they lie against its stripes, and what is told."""
 
     batches: Batches
@@ -139,17 +138,22 @@ class _OnOneCloth(NamedTuple):
         return [part for _, some in self.batches for part in some]
 
 
-EFFORT_ON_RUNGS = 2 * EFFORT
-"""Rows set against rows beyond which no further rung is tried: those of several garments take more."""
+def gather_parts(batches: Batches, cloth: Cloth, kind: str, unit: Unit, told: Told = lambda _: True) -> OnOneCloth:
+    """Return the parts of some garments as they are laid on a cloth."""
+    return OnOneCloth(batches, [match_batches(batches, stripe) for stripe in list_matched(cloth)], kind, unit, told)
 
 
-def _lay_on_rungs(to_lay: _OnOneCloth, cloth: Cloth, how: SearchDepth) -> Lay:
-    """The lay in the cloth's width, down to a rung, or, if so asked, the shortest of this and those in narrower ones.
+EFFORT_ON_RUNGS = 10 * EFFORT
+"""Rows set against rows beyond which no further rung is tried: a guard, far from any garment of the catalogue."""
+
+
+def lay_on_rungs(to_lay: OnOneCloth, cloth: Cloth, how: SearchDepth) -> Lay:
+    """Return the lay in the cloth's width, down to a rung, or, if so asked, the shortest of this and those in narrower.
 
     The last is that in which the parts would cover more than there is, or one of them has no room: up to this one,
     which lies between two rungs, finer ones are tried. What is sought on a rung is the same for every cloth, or goes on
     for longer where less is wanted: so what is found is never longer on a wider cloth, unless there is so much to lay
-    that not all rungs can be tried.
+    that not all rungs can be tried. Nothing is laid where no lay is as short as is wanted.
     """
     area = math.fsum(abs(signed_area(part.ring)) for part in to_lay.parts)
     best: Lay | None = None
@@ -157,39 +161,41 @@ def _lay_on_rungs(to_lay: _OnOneCloth, cloth: Cloth, how: SearchDepth) -> Lay:
     for finer in FINER:
         for width in list_rungs(fits, to_lay.unit, finer):
             of = replace(cloth, width=width)
-            short = math.inf if best is None else best.length / cloth.growth[1]
+            short = best.length / cloth.growth[1] if best and best.laid else how.below
             enough = not how.narrower or area >= short * usable_width(of) or used > EFFORT_ON_RUNGS
             if best and (best.stopped or enough):
                 return best
-            lay, took = _lay_batches(to_lay, of, replace(how, below=short, whole=True))
-            used += took
+            found = _search(to_lay, of, replace(how, below=short, whole=True))
+            lay, used = tell_lay(to_lay, of, found), used + found.used
             if lay.too_wide:
                 break
             fits = width
             best = _take_narrower(lay, cloth, best) if lay.laid or best is None else replace(best, stopped=lay.stopped)
-    return _lay_batches(to_lay, cloth, how)[0] if best is None else best
+    return tell_lay(to_lay, cloth, _search(to_lay, cloth, how)) if best is None else best
 
 
 def _take_narrower(lay: Lay, cloth: Cloth, before: Lay | None) -> Lay:
     """The lay of a cloth's rung as it lies on the cloth, which had a longer one before."""
     (spread,) = lay.spreads
     width = usable_width(cloth) * cloth.growth[0]
-    spared = before.buy + before.spared - lay.buy if before else 0.0
+    spared = before.buy + before.spared - lay.buy if before and before.laid else 0.0
     return replace(lay, cloth=cloth, spreads=(replace(spread, width=width),), spared=spared)
 
 
-def _lay_batches(to_lay: _OnOneCloth, cloth: Cloth, how: SearchDepth) -> tuple[Lay, int]:
-    """The lay in one width, and what its search cost."""
+def _search(to_lay: OnOneCloth, cloth: Cloth, how: SearchDepth) -> FoundLay:
+    return search_lay(to_lay.parts, to_lay.stripes, cloth, to_lay.told, how)
+
+
+def tell_lay(to_lay: OnOneCloth, cloth: Cloth, found: FoundLay) -> Lay:
+    """Return what was found as a lay of the cloth, with what is needed and bought of it."""
     stripes, unit = to_lay.stripes, to_lay.unit
-    found = search_lay(to_lay.parts, stripes, cloth, to_lay.told, how)
     begun = next((each.stripe.repeat for each in stripes if each.is_across), 0.0)
     spread = ClothSpread(usable_width(cloth), SELVEDGES / 2.0, found.laid, found.length).grown(*cloth.growth)
-    lay = Lay(
+    return Lay(
         cloth, to_lay.kind, (replace(spread, flaws=cloth.flaws),), found.too_wide,
         need_cloth(found.length, cloth, begun), to_buy(found.length, cloth, unit, begun),
         tuple(_begin_stripe(each, found.first).grown(cloth.growth[each.is_across]) for each in stripes), found.stopped,
     )  # fmt: skip
-    return lay, found.used
 
 
 def _begin_stripe(stripe: LaidStripe, first: float) -> LaidStripe:

@@ -55,7 +55,8 @@ class SearchDepth:
     """How long a lay is searched: how many orders are tried, over the number of parts, on cells of about so many mm.
 
     ``narrower``: narrower cloth is searched, too. ``below``: none is wanted but one that is shorter (mm),
-    ``whole``: nor one without a part for which the cloth isn't wide enough.
+    ``whole``: nor one without a part for which the cloth isn't wide enough. ``effort``: how much
+    of the most that a search may cost.
     """
 
     tries: int = TRIES
@@ -63,6 +64,7 @@ class SearchDepth:
     narrower: bool = False
     below: float = math.inf
     whole: bool = False
+    effort: float = 1.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,7 +93,7 @@ def search_lay(
     across, _ = _find_repeats(stripes)
     firsts = [across * k / OFFSETS for k in range(OFFSETS)] if across else [0.0]
     tries = how.tries // len(firsts)
-    effort = Effort(EFFORT, len(firsts) * (LEAST_LAYINGS + tries // len(parts)), told)
+    effort = Effort(EFFORT * how.effort, len(firsts) * (LEAST_LAYINGS + tries // len(parts)), told)
     for first in firsts:
         ways = list_ways(parts, stripes, strip, first, cloth.one_way)
         fits = [all(has_room(each, strip) for each in some) for some in ways]

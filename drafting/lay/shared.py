@@ -10,9 +10,10 @@ from drafting.finishing.cutpiece import CutPiece
 from drafting.finishing.labels import name_cloth
 from drafting.garment import Brief, Garment
 from drafting.lay.parts import Part
-from drafting.lay.plan import FIRST, lay_batches, share_out
+from drafting.lay.plan import FIRST, share_out
 from drafting.lay.search import SearchDepth, Told
 from drafting.lay.spread import Lay
+from drafting.lay.together import lay_together
 from drafting.record import dataclass
 from drafting.units import Unit
 
@@ -39,7 +40,7 @@ def plan_shared_lays(
     for each in made:
         for kind, cloth, parts in share_out(each.garment, each.cut, each.brief, unit, each.owner):
             shared.setdefault(cloth, (kind, []))[1].append((each.garment, parts))
-    return tuple(lay_batches(batches, cloth, kind, unit, told, how) for cloth, (kind, batches) in shared.items())
+    return tuple(lay_together(batches, cloth, kind, unit, told, how) for cloth, (kind, batches) in shared.items())
 
 
 NEARLY_ALIKE = 2

@@ -86,7 +86,8 @@ class Lay:
     ``needs`` is what that takes of the cloth as it is sold, ``buy`` what to buy (mm). ``too_wide`` are parts for which
     the cloth isn't wide enough. ``stripes`` are those that are matched, one across, one along, or both of a check: such
     a cloth is spread once, in a single layer. ``stopped``: the search was ended before all was tried. ``spared`` is
-    what a longer search spares of what is bought without it, as the booklet tells it (mm).
+    what a longer search spares of what is bought without it, as the booklet tells it (mm). ``alone`` is what garments
+    that are laid together need one by one (mm), 0 of a single one.
     """
 
     cloth: Cloth
@@ -98,6 +99,7 @@ class Lay:
     stripes: tuple[LaidStripe, ...] = ()
     stopped: bool = False
     spared: float = 0.0
+    alone: float = 0.0
 
     @property
     def laid(self) -> tuple[LaidPart, ...]:

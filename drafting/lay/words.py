@@ -212,7 +212,7 @@ def _tell_drawn(spread: ClothSpread, unit: Unit) -> Iterator[str]:
 
 
 def _lines(lay: Lay, spread: ClothSpread, unit: Unit, advisor: Advisor) -> Iterator[str]:
-    if lay.spared > 0.0:
+    if lay.spared > 0.0 and not lay.alone:
         told = show_cloth_length(lay.buy + lay.spared, unit)
         yield f"The booklet says {told}: the longer search found this shorter lay."
     if not spread.begins:

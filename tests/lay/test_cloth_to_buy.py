@@ -17,6 +17,7 @@ from drafting.lay.cutting import THOROUGH
 from drafting.lay.pack import ClothStrip, PartPlace, Way
 from drafting.lay.plan import SQUARED, to_buy
 from drafting.lay.search import GAP, SearchDepth
+from drafting.lay.shared import ToLay, plan_shared_lays
 from drafting.lay.widths import SHOP_WIDTHS, list_rungs
 from drafting.lay.words import describe_spreads, show_cloth_length
 from drafting.mending import Advice, Mend
@@ -147,6 +148,19 @@ def test_a_wider_cloth_never_needs_more_length(stripe: Stripe | None) -> None:
     lengths = [each.length for each in found]
     assert lengths == sorted(lengths, reverse=True)
     assert len(set(lengths)) > 1
+
+
+def test_several_garments_never_need_more_of_a_wider_cloth() -> None:
+    """Of a shop's widths and between: each is laid alone, then both together, in every width up to the cloth's."""
+    what = [(voice, made("knit-top", voice)) for voice in ("soprano", "alto")]
+    found = []
+    for width in (1121.0, 1287.0, 1400.0, 1481.0):
+        briefs = [replace(one.brief, cloth=replace(one.brief.cloth, width=width)) for _, one in what]
+        both = [ToLay(who, one.garment, one.cut, brief) for (who, one), brief in zip(what, briefs, strict=True)]
+        found.append(plan_shared_lays(both, "cm", how=SearchDepth(tries=24, cell=15.0, narrower=True))[0])
+    lengths = [lay.length for lay in found]
+    assert lengths == sorted(lengths, reverse=True)
+    assert all(lay.needs < lay.alone for lay in found)
 
 
 def test_a_narrow_cloth_with_one_small_part_is_laid() -> None:

@@ -2,14 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 import pypdfium2
 import pytest
 import shapely
 
-from drafting.cloth import Stripe
+from drafting.cloth import Flaw, Stripe
+from drafting.lay import plan_lays
+from drafting.lay.buying import QUICK
+from drafting.lay.places import find_flaws
+from drafting.lay.search import GAP
 from drafting.lay.shared import ToLay, plan_shared_lays, tell_nearly_alike
 from drafting.lay.words import describe_spreads, tell_together
 from drafting.output import PrintInfo
@@ -22,13 +28,15 @@ from tests.lay.laying import lays, made
 VOICES = ("soprano", "tenor", "bass")
 
 
-def to_lay(*voices: str, stripe: Stripe | None = None) -> list[ToLay]:
+def to_lay(*voices: str, design: str = "basic-tee", **cloth: Any) -> list[ToLay]:
     """A tee for each voice, from one cloth."""
     found = []
-    for voice in voices:
-        what = made("basic-tee", voice)
-        cloth = replace(what.brief.cloth, stripe=stripe)
-        found.append(ToLay(voice, what.garment, what.cut, replace(what.brief, cloth=cloth)))
+    for number, voice in enumerate(voices):
+        what = made(design, voice)
+        brief = replace(what.brief, cloth=replace(what.brief.cloth, **cloth))
+        found.append(
+            ToLay(voice if voices.index(voice) == number else f"{voice} {number}", what.garment, what.cut, brief)
+        )
     return found
 
 
@@ -42,6 +50,41 @@ def test_tees_for_three_voices_lie_together_on_less_cloth() -> None:
         shapes = [shapely.Polygon(each.ring) for each in lay.laid]
         assert all(one.distance(two) >= 2.9 for i, one in enumerate(shapes) for two in shapes[:i])
     assert {each.part.owner for each in main.laid} == set(VOICES)
+
+
+HOLES = (Flaw("hole", 700.0, 900.0, 40.0, 60.0), Flaw("stain", 100.0, 1400.0, 50.0, 50.0))
+
+
+@pytest.mark.parametrize("cloth", [
+    {},
+    {"stripe": Stripe(60.0)},
+    {"stripe": Stripe(60.0, "check"), "flaws": HOLES},
+    {"stripe": Stripe(45.0), "shrink_along": 0.08, "cut_unwashed": True},
+], ids=["plain", "striped", "checked and flawed", "cut unwashed"])  # fmt: skip
+def test_garments_together_never_take_more_than_one_after_the_other(cloth: dict[str, Any]) -> None:
+    """Overlay tops, two of them alike, which a search for all parts lays longer; sound as any lay (by shapely)."""
+    made_of = to_lay("soprano", "alto", "soprano", design="diagonal-overlay-top", **cloth)
+    lay = plan_shared_lays(made_of, "cm", how=QUICK)[0]
+    assert sorted(each.part.owner for each in lay.laid) == sorted(9 * ["soprano", "alto", "soprano 2"])
+    assert lay.needs <= lay.alone
+    if not lay.cloth.flaws:
+        alone = [plan_lays(each.garment, each.cut, each.brief, how=QUICK)[0] for each in made_of]
+        assert lay.alone == pytest.approx(math.fsum(each.needs for each in alone))
+        steps = 2.0 * (GAP + sum(each.stripe.repeat for each in lay.stripes if each.is_across))
+        assert lay.length <= math.fsum(each.length for each in alone) + steps * lay.cloth.growth[1]
+    shapes = [shapely.Polygon(each.ring) for each in lay.laid]
+    assert all(one.distance(two) >= 2.9 for i, one in enumerate(shapes) for two in shapes[:i])
+    (spread,) = lay.spreads
+    for shape in shapes:
+        left, low, right, high = shape.bounds
+        assert min(left, low, spread.width - right, spread.length - high) >= -1e-6
+        for x, y, end, top in find_flaws(spread):
+            assert not shape.intersects(shapely.box(x - spread.left, y, end - spread.left, top))
+    for tied in lay.stripes:
+        for each in (each for each in lay.laid if each.part.tied):
+            at = (each.ring - each.part.ring * lay.cloth.growth)[0, int(tied.is_across)]
+            off = (at - tied.shifts[each.part.key] - tied.first) % tied.stripe.repeat
+            assert min(off, tied.stripe.repeat - off) < 1e-6
 
 
 def test_each_garment_keeps_its_own_stripes() -> None:
