@@ -15,8 +15,11 @@ from drafting.cli.worn_picture import SMALL
 from drafting.text import printable
 
 if TYPE_CHECKING:
+    from collections.abc import Sequence
+
     from drafting.cloth import Cloth
     from drafting.job import Result
+    from drafting.proof.words.fitting_folds import Fold
     from drafting.ticket import Job
     from drafting.worn.telling import Document
 
@@ -153,7 +156,8 @@ def _drape(result: Result, folder: Path) -> Document:
     try:
         worn = dress_body(result.garment, job.brief.body, cloths, progress)
         progress("painting")
-        document = worn_document(worn, take_figures(worn, job.brief.body, cloths), job.unit, _name_drape(result))
+        figures = take_figures(worn, job.brief.body, cloths)
+        document = worn_document(worn, figures, job.unit, _name_drape(result), folds_of(result))
         striped = find_stripes(result)
         shown = {PICTURE: write_png(paint_worn(worn, cloths, striped)), MODEL: write_glb(worn, cloths)}
         if not document["voids"]:
@@ -167,6 +171,13 @@ def _drape(result: Result, folder: Path) -> Document:
         folder, {name: seal_file(data, WEAR, job.mark) for name, data in made.items()}, print_note, WEAR, drop=(SMALL,)
     )
     return document
+
+
+def folds_of(result: Result) -> Sequence[Fold]:
+    """Return what the fitting sheet of a garment looks for, and what answers it."""
+    from drafting.proof.words.fitting import fitting_sheet
+
+    return fitting_sheet(result.garment, result.job.brief, result.job.advise).folds
 
 
 def _print_worn(document: Document, picture: Path) -> None:

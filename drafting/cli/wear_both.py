@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_lines, print_note, print_table, wrap_text
-from drafting.cli.wear import BOTH, INSTEAD, cloths_of
+from drafting.cli.wear import BOTH, INSTEAD, cloths_of, folds_of
 from drafting.cli.work import WEAR, find_stripes, run_ticket
 from drafting.text import printable
 
@@ -25,6 +25,7 @@ def wear_both(before: Path, after: Path, folders: tuple[Path, ...], folder: Path
     from drafting.folder import write_files
     from drafting.saying import render
     from drafting.seal import seal_file
+    from drafting.worn.answers import answer_folds
     from drafting.worn.comparing import HEAD_OF_BOTH, compare_rows, tell_changes
     from drafting.worn.figures import take_figures
     from drafting.worn.picture import write_png
@@ -46,7 +47,12 @@ def wear_both(before: Path, after: Path, folders: tuple[Path, ...], folder: Path
         if not voids:
             print_table(list(compare_rows(then, now, job.unit)), head=HEAD_OF_BOTH)
         told = [f"The drape {name} is void: {words}. Nothing is concluded." for name, words in voids]
-        for sentence in told or [render(words, job.unit) for words in tell_changes(then, now)]:
+        if not voids:
+            for name, result, figures in zip(names, results, (then, now), strict=True):
+                told += [f"{name.capitalize()}: {render(words, job.unit)}"
+                         for words in answer_folds(figures, folds_of(result))]  # fmt: skip
+            told += [render(words, job.unit) for words in tell_changes(then, now)]
+        for sentence in told:
             print_lines(wrap_text(sentence, "", ""))
         print_lines(f"The picture is {printable(str(folder / BOTH))}.")
     return NOT_PROVEN if voids else MADE

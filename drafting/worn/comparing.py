@@ -12,6 +12,8 @@ from drafting.worn.figures import WornFigures
 
 DIFFERS = TradeValue(0.01, "share", "derived", "half the step and half the mesh change a mean strain by under 0.01")
 """By so much may the difference of two mean strains on one body be wrong: what is wrong with the body is in both."""
+MOST_DIFFERS = TradeValue(0.02, "share", "derived", "a mesh of 18 mm for 12 makes the most at the bust 0.013 more")
+"""By so much may the difference of two most strains of a level be wrong."""
 LIES_APART = TradeValue(5.0, "mm", "derived", "a tee drafted 10 cm longer hung 9.9 cm longer")
 """By so much may the difference of two heights on one body be wrong."""
 
@@ -49,6 +51,14 @@ def _say_height(up: float, unit: Unit) -> str:
 def tell_changes(before: WornFigures, after: WornFigures) -> Iterator[Words]:
     """Yield what the change did, in sentences: only what is beyond what it may be off by; that nothing is, if so."""
     told = False
+    levels = {level.name: level for level in after.levels}
+    for then in before.levels:
+        now = levels.get(then.name, then)
+        if abs(now.highest - then.highest) > MOST_DIFFERS:
+            told = True
+            yield say("Where it is stretched most at the {level}, it is by {before} before and {after} after.",
+                      level=then.name, before=show_share(max(then.highest, 0.0)),
+                      after=show_share(max(now.highest, 0.0)))  # fmt: skip
     for place, up in (("in front", after.hem_front - before.hem_front), ("behind", after.hem_back - before.hem_back)):
         if abs(up) > LIES_APART:
             told = True
@@ -64,8 +74,7 @@ def tell_changes(before: WornFigures, after: WornFigures) -> Iterator[Words]:
         told = True
         yield say("{by} {way} of the length between bust and hip is folded up.", by=mm(abs(folded)),
                   way="more" if folded > 0.0 else "less")  # fmt: skip
-    strained = {level.name: level.mean for level in before.levels}
-    told |= any(abs(level.mean - strained.get(level.name, level.mean)) > DIFFERS for level in after.levels)
+    told |= any(abs(levels.get(then.name, then).mean - then.mean) > DIFFERS for then in before.levels)
     if not told:
         yield say("By these figures the change makes no difference; look at the folds in the picture.")
     yield say("A difference of stretch may be off by {strain}, one of heights by {height}; folds are judged by eye.",

@@ -155,7 +155,7 @@ def place_added(mesh: GarmentMesh, added: Sequence[Piece], at: Floats, neighbour
         if each.piece not in added:
             continue
         own = np.arange(start, start + len(each.flat))
-        partner = _find_partners(mesh, start, len(own))
+        partner = _find_partners(mesh, start, len(own), len(neighbours))
         if not partner:
             raise CannotWear(say("the {piece} isn't sewn to what can be draped", piece=each.piece.title))
         roots = np.array(sorted(partner))
@@ -167,15 +167,16 @@ def place_added(mesh: GarmentMesh, added: Sequence[Piece], at: Floats, neighbour
     return out
 
 
-def _find_partners(mesh: GarmentMesh, start: int, count: int) -> dict[int, int]:
-    """For each point of a piece that is sewn to another piece, that point."""
+def _find_partners(mesh: GarmentMesh, start: int, count: int, placed: int) -> dict[int, int]:
+    """For each point of a piece that is sewn to one of those placed, which come first, that point.
+
+    Where a band in two lengths is joined, it is sewn to the other length, too, which has no place yet.
+    """
     out: dict[int, int] = {}
-    for a, b in mesh.sewn.tolist():
-        mine = [start <= p < start + count for p in (a, b)]
-        if mine == [True, False]:
-            out.setdefault(a, b)
-        elif mine == [False, True]:
-            out.setdefault(b, a)
+    for pair in mesh.sewn.tolist():
+        for mine, other in (pair, pair[::-1]):
+            if start <= mine < start + count and other < placed:
+                out.setdefault(mine, other)
     return out
 
 

@@ -75,18 +75,22 @@ class Draped:
     striped: Striped
 
 
-def paint_beside(drapes: Mapping[str, Draped]) -> Dots:
-    """Return one picture of some drapes, all as large: how each looks, then how each is stretched, each named."""
+def paint_beside(drapes: Mapping[str, Draped], fine: int | None = None) -> Dots:
+    """Return one picture of some drapes, all as large: how each looks, then how each is stretched, each named.
+
+    So many dots are ``fine`` to a metre; if none are named, as a whole page shows it.
+    """
+    fine = _TALL if fine is None else fine
     forms = {name: make_form(each.worn) for name, each in drapes.items()}
     windows = [frame_views(each.worn, forms[name]) for name, each in drapes.items()]
     low, high, wide = min(w[0] for w in windows), max(w[1] for w in windows), max(w[2] for w in windows)
     rows: list[tuple[str, Dots]] = []
     for name, each in drapes.items():
-        looks = paint_looks(each.worn, forms[name], each.cloths, each.striped, _TALL, (low, high, wide))
+        looks = paint_looks(each.worn, forms[name], each.cloths, each.striped, fine, (low, high, wide))
         rows.append((f"{name}: {LOOK}" if name else LOOK, looks))
     for name, each in drapes.items():
         colours, bands = colour_cloth(each.worn, each.cloths), band_strain(each.worn, each.cloths)
-        strains = _paint_row(_set_scene(each.worn, forms[name], colours, bands), (low, high, wide), _TALL)
+        strains = _paint_row(_set_scene(each.worn, forms[name], colours, bands), (low, high, wide), fine)
         rows.append((f"{name}: {STRAIN}" if name else STRAIN, strains))
     across = rows[0][1].shape[1]
     views = _paint_words(across, [(name, (2 * i + 1) * across // 8) for i, name in enumerate(_VIEWED)])

@@ -11,15 +11,17 @@ from drafting.body import Body
 from drafting.body.measurement import speak_measurement
 from drafting.cloth import Cloth
 from drafting.garment import Garment
+from drafting.proof.words.fitting_folds import Fold
 from drafting.saying import Words, mm, render, say, show_share
 from drafting.seal import SEAL_ROOM
 from drafting.units import Unit
+from drafting.worn.answers import answer_folds
 from drafting.worn.dressing import Worn
 from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, WornFigures
 from drafting.worn.pressing import PRESS_OFF, PRESSED_AS_HARD
 from drafting.worn.soundness import find_voids
 
-WAY: Final = 6
+WAY: Final = 7
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
 
@@ -37,8 +39,11 @@ def name_drape(garment: Garment, body: Body, cloths: Mapping[str, Cloth]) -> str
     return sha256(repr(content).encode()).hexdigest()[:NAME_LENGTH]
 
 
-def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str) -> Document:
-    """Return all that is told of a drape of a name; where something voids it, that and no figure."""
+def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str, folds: Sequence[Fold] = ()) -> Document:
+    """Return all that is told of a drape of a name; where something voids it, that and no figure.
+
+    ``folds`` are what the fitting sheet of its garment looks for.
+    """
     voids = [render(words, unit) for words in find_voids(worn)]
     missed = [
         render(
@@ -50,7 +55,9 @@ def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str) -> D
     ]  # fmt: skip
     levels = [] if voids else [_level_row(level, unit) for level in figures.levels]
     lengths = [] if voids else [render(words, unit) for words in _tell_lengths(figures)]
-    return {"made": SEAL_ROOM, "drape": drape, "voids": voids, "missed": missed, "levels": levels, "lengths": lengths}
+    answers = [] if voids else [render(words, unit) for words in answer_folds(figures, folds)]
+    told = {"voids": voids, "missed": missed, "levels": levels, "lengths": lengths, "answers": answers}
+    return {"made": SEAL_ROOM, "drape": drape, **told}
 
 
 def _tell_lengths(figures: WornFigures) -> Iterator[Words]:
@@ -119,6 +126,7 @@ def tell_worn(document: Document) -> Iterator[str]:
         yield f"This drape is void: {words}. Nothing is concluded from it."
     yield from (f"{words[0].upper()}{words[1:]}: nothing is concluded there." for words in document["missed"])
     yield from document["lengths"]
+    yield from document["answers"]
     if document["levels"]:
         yield (
             f"A stretch may be off by {show_share(MEAN_OFF)} of the cloth's length. In worn.png, above: as it looks; "

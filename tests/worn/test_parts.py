@@ -14,9 +14,11 @@ from blocks.band import draft_hem_band
 from blocks.cuff import draft_shaped_cuffs
 from blocks.sleeve import draft_set_in_sleeve
 from drafting.garment import Face, Garment
+from drafting.proof.words.fitting import fitting_sheet
 from drafting.saying import render
 from drafting.seal import SEAL_ROOM, SEAL_WITHIN, read_seal, seal_file
 from drafting.worn import distance
+from drafting.worn.answers import answer_folds
 from drafting.worn.cloth import make_cloth, stand_grids
 from drafting.worn.comparing import compare_rows, tell_changes
 from drafting.worn.distance import DistanceGrid, join_rod, make_grid, part_shapes
@@ -27,12 +29,13 @@ from drafting.worn.landmarks import cut_edges, measure_hull
 from drafting.worn.letters import TALL, measure_words, write_words
 from drafting.worn.mesh import CannotWear, mesh_garment
 from drafting.worn.picture import paint_triangles, write_png
-from drafting.worn.placing import sort_pieces
+from drafting.worn.placing import place_added, sort_pieces
 from drafting.worn.scenes import BANDS
 from drafting.worn.shape import Floats
 from drafting.worn.soundness import distances_from_body, edges_of, is_pierced, share_crossed
 from tests.garment.small import darted, seam, sheet, tube
 from tests.garments import BODY, JERSEY, brief, build
+from tests.laws.jobs import job_of
 
 CLOTHS = {"main": JERSEY}
 
@@ -141,6 +144,21 @@ def test_an_arm_is_within_its_cuff_from_the_first() -> None:
     assert thinner["hem-band"] == thinner["front"]
 
 
+def test_a_band_in_two_lengths_is_put_where_it_is_sewn() -> None:
+    """Below the edge that both lengths are sewn to, though their ends are joined first."""
+    above, one, two = sheet("above", 200.0, 100.0), sheet("one", 100.0, 40.0), sheet("two", 100.0, 40.0)
+    seams = seam("ends", ("one.right", "-two.left")), seam("hem", ("above.low", "-one.top -two.top"))
+    mesh = mesh_garment(Garment((above, one, two), seams), (above, one, two), 20.0)
+    count = mesh.starts[1]
+    at = np.concatenate([mesh.flat, np.zeros((len(mesh.flat), 1))], axis=1)
+    asked = at + np.array([0.0, -40.0, 0.0])
+    asked[mesh.starts[2] :, 0] += 100.0
+    down = np.tile([0.0, -1.0, 0.0], (count, 1))
+    found = place_added(mesh, (one, two), at, down)
+    assert found[count:, 1:] == pytest.approx(asked[count:, 1:], abs=11.0)
+    assert found[count:, 0] == pytest.approx(asked[count:, 0], abs=11.0)
+
+
 def test_cloth_through_itself_is_counted() -> None:
     """Two strips crossed, and one that only touches its neighbour."""
     flat = np.array([[0.0, 0.0, 0.0], [0.02, 0.0, 0.0], [0.0, 0.02, 0.0], [0.02, 0.02, 0.0]])
@@ -188,8 +206,24 @@ def test_only_what_is_beyond_its_error_is_told_to_differ() -> None:
     told = " ".join(render(words, "cm") for words in tell_changes(before, after))
     assert "1.5 cm lower in front" in told
     assert "behind" not in told.partition("differ")[0]
+    assert "stretched most" not in told
     assert "more level" in told
     assert "makes no difference" in " ".join(render(words, "cm") for words in tell_changes(before, before))
+    after = replace(after, levels=(replace(bust, highest=0.06), hip))
+    told = " ".join(render(words, "cm") for words in tell_changes(before, after))
+    assert "most at the bust, it is by 10 % before and 6 % after" in told
+
+
+def test_a_fold_is_answered_as_the_fitting_sheet_answers_it() -> None:
+    """Cloth drawn over the bust points much more than beside them: a full bust; little more, and nothing is told."""
+    bust = LevelWorn("bust", 0.07, 0.2, 0.05, 0.3, -2.0)
+    sheet = fitting_sheet(build(brief(), BODY), brief(), job_of("basic-tee").advise).folds
+    told = [render(words, "cm") for words in answer_folds(WornFigures((bust,), 860.0, 840.0), sheet)]
+    assert len(told) == 1
+    assert told[0].startswith("Bust: where the cloth is stretched most it is by 20 %, and by 7 % on average")
+    assert 'full bust, change = "full-bust"' in told[0]
+    little = WornFigures((replace(bust, highest=0.14),), 860.0, 840.0)
+    assert not list(answer_folds(little, sheet))
 
 
 def test_a_whole_band_is_painted_in_its_own_grey_throughout() -> None:

@@ -1,0 +1,38 @@
+"""What a fitter says of a drape: where its figures show what the fitting sheet looks for, and what answers it there."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+
+from drafting.proof.words.fitting_folds import Fold
+from drafting.saying import Words, say, show_share
+from drafting.worn.figures import MEAN_OFF, WELL_BEYOND, WornFigures
+
+_FULLER = "Bust", "toile-bust-fuller"
+"""A row of the fitting sheet: where it looks, and the situation that a change mends."""
+
+
+def answer_folds(figures: WornFigures, folds: Sequence[Fold]) -> Iterator[Words]:
+    """Yield what a sound drape shows of the folds that its garment's fitting sheet looks for, and what answers each.
+
+    Only what is well beyond what the figures may be off by.
+    """
+    for (where, situation), shown in _show_folds(figures):
+        for fold in folds:
+            if (fold.where, fold.situation) == (where, situation):
+                answer = f"{fold.answer}, {fold.written}" if fold.written else fold.answer
+                yield say(
+                    "{where}: {shown}. On the wearer {seen}: {means}. What answers it: {answer}.",
+                    where=where, shown=shown, seen=fold.seen, means=fold.means, answer=answer,
+                )  # fmt: skip
+
+
+def _show_folds(figures: WornFigures) -> Iterator[tuple[tuple[str, str], Words]]:
+    """Yield the rows of the fitting sheet that figures speak for, with these figures."""
+    for level in figures.levels:
+        more = level.highest - max(level.mean, 0.0)
+        if level.name == "bust" and more > WELL_BEYOND * MEAN_OFF:
+            yield _FULLER, say(
+                "where the cloth is stretched most it is by {most}, and by {mean} on average round that level",
+                most=show_share(level.highest), mean=show_share(max(level.mean, 0.0)),
+            )  # fmt: skip
