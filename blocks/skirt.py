@@ -131,15 +131,16 @@ def at_side_of(quarter: float) -> float:
 def front_intake(w: Waist, whole: float, met: int | None = None) -> float:
     """What the front's darts take out of what those of a half do (mm): less over a belly.
 
-    Where a bodice has ``met`` darts, no more than as many can, down to the least that is usual; where it has none in
-    front for the belly, none. Where there are none to be met, a belly below the waist counts, too.
+    Where a bodice has ``met`` darts, no more than as many can where that is usual still; else its own share in one
+    more, for the back to have fewer. Where it has none in front for the belly, none. Where there are none to be met, a
+    belly below the waist counts, too.
     """
     flat = w.flat if met else w.flat_below
     share = FRONT_SHARE * whole
     if met == 0 and flat < 1.0:
         share = 0.0
-    elif met:
-        share = min(share, max(FRONT_OF_SKIRT_DARTS[0] * whole, met * (USUAL_SKIRT_DART - DRAWN_DEEPER)))
+    elif met and FRONT_OF_SKIRT_DARTS[0] * whole <= met * (USUAL_SKIRT_DART - DRAWN_DEEPER):
+        share = min(share, met * (USUAL_SKIRT_DART - DRAWN_DEEPER))
     return max(share * flat, whole - MOST_OF_BACK)
 
 

@@ -20,13 +20,20 @@ from drafting.body import Body, make_body
 from drafting.cloth import Fit, Kind
 from drafting.errors import DraftingError
 from drafting.garment import Brief, Face, Garment, Role, Side
+from drafting.garment.armholes import BELOW_ARMPIT
 from drafting.job import draft_job
 from drafting.proof import Proof, prove
 from drafting.proof.fit.closures import ZIP_OFF
 from drafting.proof.fit.layers import LEAST_OUTSIDE, MOST_OUTSIDE
 from drafting.proof.fit.neck import NECK_SEAM
 from drafting.proof.fit.sleeves import CAP_LONGER, DART_LONG, SHIRT_CAP_LONGER
-from drafting.redraw.dart_points import FRONT_OF_SKIRT_DARTS, MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, SET_BACKS
+from drafting.redraw.dart_points import (
+    FRONT_OF_SKIRT_DARTS,
+    MOST_IN_BUST_DART,
+    MOUTH_BELOW_UNDERARM,
+    SET_BACKS,
+    flat_at_waist,
+)
 from drafting.redraw.neckline_lines import NECK_DEPTHS
 from drafting.redraw.sleeves import ELBOW_DART_WIDE
 from tests.bench.tape import Tape, bends, by_name, length_of, outside, panel_seams, points_of, wide_at
@@ -58,8 +65,11 @@ LIMITS: dict[str, Limits] = {
     "underarm below the body's armpit, sleeved": (10.0, 40.0),
     "relaxed underarm below close, woven": (10.0, 25.0),
     "underarm of a sleeveless woven above the sleeved": (10.0, 15.0),
-    "armhole / body's, sleeved, times": (1.05, 1.25),
-    "armhole / bust, women, sleeved, times": (0.43, 0.51),
+    "armhole / body's, woven, times": (1.05, 1.25),
+    "armhole / body's, woven, as deep as it may be, times": (1.0, 1.25),
+    "armhole / body's, knit, close and semi-fitted, times": (0.95, 1.25),
+    "armhole / body's, knit, relaxed, times": (1.05, 1.25),
+    "armhole / bust, women of a usual armscye, woven, times": (0.43, 0.51),
     "armhole width beyond arm/4 + 4 cm, sleeved": (0.0, INF),
     "armhole width beyond the arm's thickness, knit": (0.0, INF),
     "armhole width beyond the arm's thickness, woven": (15.0, INF),
@@ -80,6 +90,7 @@ LIMITS: dict[str, Limits] = {
     "panel seam's least radius": (60.0, INF),
     "panel seam's turns": (0.0, 2.0),
     "straight skirt, back intake / front, times": _limits([1.0 / share - 1.0 for share in FRONT_OF_SKIRT_DARTS[::-1]]),
+    "straight skirt over a belly, back intake / front, times": (1.5, INF),
     "elbow dart's length": _limits(DART_LONG),
     "elbow dart's intake": _limits(ELBOW_DART_WIDE),
     "elbow dart's length / sleeve there, times": (0.0, 0.25),
@@ -95,6 +106,10 @@ LIMITS: dict[str, Limits] = {
 }
 """The figures in the order of the table (mm unless said), and the trade's limits."""
 
+USUAL_SCYE, NEAR_SCYE = 0.409, 0.02
+"""Of women's bust, the armscye girth (ANSUR 1988, means) that the limits of armhole to bust are derived from; how near
+to it a body's own is that they hold for."""
+
 HIGH_NECKS = frozenset({"fitted-bodice", "sheath-dress", "waist-seam-dress", "princess-top"})
 """Designs whose neck is drawn at the neck base."""
 
@@ -104,8 +119,8 @@ def figures_of(design: str, garment: Garment, brief: Brief, proof: Proof) -> Ite
     tape, woven = Tape(garment), design in WOVENS
     yield from _shoulders(tape)
     yield from _neck(tape, garment, brief, design)
-    yield from _armhole(tape, garment, brief.body, woven)
-    yield from _darts(tape, garment)
+    yield from _armhole(tape, garment, brief.body, brief.fit, woven)
+    yield from _darts(tape, garment, brief.body)
     yield from _panels(tape, design)
     yield from _levels(tape, garment, brief.body, design)
     yield from _over_bust(tape, garment, brief.body, woven)
@@ -133,7 +148,7 @@ def _neck(tape: Tape, garment: Garment, brief: Brief, design: str) -> Iterator[F
         yield "V neck below the neck base", facts["neck_front"] - low[1]
 
 
-def _armhole(tape: Tape, garment: Garment, body: Body, woven: bool) -> Iterator[Figure]:
+def _armhole(tape: Tape, garment: Garment, body: Body, fit: Fit, woven: bool) -> Iterator[Figure]:
     underarm, width, caps = tape.underarm(), tape.armhole_width(), tape.caps()
     front, back = (length_of(tape.lines(face, Role.ARMHOLE, Side.LEFT)) for face in (Face.FRONT, Face.BACK))
     if underarm is None or width is None:
@@ -146,21 +161,29 @@ def _armhole(tape: Tape, garment: Garment, body: Body, woven: bool) -> Iterator[
         return
     yield "underarm below the nape, sleeved", -underarm[1]
     yield "underarm below the body's armpit, sleeved", -underarm[1] - body["scye_depth_length"]
-    yield "armhole / body's, sleeved, times", (front + back) / body["armscye_girth"]
+    deep = -underarm[1] - body["scye_depth_length"]
+    yield f"armhole / body's, {_held_to(fit, deep, woven)}, times", (front + back) / body["armscye_girth"]
     yield "armhole width beyond arm/4 + 4 cm, sleeved", width - (arm / 4.0 + 40.0)
     yield "armhole width less bust/8", width - body["bust_girth"] / 8.0
     yield f"cap / armhole, {tape.cap_kind()}, times", caps[0] / (front + back)
     shirt = " shirt" if woven and tape.cap_kind() == "shirt" else ""
     yield f"cap ease, {cloth}{shirt}", caps[1] - front - back
-    if body.rules == "women":
-        yield "armhole / bust, women, sleeved, times", (front + back) / body["bust_girth"]
+    if woven and body.rules == "women" and abs(body["armscye_girth"] / body["bust_girth"] - USUAL_SCYE) <= NEAR_SCYE:
+        yield "armhole / bust, women of a usual armscye, woven, times", (front + back) / body["bust_girth"]
     for face, name in ((Face.BACK, "across_back_width"), (Face.FRONT, "across_front_width")):
         across = tape.across(face)
         if across is not None and name in body:
             yield f"across {face} beyond the body's, sleeved", across - body[name]
 
 
-def _darts(tape: Tape, garment: Garment) -> Iterator[Figure]:
+def _held_to(fit: Fit, deep: float, woven: bool) -> str:
+    """Which row an armhole's length counts in: a woven's goes only so deep for it, a knit gives by the rest."""
+    if not woven:
+        return "knit, relaxed" if fit is Fit.RELAXED else "knit, close and semi-fitted"
+    return "woven, as deep as it may be" if deep >= BELOW_ARMPIT[fit] - 1.0 else "woven"
+
+
+def _darts(tape: Tape, garment: Garment, body: Body) -> Iterator[Figure]:
     apex, underarm = tape.bust_point(), tape.underarm(Face.FRONT)
     for dart in tape.darts(tape.of[Face.FRONT]):
         if dart.upper[0] > 0.0 and apex is not None and underarm is not None and "bust" in dart.name:
@@ -175,8 +198,9 @@ def _darts(tape: Tape, garment: Garment) -> Iterator[Figure]:
         yield "elbow dart's length / sleeve there, times", dart.length / wide
     skirts = [piece for pieces in tape.of.values() for piece in pieces if piece.name.startswith("skirt")]
     taken = {face: sum(d.intake for d in tape.darts(p for p in skirts if p.face is face)) for face in tape.of}
-    if taken[Face.FRONT]:  # a belly's may have none
-        yield "straight skirt, back intake / front, times", taken[Face.BACK] / taken[Face.FRONT]
+    if taken[Face.FRONT]:  # a belly's may have none, or few
+        skirt = "straight skirt over a belly" if flat_at_waist(body) < 1.0 else "straight skirt"
+        yield f"{skirt}, back intake / front, times", taken[Face.BACK] / taken[Face.FRONT]
 
 
 def _panels(tape: Tape, design: str) -> Iterator[Figure]:
@@ -308,17 +332,17 @@ def show(found: Iterable[Figure]) -> None:
     for name, (least, most) in LIMITS.items():
         values = sorted(told.pop(name, []))
         if not values:
-            print(f"| {name} | - | - | - | {_limits(least, most)} | - | 0 |")
+            print(f"| {name} | - | - | - | {_tell_limits(least, most)} | - | 0 |")
             continue
         places = 2 if "times" in name else 1 if "deg" in name else 0
         near = 0.005 if places == 2 else 0.05
         out = sum(not least - near <= value <= most + near for value in values) / len(values)
         figures = " | ".join(f"{percentile(values, share):.{places}f}" for share in (0.05, 0.5, 0.95))
-        print(f"| {name} | {figures} | {_limits(least, most)} | {out:.1%} | {len(values)} |")
+        print(f"| {name} | {figures} | {_tell_limits(least, most)} | {out:.1%} | {len(values)} |")
     assert not told, f"no limits stand for {sorted(told)}"
 
 
-def _limits(least: float, most: float) -> str:
+def _tell_limits(least: float, most: float) -> str:
     if math.isinf(most):
         return f"at least {least:g}"
     return f"at most {most:g}" if least == 0.0 else f"{least:g} to {most:g}"

@@ -16,7 +16,7 @@ from drafting.body import make_body
 from drafting.changes.darts.move import move_dart
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
-from drafting.garment import Face, Role, Side, Step
+from drafting.garment import Brief, Face, Role, Side, Step
 from drafting.garment.darts import darts_of
 from drafting.garment.places import lines_along
 from drafting.geometry import Path, Point
@@ -214,3 +214,12 @@ def test_a_skirts_back_keeps_its_darts_below_a_belly_whatever_the_fit(fit: Fit) 
     }
     assert abs(hips[Face.FRONT] - hips[Face.BACK]) <= 34.0
     assert any(dart.name.startswith("skirt-back") for p in garment.pieces for dart in darts_of(p))
+
+
+def test_a_front_that_needs_two_darts_lets_the_back_have_two() -> None:
+    """Over a full seat: no third dart of a half back, 22 mm from the second, while each takes up to 3.5 cm in."""
+    worn = Brief(surveyed("bodies_1988_women", 953), WOVEN, Fit.SEMI, {})
+    garment = draft_job(with_changes(job_of("waist-seam-dress"), [], worn))
+    for piece, count in (("skirt-front", 4), ("skirt-back-left", 2), ("skirt-back-right", 2)):
+        assert len(darts_of(garment.piece(piece))) == count
+    assert not [row for row in prove(garment, worn).fit if row.name == "dart_mouths" and row.beyond]
