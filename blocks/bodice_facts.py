@@ -161,7 +161,12 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide]) ->
     backs = [half.back for half in halves.values()]
     across = sum(back.armhole_curve.x_at_level(back.frame.level) for back in backs)
     aims = [
-        Aim(Girth("bust"), "bust", body["bust_girth"], 4.0 * f.quarter_bust - body["bust_girth"]),
+        Aim(
+            Girth("bust"),
+            body.called.get("bust", "bust"),
+            body["bust_girth"],
+            4.0 * f.quarter_bust - body["bust_girth"],
+        ),
         Aim(Girth("waist"), "waist", body["waist_girth"], ease.waist, meant=ease.waist - fit.waist),
         Aim(Girth("hip"), "hip", body["hip_girth"], ease.hip),
         Aim(Width("across-back"), "across back", wide, across - wide, meant=-2.0 * f.across_given),

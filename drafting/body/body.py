@@ -65,6 +65,14 @@ class Body:
         return Body, (self.name, dict(self.values), dict(self.estimated), self.rules)
 
     @property
+    def called(self) -> Mapping[str, str]:
+        """What levels are called that have another name on this body: a man's bust is his chest (common practice).
+
+        Measurements keep their names as the standard has them, and so do keys.
+        """
+        return MappingProxyType({"bust": "chest"} if self.rules == "men" else {})
+
+    @property
     def given(self) -> Mapping[str, float]:
         """The measurements that were taken, without the estimates."""
         return MappingProxyType({name: value for name, value in self.values.items() if name not in self.estimated})

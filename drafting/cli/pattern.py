@@ -110,7 +110,7 @@ def set_pages(result: Result, sheet: SheetPlan, flat: tuple[FlatView, ...], kept
     warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
     lines = (*_say_unchanged(result, kept), *_start_page(result))
     title = f"Changed pieces: {job.title}" if kept else job.title
-    info = PrintInfo(title, job.wearer, job.mark, lines, sections, job.unit, warning, flat)
+    info = PrintInfo(title, job.wearer, job.mark, lines, sections, job.unit, warning, flat, job.brief.body.called)
     drawing = draw_sheet(sheet, info, result.drawn)
     told = remarks(sheet, info, drawing)
     info = replace(info, lines=(*info.lines, *told))

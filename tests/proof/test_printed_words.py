@@ -7,8 +7,12 @@ from dataclasses import replace
 
 import pytest
 
+from drafting.finishing import finish
 from drafting.garment import Group, Side, Telling
-from drafting.proof import Severity, list_against_body, print_proof, prove
+from drafting.job import draft_job
+from drafting.output import PrintInfo, draw_sheet
+from drafting.paper import PaperPlan, paper_named, plan_sheet
+from drafting.proof import Severity, list_against_body, list_finished, print_proof, prove
 from drafting.proof.fit import FitRow, check_fit
 from drafting.proof.fit.row import FigureKind
 from drafting.saying import Unit, say, specify
@@ -16,6 +20,7 @@ from drafting.work import make_up
 from drafting.work.sewing import pair_tasks, steps_of_work
 from drafting.work.telling import tell_first
 from tests.garments import SLEEVED, TOP, brief, build
+from tests.laws.jobs import WEARER, job_from
 
 
 def words(voice: str = "soprano") -> dict[str, tuple[str, ...]]:
@@ -128,3 +133,22 @@ def test_a_like_seam_is_told_by_the_first() -> None:
     assert tell_first(told, "band", Group((seam,), "Neck band")) == "armhole band"
     assert tell_first(told, "both", Group((seam,), "Neck band")) == "cuff"
     assert tell_first(told, "facing", Group((seam,), right)) == ""
+
+
+def test_a_mans_bust_is_told_as_his_chest() -> None:
+    """Among the finished measures, in what passes his waist, and beside the level on the paper; a woman's stays."""
+    said: dict[str, tuple[set[str], set[str], str]] = {}
+    for averages in ("men", "women"):
+        job = job_from(f'builds_on = "basic-tee"\nunit = "cm"\n{WEARER.replace("women", averages)}')
+        garment = draft_job(job)
+        proof = prove(garment, job.brief)
+        info = PrintInfo("", "", "", called=job.brief.body.called)
+        drawn = draw_sheet(plan_sheet(finish(garment, job.finish), PaperPlan(paper_named("A4"))), info)
+        levels = {text.text for piece in drawn.pieces for text in piece.texts if text.kind == "level"}
+        passing = " ".join(row.passing for row in proof.openings)
+        said[averages] = {name for name, *_ in list_finished(proof, "cm")}, levels, passing
+    for averages, is_called, is_not in (("men", "chest", "bust"), ("women", "bust", "chest")):
+        for words in said[averages][:2]:
+            assert is_called in words
+            assert is_not not in words
+        assert is_not not in said[averages][2]

@@ -38,7 +38,7 @@ class PrintInfo:
 
     The pattern's title, the wearer, the draft's mark, further lines for page 1, sections of a heading and lines (the
     proof, the order of work), the unit that lengths are written in, what must be read before all, "" if nothing, and
-    the garment seen from each face.
+    the garment seen from each face. ``called`` gives the names of levels that have another on this wearer.
     """
 
     title: str
@@ -49,6 +49,7 @@ class PrintInfo:
     unit: Unit = "cm"
     warning: str = ""
     flat: tuple[FlatView, ...] = ()
+    called: Mapping[str, str] = field(default_factory=dict)
 
     def name_draft(self) -> str:
         """Return title, wearer and mark in one line."""
@@ -61,7 +62,8 @@ class PrintInfo:
             (heading, tuple(clean_line(line, LONGEST) for line in body)) for heading, body in self.sections
         )
         title, wearer, mark = clean_line(self.title, 80), clean_line(self.wearer, 60), clean_line(self.mark, 24)
-        return PrintInfo(title, wearer, mark, lines, sections, self.unit, clean_line(self.warning, LONGEST), self.flat)
+        warning = clean_line(self.warning, LONGEST)
+        return PrintInfo(title, wearer, mark, lines, sections, self.unit, warning, self.flat, self.called)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -115,8 +117,18 @@ def _piece_ink(
         place.apply_all(outline), [*(s.segments for s in ink.strokes), *(f.rings for f in ink.fills)], CELL
     )
     texts = _title(room, piece, plan, info, crowded)
-    texts += set_names(room, piece, place, lost, letters)
+    texts += set_names(room, _call_levels(piece, info.called), place, lost, letters)
     return replace(ink, texts=tuple(texts))
+
+
+def _call_levels(piece: CutPiece, called: Mapping[str, str]) -> CutPiece:
+    """A piece whose levels are named as they are called on this wearer."""
+    if not called:
+        return piece
+    marks = (
+        replace(mark, name=called.get(mark.name, mark.name)) if mark.kind == "level" else mark for mark in piece.marks
+    )
+    return replace(piece, marks=tuple(marks))
 
 
 def _signs(piece: CutPiece, outline: Floats) -> tuple[list[Stroke], list[Fill]]:

@@ -189,7 +189,11 @@ def _hem(garment: Garment, brief: Brief) -> _Passing:
     """A top is drawn over the bust; one that covers the hip must reach round it too."""
     bust, hip = brief.body["bust_girth"], brief.body["hip_girth"]
     covers = any(level.name == "hip" for piece in garment.pieces for level in piece.levels)
-    return _Passing("the hips", hip, hip) if covers and hip > bust else _Passing("the bust", bust, bust)
+    return (
+        _Passing("the hips", hip, hip)
+        if covers and hip > bust
+        else _Passing(f"the {brief.body.called.get('bust', 'bust')}", bust, bust)
+    )
 
 
 def check_openings(garment: Garment, brief: Brief, rows: Iterable[OpeningRow]) -> tuple[Finding, ...]:

@@ -38,8 +38,9 @@ def waist_rows(garment: Garment, brief: Brief) -> tuple[OpeningRow, ...]:
         waist, edge = math.fsum(level.path.length for level in waist_levels(garment)), "waist"
     if not waist or opens_waist(garment):
         return ()
+    called = brief.body.called.get("bust", "bust")
     stretch, bust = stretch_of(brief.cloth, *find_worn(garment)), brief.body["bust_girth"]
-    return (OpeningRow("waist", edge, waist, stretch, waist * (1.0 + stretch), "the bust", bust),)
+    return (OpeningRow("waist", edge, waist, stretch, waist * (1.0 + stretch), f"the {called}", bust),)
 
 
 def check_waists(garment: Garment, brief: Brief, rows: Iterable[OpeningRow]) -> Iterator[Finding]:
@@ -59,9 +60,10 @@ def _refuse(row: OpeningRow, garment: Garment, brief: Brief) -> Finding:
         row.reach,
         row.must_pass,
         say(
-            "the {where} measures {waist}; stretched by {stretch} it reaches {reach}, and the bust, "
+            "the {where} measures {waist}; stretched by {stretch} it reaches {reach}, and {passing}, "
             "{bust}, must pass: it can't be pulled on",
             where=row.edge,
+            passing=row.passing,
             waist=tape(row.length),
             stretch=show_share(row.stretch),
             reach=tape(row.reach),
@@ -80,9 +82,10 @@ def _note(row: OpeningRow, garment: Garment, brief: Brief) -> Finding:
         row.reach,
         row.must_pass + wanted_spare(row.must_pass),
         say(
-            "the {where} opens to {reach}, and the bust, {bust}, must pass: it is pulled on with next to nothing to "
+            "the {where} opens to {reach}, and {passing}, {bust}, must pass: it is pulled on with next to nothing to "
             "spare",
             where=row.edge,
+            passing=row.passing,
             reach=tape(row.reach),
             bust=tape(row.must_pass),
         ),

@@ -110,7 +110,7 @@ def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """
     deepest = -brief.body["scye_depth_length"] - max(BELOW_ARMPIT.values())
     fronts, backs = (_levels(garment, face) for face in (Face.FRONT, Face.BACK))
-    body = brief.body["side_neck_point_to_bust_point"]
+    body, called = brief.body["side_neck_point_to_bust_point"], brief.body.called.get("bust", "bust")
     for side in (Side.LEFT, Side.RIGHT):
         meant = sum_departures(garment, "bust", f"front-{side}")
         neck = find_neck_base(garment, side)
@@ -122,10 +122,12 @@ def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         under = _underarm(garment, side)
         high = max(bust.y - min(under, deepest) + UNDER_ARM, 0.0) if under is not None else 0.0
         low = high if front < bust.y else 0.0
-        title = say("{side} front, side neck point to the bust's level", side=side)
+        title = say("{side} front, side neck point to the {bust}'s level", side=side, bust=called)
         yield _bust_row(f"front-{side}", title, body, neck.distance(Point(bust.x, front)), meant, low)
         if backs:
-            title = say("{side} back, the bust's level below the back neck point, as in front", side=side)
+            title = say(
+                "{side} back, the {bust}'s level below the back neck point, as in front", side=side, bust=called
+            )
             low = high if back < front - TOLERANCE.joint else 0.0
             yield _bust_row(f"back-{side}", title, -front, -back, -meant, low)
 
