@@ -333,6 +333,7 @@ def test_make_writes_both(tmp_path: Path, capsys: pytest.CaptureFixture[str]) ->
     start = pdfium.PdfDocument(folder / "pattern.pdf")[0].get_textpage().get_text_range()
     assert "Order of work" not in start
     pages = [each.get_textpage().get_text_range() for each in pdfium.PdfDocument(folder / "booklet.pdf")]
+    assert "arrows point to the tops" in pages[0] + pages[1], "how it lies on the cloth, where that costs no page"
     (measures,) = (words for words in pages if "Finished measures" in words)
     assert "side seam, underarm to hem" in measures, "a table stands whole on a page"
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from typing import Final
 
 from drafting.flat import FlatView, without_earlier
@@ -128,6 +129,16 @@ def _section(section: BookletSection, wide: float) -> Iterator[PlacedBlock]:
     for i, (high, columns) in enumerate(parts):
         after = BETWEEN if i == len(parts) - 1 else 0.0
         yield PlacedBlock(high, columns, after=after, narrow=not section.wide, head=i == 0)
+    if section.drawn is not None:
+        yield _drawing(section.drawn, across, narrow=not section.wide)
+
+
+def _drawing(picture: StepPicture, wide: float, *, narrow: bool) -> PlacedBlock:
+    """A drawing with what it shows below it, in as many lines as that takes."""
+    told = (Para(picture.title, SMALLER, 0.0),)
+    columns = ((0.0, picture.height + 1.0, wide, told),)
+    high = picture.height + 1.0 + _height(told, wide)
+    return PlacedBlock(high, columns, ((0.0, 0.0, replace(picture, title="")),), narrow=narrow, head=False)
 
 
 def _paragraph(para: Para, wide: float, below: float = 0.0) -> tuple[float, tuple[Column, ...]]:

@@ -41,7 +41,8 @@ def draw_small_lay(lays: Sequence[Lay], unit: Unit) -> StepPicture | None:
     scale = min(LAY_ROOM[0] / spread.wide, LAY_ROOM[1] / reach_of(spread))
     wide = show_length(lay.cloth.width, unit).replace(".0 ", " ")
     spread_out = "folded, the fold to the left" if spread.folded else "a single layer, right side up"
-    title = f"How it lies on cloth {wide} wide, {spread_out}; arrows point to the tops"
+    over = "; grey: the pattern printed side down" if any(each.part.over for each in spread.laid) else ""
+    title = f"How it lies on cloth {wide} wide, {spread_out}; arrows point to the tops{over}"
     drawn = (*_draw_cloth(lay, spread, scale), *(ink for each in spread.laid for ink in _name(each, spread, scale)))
     return StepPicture(title, spread.wide * scale, reach_of(spread) * scale, drawn)
 

@@ -67,8 +67,18 @@ def page_room(size: tuple[float, float]) -> Box:
 
 
 def plan_booklet(booklet: Booklet, size: tuple[float, float]) -> list[list[Spot]]:
-    """Return what stands where on each page of ``size`` (mm), with as much air as doesn't cost a page."""
+    """Return what stands where on each page of ``size`` (mm), with as much air as doesn't cost a page.
+
+    What sections have drawn, as how the pieces lie on the cloth, is left out where it would cost one: the cutting plan
+    shows it larger.
+    """
     room = page_room(size)
+    plain = replace(booklet, before=tuple(replace(each, drawn=None) for each in booklet.before))
+    return min((_plan_airy(each, room) for each in (booklet, plain)), key=len)
+
+
+def _plan_airy(booklet: Booklet, room: Box) -> list[list[Spot]]:
+    """What stands where on each page, with as much air as doesn't cost a page."""
     blocks = list(list_blocks(booklet, room.x1 - room.x0))
     plans = [plan_pages([replace(each, after=each.after * air) for each in blocks], room) for air in AIRS]
     return min(plans, key=len)

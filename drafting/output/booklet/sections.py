@@ -56,7 +56,7 @@ class BookletSection:
     """A heading, paragraphs, and a table below them. ``wide``: it runs across the page; ``listed``: it is a list.
 
     ``true_size`` is a picture that means something only where it is as large as on the paper; ``drawn`` is one that
-    is shown below the words on a screen, whatever its size.
+    is shown below the words on a screen, whatever its size, and on paper where it costs no further page.
     """
 
     heading: str
