@@ -6,7 +6,7 @@ drilled hole, common practice); the line between them is the opening.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from itertools import pairwise
 
 import numpy as np
@@ -87,7 +87,8 @@ def marks(
     found += (mark for zone in piece.zones for mark in _draw_zone(zone, edges, parallels))
     found += placement_marks(piece, polygon)
     taken = [mark.path.start.dot(piece.grain.unit) for mark in found if mark.kind in ("level", "adjust")]
-    found += _arrows(polygon, piece.grain, taken, stretches)
+    slits = [np.concatenate([line.path.flatten() for line in slit]) for slit in piece.slits]
+    found += _arrows(polygon, piece.grain, taken, slits, stretches)
     return tuple(found)
 
 
@@ -221,16 +222,20 @@ def _end_on(side: Path, at: Point, along: Point, reach: float) -> Path:
 # arrows
 
 
-def _arrows(polygon: Array, grain: Point, taken: Sequence[float], stretches: bool) -> Iterator[Mark]:
+def _arrows(
+    polygon: Array, grain: Point, taken: Sequence[float], slits: Sequence[Array], stretches: bool
+) -> Iterator[Mark]:
     """The grain arrow, in the middle of its room, and the greatest-stretch arrow across it, clear of other lines.
 
-    On narrow pieces, where the two would cover each other, the one stands beside the other.
+    On narrow pieces, where the two would cover each other, the one stands beside the other. ``slits`` are points of
+    the darts inside the outline, which the grain arrow keeps off.
     """
     along, across = grain.unit, grain.unit.right
     u, v = lengths_along(polygon, along), lengths_along(polygon, across)
     flat = np.stack((v, u), axis=1)
     low, high = float(v.min()), float(v.max())
-    column, (bottom, top) = _most_room(flat, [low + (high - low) * share for share in COLUMNS])
+    darts = [np.stack((lengths_along(each, across), lengths_along(each, along)), axis=1) for each in slits]
+    column, (bottom, top) = _most_room(flat, [low + (high - low) * share for share in COLUMNS], darts=darts)
     margin = (top - bottom) * CLEAR
     free = (bottom + margin, top - margin)
     bottom, top = _shorten_arrow(*free)
@@ -270,18 +275,33 @@ def _shorten_arrow(bottom: float, top: float) -> tuple[float, float]:
     return middle - half, middle + half
 
 
-def _most_room(flat: Array, places: Sequence[float], holding: float | None = None) -> tuple[float, tuple[float, float]]:
+def _most_room(
+    flat: Array, places: Sequence[float], holding: float | None = None, darts: Sequence[Array] = ()
+) -> tuple[float, tuple[float, float]]:
     """Return the place, and the stretch inside the polygon there, with the most room; earlier places are preferred.
 
-    ``flat`` has the polygon's corners as (place, height); ``holding`` is a height that the stretch must take in.
+    ``flat`` has the polygon's corners as (place, height), ``darts`` points of the darts within it, which part a
+    stretch; ``holding`` is a height that the stretch must take in.
     """
     best = (places[0], (float(flat[:, 1].min()), float(flat[:, 1].max())))
     room = 0.0
     for place, heights in zip(places, columns(flat, places), strict=True):
-        for a, b in zip(heights[::2], heights[1::2], strict=False):
+        for a, b in _part_by(darts, place, zip(heights[::2], heights[1::2], strict=False)):
             if (holding is None or a <= holding <= b) and b - a > room * BETTER:
                 best, room = (place, (a, b)), b - a
     return best
+
+
+def _part_by(
+    darts: Iterable[Array], place: float, free: Iterable[tuple[float, float]]
+) -> Iterable[tuple[float, float]]:
+    """Return what darts leave at a place of free stretches, from and to a height each."""
+    for dart in darts:
+        (left, bottom), (right, top) = dart.min(axis=0).tolist(), dart.max(axis=0).tolist()
+        if left - CLEAR_OF_ARROW < place < right + CLEAR_OF_ARROW:
+            parts = [part for a, b in free for part in ((a, min(b, bottom)), (max(a, top), b))]
+            free = [(a, b) for a, b in parts if a < b]
+    return free
 
 
 def buttonhole_marks(piece: Piece) -> Iterator[Mark]:

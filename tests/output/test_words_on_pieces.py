@@ -8,14 +8,33 @@ import numpy as np
 import pytest
 from shapely import Polygon, STRtree, box
 from shapely.affinity import rotate, translate
+from shapely.affinity import scale as scaled
 
 from drafting.finishing.cutpiece import CutPiece, Mark
+from drafting.job import run
 from drafting.output import PrintInfo, draw_sheet, remarks, text_width
 from drafting.output.pages.cover import list_piece
+from drafting.output.pages.page_map import place_letter
 from drafting.output.pdf.ink import POINT, PieceInk, Text, sample_strokes
 from drafting.output.pictures.words import blocks
 from drafting.paper import PaperPlan, paper_named, plan_sheet
+from drafting.sides import speak_point
+from tests.laws.jobs import job_from
 from tests.output.pieces import MARK, band, body, sleeve, top
+
+SHEATH = """
+builds_on = "sheath-dress"
+unit = "cm"
+[wearer.body]
+stature = 166
+bust_girth = 92
+waist_girth = 74
+hip_girth = 98
+back_neck_point_to_waist = 40.5
+[cloth]
+kind = "woven"
+stretch_across = "2 %"
+"""
 
 INFO = PrintInfo("Concert top", "Alto", MARK)
 
@@ -98,6 +117,46 @@ def test_a_piece_too_small_for_its_label_still_tells_how_often_to_cut_it() -> No
     assert drawing.crowded == ("facing",)
     assert f"{small.how}, and in interfacing" in " ".join(text.text for text in drawing.pieces[0].texts)
     assert f"{small.how}, and in interfacing" in list_piece(small, False, INFO)
+
+
+def test_every_page_that_shows_a_piece_has_its_letter() -> None:
+    """Its title begins there, or its letter alone stands there, if that finds room."""
+    plan = plan_sheet(top(), PaperPlan())
+    for ink, (piece, _) in zip(draw_sheet(plan, INFO).pieces, plan.placed_pieces(), strict=True):
+        heads = [text for text in ink.texts if text.text.split()[0] == piece.code]
+        for tile in plan.tiling.tiles:
+            page = box(*plan.tiling.box(tile))
+            if ring(ink).intersection(page).buffer(-20.0).area > 2_000.0:
+                assert any(page.contains(_point((text.x, text.y))) for text in heads), (piece.code, tile.name)
+
+
+def test_every_point_has_its_name_and_no_grain_arrow_lies_over_a_dart() -> None:
+    """Of a sheath, whose waist has three darts with two points each, four marked points in each."""
+    plan = run(job_from(SHEATH)).sheet
+    assert plan is not None
+    drawing = draw_sheet(plan, INFO)
+    assert not drawing.lost
+    for ink, (piece, _) in zip(drawing.pieces, plan.placed_pieces(), strict=True):
+        said = " ".join(text.text for text in ink.texts if text.kind in ("drill", "notch"))
+        assert all(any(words in said for words in speak_point(name)) for name, _ in piece.drills)
+        darts = [mark.path for mark in piece.marks if "dart" in mark.name]
+        (grain,) = (mark.path for mark in piece.marks if mark.kind == "grain")
+        assert not [dart for dart in darts if dart.crossings(grain)]
+    assert sum(len(piece.drills) for piece in plan.pieces) > 12
+
+
+@pytest.mark.parametrize("scale", [0.05, 0.1, 0.3])
+def test_a_letter_on_the_page_map_stands_inside_its_piece(scale: float) -> None:
+    """And off the pages' names; on a band that is narrower than any letter it keeps as much within as it can."""
+    for ink, piece in zip(draw_sheet(plan_sheet(top(), PaperPlan()), INFO).pieces, top(), strict=True):
+        x0, y0, x1, y1 = (side * scale for side in ink.box)
+        names = [(x0, y0, x1, (y0 + y1) / 2.0)]
+        x, y, size = place_letter(ink, piece.code, scale, names)
+        letter = outline(Text(piece.code, x, y, size))
+        shape = scaled(ring(ink), scale, scale, origin=(0, 0))
+        inside = letter.intersection(shape).area / letter.area
+        assert inside > 0.99 or min(x1 - x0, y1 - y0) < 4.0
+        assert inside > 0.6
 
 
 def test_words_read_upright_on_the_page() -> None:

@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import math
 from typing import Final
 
 import numpy as np
 
+from drafting.geometry import are_inside, distances_to, following
 from drafting.output.pdf.document import Document
 from drafting.output.pdf.flow import Box
-from drafting.output.pdf.ink import POINT, PieceInk
+from drafting.output.pdf.ink import POINT, Floats, PieceInk, sample_strokes
 from drafting.output.pdf.operators import num, pen, rectangle, ring_ops
 from drafting.output.pdf.text import ASCENT, text_width
 from drafting.output.pictures.drawing import Drawing
-from drafting.output.pictures.words import box_points
 from drafting.paper import SheetPlan
+from drafting.tolerance import TOLERANCE
 
 _TITLE: Final = 5.0
 _HALO: Final = 1.2
@@ -21,6 +23,24 @@ _HALO: Final = 1.2
 
 _NUMBER: Final = 0.3
 """The pages' names are a dark grey, the pieces' codes black."""
+
+_LETTERS: Final = (11.0, 9.0, 7.5, 6.0)
+"""Sizes in which a piece's letter is tried (points)."""
+
+_ROUND: Final = 0.5
+"""That a letter keeps from its piece's edge and from the pages' names, both sides together (mm)."""
+
+_ON_LINE: Final = 0.2
+"""Half the width of a line between pages, for a letter that may stand on it if there is no other room (mm)."""
+
+_APART: Final = 1.0
+"""Between the places at which a letter is tried (mm)."""
+
+_MOST: Final = 40
+"""Of them each way."""
+
+_TRIED: Final = 60
+"""Of them the best, in each size."""
 
 Rect = tuple[float, float, float, float]
 
@@ -58,17 +78,16 @@ def _map_words(document: Document, plan: SheetPlan, drawing: Drawing, scale: flo
     taken: list[Rect] = []
     words: list[tuple[str, float, float, float, float]] = []
     for tile in tiling.tiles:
-        left, _, _, top = (side * scale for side in tiling.box(tile))
+        left, low, right, top = (side * scale for side in tiling.box(tile))
         wide, high = text_width(tile.name, size), size * ASCENT * POINT
         taken.append((left, top - high - 1.6, left + wide + 1.6, top))
+        taken += [(left - _ON_LINE, low, left + _ON_LINE, top), (left, low - _ON_LINE, right, low + _ON_LINE)]
         words.append((tile.name, x0 + left + 0.8, y0 + top - high - 0.8, size, _NUMBER))
     for ink, (piece, _) in zip(drawing.pieces, plan.placed_pieces(), strict=True):
-        x, y = (side * scale for side in _title_place(ink))
-        wide, high = text_width(piece.code, 11.0), 11.0 * ASCENT * POINT
-        spots = [(x - wide / 2 + dx, y - high / 2 + dy) for dy in (0.0, -2.5, 2.5, -5.0) for dx in (0.0, -3.0, 3.0)]
-        near = [box for box in taken if abs(box[0] - x) < 20.0 and abs(box[1] - y) < 20.0]
-        px, py = min(spots, key=lambda spot: _overlap((*spot, spot[0] + wide, spot[1] + high), near))
-        words.append((piece.code, x0 + px, y0 + py, 11.0, 0.0))
+        px, py, points = place_letter(ink, piece.code, scale, taken)
+        wide, high = text_width(piece.code, points), points * ASCENT * POINT
+        taken.append((px, py, px + wide, py + high))
+        words.append((piece.code, x0 + px, y0 + py, points, 0.0))
     # white round them all first, so that no line, and no other's white, strikes through them
     document.ops(f"q 1 G {num(_HALO)} w 1 j 1 Tr {' '.join(document.text_ops(*each[:4]) for each in words)} Q")
     for told, x, y, points, grey in words:
@@ -84,9 +103,32 @@ def _overlap(box: Rect, taken: list[Rect]) -> float:
     )
 
 
-def _title_place(ink: PieceInk) -> tuple[float, float]:
-    """Return the middle of a piece's title block: a place that is well inside it."""
-    texts = [t for t in ink.texts if t.kind in ("title", "label")]
-    corners = np.concatenate([box_points(text, 1e6) for text in texts] or [np.array([ink.box]).reshape(-1, 2)])
-    x, y = ((corners.min(axis=0) + corners.max(axis=0)) / 2).tolist()
-    return float(x), float(y)
+def place_letter(ink: PieceInk, code: str, scale: float, taken: list[Rect]) -> tuple[float, float, float]:
+    """Return where a piece's letter stands on the map (mm), and its size (points): inside its piece, off the names.
+
+    The largest size is taken that finds such a place; where none does, the smallest in the place that is off the most.
+    """
+    ring = sample_strokes([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 4.0) * scale
+    grid = _spread_places(ring)
+    best, least = (0.0, 0.0, _LETTERS[-1]), math.inf
+    for size in _LETTERS:
+        wide, high = text_width(code, size), size * ASCENT * POINT
+        corners = np.array([(x, y) for x in (-0.5, 0.0, 0.5) for y in (-0.5, 0.5)]) * (wide + _ROUND, high + _ROUND)
+        inside = are_inside((grid[:, None] + corners).reshape(-1, 2), ring).reshape(len(grid), -1)
+        depth = distances_to(grid, ring, following(ring))
+        for at in np.lexsort((-depth.round(2), -inside.sum(axis=1)))[:_TRIED].tolist():
+            x, y = (grid[at] - (wide / 2.0, high / 2.0)).tolist()
+            over = _overlap((x, y, x + wide, y + high), taken) + float(np.count_nonzero(~inside[at]))
+            if over < least - TOLERANCE.same_point:
+                best, least = (x, y, size), over
+        if not least:
+            break
+    return best
+
+
+def _spread_places(ring: Floats) -> Floats:
+    """Return places spread over what a piece covers on the map, shape (n, 2)."""
+    low, high = ring.min(axis=0), ring.max(axis=0)
+    counts = np.clip(np.ceil((high - low) / _APART), 3, _MOST).astype(int).tolist()
+    x, y = (np.linspace(low[i], high[i], counts[i] + 2)[1:-1] for i in range(2))
+    return np.stack(np.meshgrid(x, y), axis=-1).reshape(-1, 2)

@@ -93,9 +93,9 @@ def _kind_ops(style: Style, segments: Sequence[Floats]) -> str:
 
 
 def _block_key(text: Text) -> tuple[str, float, float]:
-    """What lines of text share that are printed as one block."""
+    """What lines of text share that are printed as one block; each of a piece's letters is a block of its own."""
     return (
-        text.kind,
+        f"letter {text.x:.0f} {text.y:.0f}" if text.kind == "letter" else text.kind,
         text.size,
         round(text.angle + TOLERANCE.off_edge, 6),
     )  # as it is printed, whatever its last figures

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import field, replace
 from typing import Final
 
@@ -12,14 +12,14 @@ import numpy as np
 from drafting.finishing.cutpiece import CutPiece, Mark, letters_on_paper
 from drafting.finishing.labels import name_mark, tell_again
 from drafting.flat import FlatView
-from drafting.geometry import Point, is_inside
+from drafting.geometry import Point
 from drafting.output.pdf.ink import POINT, STYLES, Fill, Floats, PieceInk, Stroke, Text, sample_strokes
 from drafting.output.pdf.text import ASCENT, text_width
 from drafting.output.pictures import symbols
 from drafting.output.pictures.names import LostName, set_names
 from drafting.output.pictures.room import Room
 from drafting.output.pictures.words import SIZES, blocks, box_points, set_block
-from drafting.paper import Placement, SheetPlan, Tile
+from drafting.paper import Placement, SheetPlan, Tiling
 from drafting.record import dataclass
 from drafting.saying import Words
 from drafting.text import clean_line
@@ -92,7 +92,6 @@ def draw_sheet(plan: SheetPlan, info: PrintInfo, cut: Sequence[CutPiece] = ()) -
     letters = letters_on_paper(cut or plan.pieces)
     for piece, placement in plan.placed_pieces():
         inks.append(_piece_ink(piece, placement, plan, info, crowded, lost, letters))
-    inks = _no_tile_blank(inks, plan)
     return Drawing(plan.sheet.width, plan.sheet.height, tuple(inks), tuple(crowded), tuple(lost))
 
 
@@ -118,6 +117,7 @@ def _piece_ink(
     )
     texts = _title(room, piece, plan, info, crowded)
     texts += set_names(room, _call_levels(piece, info.called), place, lost, letters)
+    texts += _letter_tiles(room, clean_line(piece.code, 8), texts[0], plan.tiling)
     return replace(ink, texts=tuple(texts))
 
 
@@ -212,47 +212,25 @@ def _title(room: Room, piece: CutPiece, plan: SheetPlan, info: PrintInfo, crowde
     return [Text(code, x, y, SIZES[-1], 0.0, "title")]
 
 
-_STEP: Final = 6.0
+LETTER_SIZES: Final = (16.0, 12.0, 9.0)
+"""Of a piece's letter on a page that shows some of the piece without its title (points)."""
+
+
+def _letter_tiles(room: Room, code: str, title: Text, tiling: Tiling) -> Iterator[Text]:
+    """Yield a piece's letter for each page on which it has room, but for the one that the title begins on."""
+    for tile in tiling.tiles:
+        x0, y0, x1, y1 = tiling.box(tile)
+        if x0 <= title.x < x1 and y0 <= title.y < y1:
+            continue
+        part = room.part(x0, y0, x1, y1)
+        for size in LETTER_SIZES:
+            corner = part.best(text_width(code, size) + 2.0, size * ASCENT * POINT + 2.0)
+            if corner is not None:
+                yield Text(code, corner[0] + 1.0, corner[1] + 1.0, size, 0.0, "letter")
+                break
 
 
 def ink_points(ink: PieceInk, step: float) -> Floats:
     """Return points on all of a piece's ink but its hatching, no further apart than ``step`` mm."""
     strokes = [s.segments for s in ink.strokes if len(s.segments) and s.style.kind != "hatch"]
     return np.concatenate([sample_strokes(strokes, step), *(box_points(t, step) for t in ink.texts)])
-
-
-def _no_tile_blank(inks: list[PieceInk], plan: SheetPlan) -> list[PieceInk]:
-    """Put a piece's code in the middle of any tile that lies inside it and would print without ink."""
-    tiling = plan.tiling
-    inked = {tile for ink in inks for tile in _tiles_of(ink, plan)}
-    blank = [tile for tile in tiling.tiles if tile not in inked]
-    rings = [_sample_outline(ink) for ink in inks] if blank else []
-    for tile in blank:
-        x0, y0, x1, y1 = tiling.box(tile)
-        middle = Point((x0 + x1) / 2, (y0 + y1) / 2)
-        at = min(range(len(inks)), key=lambda i: _distance_outside(rings[i], middle))
-        code = clean_line(plan.placed_pieces()[at][0].code, 8)
-        size = 30.0
-        x = middle.x - text_width(code, size) / 2
-        text = Text(code, x, middle.y - size * POINT * ASCENT / 2, size, 0.0, "inside")
-        inks[at] = replace(inks[at], texts=(*inks[at].texts, text))
-    return inks
-
-
-def _tiles_of(ink: PieceInk, plan: SheetPlan) -> set[Tile]:
-    tiling = plan.tiling
-    cells = np.floor(ink_points(ink, _STEP) / (tiling.width, tiling.height)).astype(np.intp)
-    inside = (cells >= 0).all(axis=1) & (cells < (tiling.cols, tiling.rows)).all(axis=1)
-    found = np.flatnonzero(np.bincount(cells[inside, 0] + cells[inside, 1] * tiling.cols)).tolist()
-    return {Tile(tiling.rows - 1 - number // tiling.cols, number % tiling.cols) for number in found}
-
-
-def _sample_outline(ink: PieceInk) -> Floats:
-    return sample_strokes([s.segments for s in ink.strokes if s.style.kind in ("cut", "fold-edge")], 5.0)
-
-
-def _distance_outside(ring: Floats, at: Point) -> float:
-    """Return 0 if a point lies inside a piece's outline, else how far from its middle it is."""
-    if is_inside(at, ring):
-        return 0.0
-    return float(np.hypot(*(ring.mean(axis=0) - (at.x, at.y))))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import math
 from collections.abc import Iterator, Mapping, Sequence
 from typing import Final
 
@@ -10,7 +11,7 @@ import numpy as np
 
 from drafting.finishing.cutpiece import CutPiece, Mark, Notch
 from drafting.geometry import Affine, Path, Point
-from drafting.output.pdf.ink import Floats, Text, lines, sample_strokes
+from drafting.output.pdf.ink import Floats, Text, sample_strokes
 from drafting.output.pictures.room import Room
 from drafting.output.pictures.symbols import fold_inset
 from drafting.output.pictures.words import NAME_SIZES, Track, set_along, set_name
@@ -68,13 +69,19 @@ def set_names(
     """
     groups = _to_name(piece)
     sides = [marks for marks in groups if marks[0].kind == "side"]
-    points = [(words, place.apply(at)) for words, at in _speak_points(piece)]
     for marks in sides:
         yield from _set_or_lose(room, piece, marks, place, lost)
     notches = tuple(_notch_names(room, piece, place, letters))
     said = " ".join(text.text for text in notches)
     yield from notches
-    yield from _point_names(room, [(words, at) for words, at in points if words[0] not in said])
+    for words, at in _speak_points(piece):
+        if words[0] in said:
+            continue
+        text = _set_point_name(room, words, place.apply(at))
+        if text is not None:
+            yield text
+        else:
+            lost.append(LostName(piece.name, "drill", words[0]))
     for marks in groups[len(sides) :]:
         yield from _set_or_lose(room, piece, marks, place, lost)
 
@@ -215,15 +222,21 @@ BUTTON: Final = "button-"
 """How the names of buttons begin."""
 
 
-def _point_names(room: Room, points: Sequence[tuple[tuple[str, ...], Point]]) -> Iterator[Text]:
-    for words, at in points:
-        line = lines([(at.x - 4, at.y), (at.x + 4, at.y)])
-        ways = itertools.product(words, POINT_APARTS)
-        tried = (set_name(room, each, line, apart, "drill", (0.5, 0.9, 0.1)) for each, apart in ways)
-        text = next((text for text in tried if text is not None), None)
+def _set_point_name(room: Room, words: Sequence[str], at: Point) -> Text | None:
+    """A point's name above or below it or beside it, level or upright, in the nearest place that has room, if any."""
+    for each, line in itertools.product(words, np.add(_BY_POINT, (at.x, at.y))):
+        text = set_along(room, each, Track.along(line), 0.0, "drill", (0.5,))
         if text is not None:
-            yield text
+            return text
+    return None
 
 
-POINT_APARTS: Final = (4.0, 9.0, 16.0)
-"""How far from a point its name may stand (mm), best first."""
+def _list_by_point() -> Floats:
+    """Lines by a point at the origin that its name is tried along, shape (n, 2, 2), the nearest first."""
+    places = itertools.product((4.0, 9.0, 16.0, 24.0), (0.0, 10.0, -10.0, 20.0, -20.0, 30.0, -30.0), (1.0, -1.0))
+    ranked = sorted(places, key=lambda place: (round(math.hypot(place[0], place[1])), place[1] < 0.0, place[2] < 0.0))
+    level = np.array([((aside - 4.0, apart * way), (aside + 4.0, apart * way)) for apart, aside, way in ranked])
+    return np.stack([level, level[..., ::-1]], axis=1).reshape(-1, 2, 2)
+
+
+_BY_POINT: Final = _list_by_point()

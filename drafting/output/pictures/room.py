@@ -61,6 +61,13 @@ class Room:
             free[max(row, 0) : max(row + 1, 0)] = False
         return Room(free, self.x, self.y, self.cell)
 
+    def part(self, x0: float, y0: float, x1: float, y1: float) -> Room:
+        """Return the part of this room that lies within a box (xmin, ymin, xmax, ymax), maybe none of it."""
+        left, low = (max(math.ceil((at - own) / self.cell), 0) for at, own in ((x0, self.x), (y0, self.y)))
+        right, high = (max(math.floor((at - own) / self.cell), 0) for at, own in ((x1, self.x), (y1, self.y)))
+        free = self.free[low:high, left:right]
+        return Room(free, self.x + left * self.cell, self.y + low * self.cell, self.cell)
+
     def best(self, width: float, height: float) -> tuple[float, float] | None:
         """Return the lower left corner of the roomiest free box of that size (mm); None if there is none.
 
