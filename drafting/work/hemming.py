@@ -24,7 +24,6 @@ from drafting.garment import (
 from drafting.garment.darts import darts_of
 from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP, Handling
 from drafting.garment.features import DroppingEdge, StayCut
-from drafting.garment.model import INTERFACING
 from drafting.garment.named_marks import CORNER, V_POINT, name_marks
 from drafting.saying import without_faces, without_sides
 from drafting.trade import trade_table
@@ -219,26 +218,6 @@ def before_words(garment: Garment, unit: Unit) -> Iterator[str]:
         "Right sides together and notches matched, unless said. Left and right are the wearer's. Pull each pin "
         "out before the needle comes to it."
     )
-    yield from _tell_linings(garment)
-
-
-def _tell_linings(garment: Garment) -> Iterator[str]:
-    """How what is cut once more is made up, which has no steps of its own (common practice)."""
-    layers: dict[str, list[str]] = {}
-    for piece in garment.pieces:
-        for kind in (kind for kind in piece.again if kind != INTERFACING):
-            layers.setdefault(kind, []).append(str(piece.title).lower())
-    for kind, titles in layers.items():
-        zip_too = ", open where the garment opens" * bool(garment.closures)
-        felled = " Fell it to the tapes of a closure by hand." * bool(garment.closures)
-        yield (
-            f"The steps don't tell the making of the {kind}, cut once more of {and_(tuple(titles))}. What is cut by "
-            f"its piece's own paper can be basted onto the wrong side of that piece before the first step, and both "
-            f"sewn as one. What has a paper of its own, or is to hang loose, is made up by itself as the garment "
-            f"is{zip_too}; before the garment's edges are finished put it in, wrong sides together; "
-            f"catch it in where edges are faced, bound or banded, and hem it by itself, shorter than the garment."
-            f"{felled}"
-        )
 
 
 def _list_marked(garment: Garment) -> Iterator[tuple[str, bool]]:

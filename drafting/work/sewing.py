@@ -34,6 +34,7 @@ from drafting.work.hemming import (
     hem_words,
     stay_stitch_words,
 )
+from drafting.work.lining import lining_words
 from drafting.work.meeting import Letters, meeting_words, pieces_words
 from drafting.work.taping import tape_words
 from drafting.work.telling import blaming
@@ -151,7 +152,7 @@ def _told_steps(
     """What is told in each step, with the seams or the edges that it is about."""
     full: dict[str, Words] = {}
     telling = Telling(garment, unit, {task.seam: task.before for task in tasks}, full, numbers, letters)
-    yield from ((said, None, ()) for said in stay_stitch_words(garment))
+    yield from ((said, None, ()) for said in (*lining_words(garment), *stay_stitch_words(garment)))
     caught = caught_hems(garment)
     turned, within = set[Use](), list[Seam]()
     for group in group_tasks(tasks, garment, telling):

@@ -16,7 +16,8 @@ from drafting.job import draft_job, finish_job
 from drafting.lay import plan_lays
 from drafting.proof import Proof
 from drafting.ticket import Job
-from drafting.work.hemming import before_words
+from drafting.work import make_up
+from drafting.work.sewing import steps_of_work
 from tests.laws.jobs import WEARER, job_from
 
 ONE = WEARER.split("[cloths")[0]
@@ -71,8 +72,10 @@ def test_a_lining_is_cut_by_a_print_for_its_own_wash() -> None:
     assert lining.cloth.cut_unwashed
     assert not any("sew both as one" in str(finding.sentence) for finding in proof.findings)
     assert any(finding.code == "cloth.grown_apart" and finding.place == "cloths.lining" for finding in proof.findings)
-    (before,) = (each for each in before_words(garment, "cm") if "lining" in each)
-    assert before.index("own paper can be basted onto") < before.index("What has a paper of its own") < 400
+    first, second, *_ = (step.said for step in steps_of_work(make_up(garment), garment, "cm"))
+    said = {step.title: " ".join(step.sentences) for step in (first, second)}["Lining of front"]  # after the stays
+    ways = ("own paper can be basted onto", "What has a paper of its own", "Put that in")
+    assert sorted(ways, key=said.index) == list(ways)
 
     shrinking = replace(job.brief.cloth, shrink_along=0.05, cut_unwashed=True)
     brief = replace(job.brief, cloth=shrinking, cloths={"lining": replace(lining.cloth, cut_unwashed=False)})

@@ -189,7 +189,7 @@ def _before(
     yield tell_cloth(to_buy, info.unit, draw_small_lay(lays, info.unit))
     needs = (f"{each[:1].upper()}{each[1:]}" for each in list_needs(garment, info.unit))
     yield BookletSection("Thread, needle and notions", tuple(needs), listed=True)
-    yield from tell_stays(garment, info.unit)
+    yield from tell_stays(garment, cut, info.unit)
     yield BookletSection("Before you sew", tuple(filter(None, (*before_words(garment, info.unit), width))))
     yield BookletSection("Cautions", (CAUTIONS,))
     yield from tell_stretch(brief, {piece.cloth for piece in cut}, info.unit)

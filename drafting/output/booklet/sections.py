@@ -7,11 +7,13 @@ from itertools import groupby
 from typing import Final
 
 from drafting.cloth import Cloth, Kind
+from drafting.finishing import CutPiece
 from drafting.finishing.labels import name_cloth
 from drafting.garment import Brief, Garment
 from drafting.garment.features import StayCut
 from drafting.garment.model import MAIN_CLOTH
 from drafting.lay.buying import ClothToBuy
+from drafting.lay.stays import list_stay_strips
 from drafting.lay.washing import tell_washing
 from drafting.lay.words import show_bought
 from drafting.output.booklet.small import draw_stretch_bar
@@ -106,20 +108,29 @@ def tell_measures(proof: Proof, unit: Unit) -> tuple[BookletSection, ...]:
     return tuple(BookletSection(heading, words, table, wide=True) for heading, words, table in tables if table.rows)
 
 
-def tell_stays(garment: Garment, unit: Unit) -> Iterator[BookletSection]:
-    """Yield the stays by edge, where there are any."""
+def tell_stays(garment: Garment, cut: Sequence[CutPiece], unit: Unit) -> Iterator[BookletSection]:
+    """Yield the stays by edge, where there are any; those that are cut as strips by the letters of the plan."""
     found = list(find_tapes(garment))
     bias = {StayCut.BIAS: ", on the bias"}
     told = name_tapes([(*each[:3], f"{each[3]}{bias.get(each[1].cut, '')}", each[4]) for each in found], unit)
     rows = tuple((f"{title[:1].upper()}{title[1:]}, {edge}", length) for title, edge, length, _ in told)
     if rows:
         words: tuple[str, ...] = ("Cut each as long as here, not as the cloth's edge, which may have stretched.",)
-        strips = found[0][1].cut is not StayCut.TAPE
-        if strips:
+        as_strips = found[0][1].cut is not StayCut.TAPE
+        if as_strips:
             wide = show_length(found[0][1].width, unit)
             words = (f"Cut strips {wide} wide of the stay cloth as the cutting plan shows them.", *words)
-        table = CellTable(("edge", "each as long as"), rows, (0.7, 0.3))
-        yield BookletSection("Stay strips" if strips else "Stay tape", words, table)
+            strips = [part.piece for part in list_stay_strips(garment, cut)]
+            lettered = tuple((strip.code, strip.title, _tell_long(strip, unit)) for strip in strips)
+            table = CellTable(("letter", "strip", "as long as"), lettered, (0.16, 0.56, 0.28))
+        else:
+            table = CellTable(("edge", "each as long as"), rows, (0.7, 0.3))
+        yield BookletSection("Stay strips" if as_strips else "Stay tape", words, table)
+
+
+def _tell_long(strip: CutPiece, unit: Unit) -> str:
+    """How long a strip is."""
+    return show_length(max(edge.path.length for edge in strip.outline), unit)
 
 
 def tell_stretch(brief: Brief, cut: set[str], unit: Unit) -> Iterator[BookletSection]:
