@@ -39,6 +39,10 @@ UNLIKELY = TradeValue(4.0, "times", "derived", "passed by at most 1.6 % of the p
 """Of what it usually differs by from what the others make likely: beyond, a measurement is doubted."""
 
 
+AROUND: Final = ("bust_girth", "waist_girth", "hip_girth")
+"""The girths by which a child is told whose stature wasn't taken: all three are less than any adult's."""
+
+
 @dataclass(frozen=True, slots=True)
 class Extremes:
     """The least and the greatest among people surveyed: of each measurement (mm, rad, kg), and of ratios of two."""
@@ -69,7 +73,8 @@ class Doubt:
 
     ``why``: it is beyond everyone surveyed ("alone"), in its ratio to another, ``beside`` ("ratio"), or far from what
     all others make likely, ``beside`` above all ("others"), or beyond what most have beside them ("seldom"); or the
-    stature is less than any adult's ("small"): then nothing else is judged.
+    stature, or where that wasn't taken bust, waist and hip alike, are less than any adult's ("small"): then nothing
+    else is judged.
     """
 
     name: str
@@ -84,9 +89,9 @@ def find_doubts(given: Mapping[str, float], rules: Rules) -> tuple[Doubt, ...]:
     """Return what is doubtful among the measurements that were taken (mm, rad, kg), each once."""
     known = extremes(rules)
     judged = {name: value for name, value in given.items() if name in known.alone}
-    low, high = known.alone["stature"]
-    if judged.get("stature", low) < low:
-        return (Doubt("stature", judged["stature"], low, high, "small"),)
+    small = _find_small(judged, known)
+    if small:
+        return (Doubt(small, judged[small], *known.alone[small], "small"),)
     found = list(_beyond_all(judged, known))
     found += [_as_doubt(each, judged, "others") for each in find_unlikely(judged, rules, _names_of(found))]
     far = list(_far_from_others(judged, rules, _names_of(found)))
@@ -95,6 +100,14 @@ def find_doubts(given: Mapping[str, float], rules: Rules) -> tuple[Doubt, ...]:
     found += _beyond_in_ratio(judged, known, _names_of(found))
     found += [_as_doubt(each, judged, "seldom") for each in find_seldom(judged, rules, _names_of(found))]
     return tuple(found)
+
+
+def _find_small(given: Mapping[str, float], known: Extremes) -> str:
+    """The measurement by which a body is smaller than any adult's, "" where none is; girths where it has no stature."""
+    for names in (("stature",),) if "stature" in given else (AROUND,):
+        if all(name in given and given[name] < known.alone[name][0] for name in names):
+            return names[0]
+    return ""
 
 
 def _names_of(doubts: Iterable[Doubt]) -> set[str]:

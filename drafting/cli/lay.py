@@ -319,7 +319,7 @@ def _next_steps(laid: CuttingPlan) -> tuple[str, ...]:
         return ("Don't cut yet: put right what is told above of each piece not laid, and lay anew.",)
     if not laid.is_whole:
         return ("Don't cut yet: there is too little cloth.",)
-    washing = tell_washing(lay.cloth for lay in laid.lays)
+    washing = tell_washing((lay.kind, lay.cloth) for lay in laid.lays)
     return (washing, *tell_each_laying(laid.lays), "Cut the pieces out where the plan shows them.")
 
 

@@ -47,6 +47,8 @@ def make_several(tickets: Sequence[Path], out: Path | None, how: HowToMake) -> i
         raise click.UsageError("--demo and --since go with one ticket.")
     folders = [(out or Path()) / folder_of(ticket) for ticket in tickets]
     for ticket, folder in zip(tickets, folders, strict=True):
+        if tickets.count(ticket) > 1:
+            raise click.UsageError(f"{ticket} is named twice; name each ticket once.")
         if folders.count(folder) > 1:
             raise click.UsageError(f"{ticket} and another ticket would both be written into {folder}; rename one.")
     went = []

@@ -68,12 +68,12 @@ def print_made(result: Result, made: Made) -> None:
         _print_next(pages, made.pattern.cover.gauge.side, washing)
 
 
-def _list_cut(result: Result) -> list[Cloth]:
-    """The cloths that are cut, as they are cut."""
+def _list_cut(result: Result) -> list[tuple[str, Cloth]]:
+    """The cloths that are cut, as they are cut, each with its name in the ticket."""
     brief = result.job.brief
     used = {name for piece in result.cut for name in (piece.cloth, *piece.again)}
     cloths = {MAIN_CLOTH: brief.cloth, **brief.cloths}
-    return [cloth_as_cut(name, cloth) for name, cloth in cloths.items() if name in used]
+    return [(name, cloth_as_cut(name, cloth)) for name, cloth in cloths.items() if name in used]
 
 
 def _print_pages(result: Result, pages: SetPages, heading: str) -> None:

@@ -10,7 +10,7 @@ import numpy as np
 
 from drafting.errors import GeometryError
 from drafting.finishing.cutpiece import CutPiece
-from drafting.garment import Face, Garment, Piece, Role
+from drafting.garment import Face, Garment, Piece, Role, hanging_pieces
 from drafting.geometry import Affine, Path, Point
 from drafting.geometry.cells import Floats, ring_points
 from drafting.record import dataclass
@@ -26,7 +26,8 @@ class Part:
     fold. ``upright`` says that it lies as its net piece is drawn, so that a height on the one is a height on the
     other: its grain runs up and down the wearer. ``tied``: a stripe of the cloth ties it, for it is upright, or
     is turned as the maker says. ``face`` is empty of a part of neither front nor back, as a sleeve.
-    ``owner`` is whose garment it is of, where several are laid together. ``sleeve``: it has a sleeve's cap.
+    ``owner`` is whose garment it is of, where several are laid together. ``sleeve``: it has a sleeve's cap. ``hangs``:
+    it hangs from the surface, as an overlay does, and no change parts it.
     """
 
     piece: CutPiece
@@ -38,6 +39,7 @@ class Part:
     ring: Floats = field(compare=False, repr=False)
     owner: str = ""
     sleeve: bool = False
+    hangs: bool = False
 
     @property
     def key(self) -> str:
@@ -71,7 +73,9 @@ def _copies(garment: Garment, piece: CutPiece, owner: str) -> Iterator[Part]:
         grain = Point(-piece.grain.x, piece.grain.y) if over[number] else piece.grain
         up = Affine() if upright else Affine.turn(math.pi / 2.0 - math.atan2(grain.y, grain.x))
         tied, sleeve = upright or bool(first.laid), bool(first.lines(role=Role.CAP))
-        yield Part(piece, name, over[number], upright, tied, first.face, to.then(up).apply_all(ring), owner, sleeve)
+        hangs = first.name in hanging_pieces(garment)
+        laid = to.then(up).apply_all(ring)
+        yield Part(piece, name, over[number], upright, tied, first.face, laid, owner, sleeve, hangs)
 
 
 def _find_turned_over(garment: Garment, piece: CutPiece) -> list[bool]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator
 
 from drafting.cloth import Cloth
+from drafting.finishing.labels import name_cloth
 from drafting.lay.spread import Lay
 from drafting.units import Unit, show_length, show_share
 
@@ -15,15 +16,25 @@ UNWASHED = "Cut the cloth as it is bought, unwashed: the pattern is larger by wh
 """What is said instead of cloth that the pattern allows for."""
 
 
-def tell_washing(cloths: Iterable[Cloth]) -> str:
-    """Return what is done to some cloths before they are cut; one that no pattern is larger for is washed."""
-    found = list(dict.fromkeys(cloths))
-    unwashed = [cloth for cloth in found if cloth.growth != (1.0, 1.0)]
+def tell_washing(cloths: Iterable[tuple[str, Cloth]]) -> str:
+    """Return what is done to cloths before they are cut, each with its name in the ticket.
+
+    One that no pattern is larger for is washed.
+    """
+    found = dict(cloths)
+    unwashed = [name for name, cloth in found.items() if cloth.growth != (1.0, 1.0)]
     if not unwashed:
         return WASHING
     if len(unwashed) == len(found):
         return UNWASHED
-    return f"{', '.join(dict.fromkeys(cloth.name for cloth in unwashed))}: {UNWASHED} All else: {WASHING}"
+    washed = [name for name in found if name not in unwashed]
+    return f"{_list_cloths(unwashed)}: {UNWASHED} {_list_cloths(washed)}: {WASHING}"
+
+
+def _list_cloths(names: Iterable[str]) -> str:
+    *first, last = map(name_cloth, names)
+    told = f"{', '.join(first)} and {last}" if first else last
+    return f"{told[0].upper()}{told[1:]}"
 
 
 def tell_loss(lay: Lay, unit: Unit) -> Iterator[str]:

@@ -281,10 +281,12 @@ def _too_wide(part: Part, lay: Lay, unit: Unit, advisor: Advisor) -> str:
     mends = [f"take a cloth at least {least} wide" if part.width + LAID_OFF > lay.width else "take a wider cloth"]
     if part.piece.is_strip:
         mends.append("join it of two lengths")
-    elif part.face:  # no seam that a change draws parts a sleeve
+    elif part.face and not part.hangs:  # no seam that a change draws parts a sleeve, or a layer that hangs
         wanted = situation("piece-too-wide", "part it by a seam", face=part.face)
         mends.append(str(add_mends("", wanted, advisor)))
     does = ", or ".join(mends)
+    if part.hangs and not part.piece.is_strip:
+        does = f"this piece can't be parted: {does}"
     return (
         f"Not laid: {_name_of(part)} is {show_length(part.width, unit)} wide, and {show_length(lay.width, unit)} "
         f"can be used{tied}. {does[0].upper()}{does[1:]}."

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from enum import StrEnum
 
+from drafting.finishing.labels import name_cloth
 from drafting.mending import Situation
 from drafting.record import dataclass
 from drafting.saying import Words
@@ -24,6 +25,12 @@ _ORDER = (Severity.ERROR, Severity.WARNING, Severity.NOTE)
 
 OF_FIT = "fit."
 """With which the codes of what misses the body begin."""
+
+SAY_WHERE = (OF_FIT, "body.", "cutting.width", "ease.", "bands.", "applied.", "handed.", "openings.", "stride.")
+"""With which the codes of findings begin whose sentences name what they are about."""
+
+OF_CLOTHS = "cloths."
+"""With which the place of a finding begins that is of another cloth than the main one."""
 
 SINCE = "It came in with {}: leave that out, or ask for less of it"
 """What is said of the change that an error came in with."""
@@ -57,9 +64,11 @@ class Finding:
 
     @property
     def where(self) -> str:
-        """Where it was found, as it is spoken: "left armhole"; "" of a figure of the fit, which says it itself."""
-        if self.code.startswith(OF_FIT):
+        """Where it was found, as it is spoken: "left armhole", "lining"; "" where the sentence says it itself."""
+        if self.code.startswith(SAY_WHERE):
             return ""
+        if self.place.startswith(OF_CLOTHS):
+            return name_cloth(self.place.removeprefix(OF_CLOTHS))
         return speak_name(self.place.rpartition(":")[2]).replace("_", " ")
 
 

@@ -45,7 +45,9 @@ def find_darts(garment: Garment, name: str, side: str) -> tuple[Dart, ...]:
         raise CannotDraft(
             "dart",
             say("there is no {whose}dart called “{name}”", whose=whose, name=name),
-            help=f"there are: {', '.join(close)}" if close else "let the design have a darted block",
+            help=f"there are: {', '.join(close)}"
+            if close
+            else "this design has no darts; build on one that has, such as fitted-bodice",
         )
     return chosen
 
@@ -128,14 +130,17 @@ def corner_place(garment: Garment, piece: str, place: Place) -> tuple[Garment, P
 # turning
 
 
-def keep_levels(before: Garment, after: Garment, one: Dart) -> Garment:
-    """Let the aims follow where truing a dart's mouth bent an edge at a level by a little; refuse where by more."""
+def keep_levels(before: Garment, after: Garment, one: Dart, key: str = "to") -> Garment:
+    """Let the aims follow where truing a dart's mouth bent an edge at a level by a little; refuse where by more.
+
+    The refusal names the option ``key``, which tells where the dart is turned to.
+    """
     for measure in dict.fromkeys(aim.measure for aim in after.aims):
         by = level_total(after, measure) - level_total(before, measure)
         if abs(by) > MOST_BENT:
             level = measure.name.replace("-", " ")
             raise LevelBent(
-                "to",
+                key,
                 say(
                     "the {title} would open so near the {level} line that the {level} becomes {by} {more} as its "
                     "edge is drawn smooth again",

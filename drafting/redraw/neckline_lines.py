@@ -15,7 +15,7 @@ from drafting.geometry import Path, Point, turn
 from drafting.record import dataclass
 from drafting.redraw.halves import Half, find_half
 from drafting.redraw.shapes import LOWEST_NECKLINE, tightest_radius
-from drafting.saying import mm, say
+from drafting.saying import mm, say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -98,7 +98,7 @@ def _trim_centre(half: Half, path: Path, was: Point, now: Point) -> Path:
         if path.is_straight and left >= LEAST_SEAM:
             return Path.straight(now, path.end)
         raise CannotDraft(
-            f"{half.face}_drop", say("the {face} neckline would leave too little of the centre seam", face=half.face),
+            f"{half.face}_depth", say("the {face} neckline would leave too little of the centre seam", face=half.face),
             short_by=max(LEAST_SEAM - left, 0.0), help="raise the neckline, or draw it before the seam",
         )  # fmt: skip
     return path
@@ -163,9 +163,9 @@ def shape_now(lines: Sequence[Line], half: Half) -> str:
     return "v" if slant_of(half.on_plus_x(lines[0].path)) > TOLERANCE.smooth_join else ""
 
 
-def refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
-    """Raise CannotDraft for a neckline whose centre lies too high or too low."""
-    place = f"{half.face}_drop"
+def refuse_ends(half: Half, ends: tuple[Point, Point], base: float) -> None:
+    """Raise CannotDraft for a neckline whose centre lies too high or too low below ``base``, the neck base (mm, y)."""
+    place = f"{half.face}_depth"
     dip = ends[0].y - ends[1].y
     if dip < LEAST_DIP:
         raise CannotDraft(
@@ -177,13 +177,14 @@ def refuse_ends(half: Half, ends: tuple[Point, Point]) -> None:
     if ends[1].y < lowest:
         raise CannotDraft(
             place, say("the {face} neckline reaches far below the underarm", face=half.face),
-            short_by=lowest - ends[1].y, help="raise the neckline",
+            short_by=lowest - ends[1].y,
+            help=say("let {place} be at most {most}", place=place, most=tape(math.floor(base - lowest))),
         )  # fmt: skip
 
 
 def refuse_shape(half: Half, shape: str, parts: Sequence[tuple[str, Path]], tightest: float) -> None:
     """Raise CannotDraft for a V without a point, a square that closes to a slit, and too tight a bend."""
-    place, last = f"{half.face}_drop", parts[-1][1]
+    place, last = f"{half.face}_depth", parts[-1][1]
     if shape == "v" and slant_of(last) < FLATTEST_V:
         way = last.start.x * math.tan(FLATTEST_V) - (last.start.y - last.end.y)
         raise CannotDraft(
@@ -206,7 +207,7 @@ def _refuse_tight(half: Half, parts: Sequence[tuple[str, Path]], tightest: float
     first, last = parts[0][1], parts[-1][1]
     shallow = last.start.x > 2.0 * (first.start.y - last.end.y)
     raise CannotDraft(
-        f"{half.face}_drop",
+        f"{half.face}_depth",
         say(
             "the {face} neckline would turn with a radius of {radius}, too tightly to be sewn",
             face=half.face,

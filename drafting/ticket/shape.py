@@ -120,11 +120,14 @@ RENAMED: Final[Mapping[str, tuple[str, ...]]] = {
 """What keys of older tickets are called now; where it may be either of two, the likelier is first."""
 
 
-SAID_ALSO: Final[Mapping[str, str]] = {
-    **dict.fromkeys(("lengthen", "longer", "shorten", "shorter", "widen", "wider", "narrower", "amount"), "by"),
-    **dict.fromkeys(("raise", "higher", "lower", "deeper"), "by"),
+SAID_ALSO: Final[Mapping[str, tuple[str, ...]]] = {
+    **dict.fromkeys(("lengthen", "longer", "shorten", "shorter", "widen", "wider", "narrower", "amount"), ("by",)),
+    **dict.fromkeys(("raise", "higher", "lower", "deeper"), ("by",)),
+    "length": ("height",),
+    "shape": ("front", "back"),
+    "at": ("place",),
 }
-"""What people write for a key of another name."""
+"""What people write for a key of another name: what it is called where there is such a key."""
 
 
 def renamed_key(key: str, known: Iterable[str], table: bool = False) -> str:

@@ -8,10 +8,11 @@ from typing import NoReturn
 
 from drafting.errors import InputError, Problem, close_matches
 from drafting.garment.step import OptionInfo
-from drafting.saying import render
+from drafting.saying import render, say
 from drafting.text import show_read
 from drafting.ticket.shape import SAID_ALSO, renamed_key, stray_key
 from drafting.ticket.tree import TicketValue, Tree, table_place
+from drafting.trade import TradeValue
 from drafting.units import (
     Unit,
     parse_angle,
@@ -24,6 +25,9 @@ from drafting.units import (
 )
 
 Value = float | int | str | bool
+
+SHOWN_ON_TAPE = TradeValue(2.0, "mm", "from memory", "less is told in mm, as the thickness of cloth is")
+"""From which a length that a ticket may state is told as a tape shows it."""
 
 
 def read_values(
@@ -92,6 +96,8 @@ def _limit_words(info: OptionInfo, limit: float, inwards: int, unit: Unit) -> st
         return figure_words(info, figure, unit)
 
     if info.unit == "length":
+        if 0.0 < abs(limit) < SHOWN_ON_TAPE:
+            return show(limit)
         return show_length_limit(limit, inwards, unit)
     if info.unit == "ratio":
         return show_limit(limit, inwards, show, lambda text: parse_share(text, negative=True, most=math.inf), 1 / 1000)
@@ -107,7 +113,7 @@ def figure_words(info: OptionInfo, figure: Value, unit: Unit) -> str:
     if isinstance(figure, str):
         return figure
     if info.unit == "length":
-        return show_length(figure, unit)
+        return show_length(figure, unit if figure == 0.0 or abs(figure) >= SHOWN_ON_TAPE else "mm")
     if info.unit == "ratio":
         return show_share(figure)
     if info.unit == "angle":
@@ -128,9 +134,9 @@ def unknown_key(key: str, found: TicketValue | Tree, known: Iterable[str], owner
     known = tuple(known)
     where = found.where if isinstance(found, TicketValue) else table_place(found)
     renamed = renamed_key(key, known)
-    meant = [name for name in known if name == SAID_ALSO.get(key)]
-    close = () if renamed else tuple(meant) or close_matches(key, known)
-    mend = renamed or stray_key(key)
+    meant = tuple(name for name in SAID_ALSO.get(key, ()) if name in known)
+    close = () if renamed else meant or close_matches(key, known)
+    mend = renamed or ("" if meant else stray_key(key))
     read = f"{owner} has no {show_read(key)}" if owner else f"there is no {show_read(key)} here"
     return Problem(where, read, ", ".join(known) or "nothing", mend, close)
 
@@ -155,7 +161,8 @@ def _count(info: OptionInfo, found: TicketValue) -> Value:
 
 def _check_range(info: OptionInfo, found: TicketValue, figure: float) -> Value:
     if (info.low is not None and figure < info.low) or (info.high is not None and figure > info.high):
-        _refuse(info, found)
+        mend = say("take a figure within these: {sentence}", sentence=info.sentence)
+        _refuse(info, found, mend=render(mend, found.unit))
     return figure
 
 

@@ -72,11 +72,12 @@ def doubted(given: Mapping[str, float], rules: Rules = "women") -> dict[str, Dou
         ({"back_neck_point_to_waist": 310.0}, "back_neck_point_to_waist", "alone"),
         ({"stature": 1730.0, "armpit_height": 1130.0}, "armpit_height", "others"),
         ({"stature": 1280.0}, "stature", "small"),
+        ({"stature": None, "bust_girth": 620.0, "waist_girth": 570.0, "hip_girth": 660.0}, "bust_girth", "small"),
     ],
 )
-def test_a_slip_is_doubted(slip: dict[str, float], name: str, why: str) -> None:
-    """By itself, in its ratio, or for all the rest; and nothing else is."""
-    found = doubted({**MISS, **slip})
+def test_a_slip_is_doubted(slip: dict[str, float | None], name: str, why: str) -> None:
+    """By itself, in its ratio, or for all the rest; and nothing else is. None is of what wasn't measured."""
+    found = doubted({key: value for key, value in {**MISS, **slip}.items() if value is not None})
     assert {each: doubt.why for each, doubt in found.items()} == {name: why}
     assert not found[name].low <= found[name].value <= found[name].high
 

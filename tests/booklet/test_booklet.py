@@ -315,7 +315,7 @@ def test_it_says_what_to_buy_and_how_to_test_it() -> None:
     assert ticks[2] - ticks[0] == pytest.approx(100.0 * (1.0 + job.brief.cloth.stretch_across))
     assert {"Finished measures", "Against the body", "Cautions"} <= told.keys()
     held = told["Against the body"]
-    assert "within limits that a cutter keeps" in " ".join(held.words)
+    assert "within the usual limits" in " ".join(held.words)
     assert held.wide, "four columns of a table break in half a page"
 
 
@@ -327,7 +327,7 @@ def test_make_writes_both(tmp_path: Path, capsys: pytest.CaptureFixture[str]) ->
     assert main(["lay", "--demo", "--out", str(tmp_path / "plan.pdf")]) == 0
     planned = re.findall(r"  Buy (.*)\.\n", capsys.readouterr().out)
     page = re.sub(r"<[^>]+>", "\n", (folder / "booklet.html").read_text(encoding="utf-8")).replace(KEPT, " ")
-    told = page.rpartition("Squaring the ends")[2].partition("Thread, needle")[0].split("\n")
+    told = page.rpartition("These lengths include squaring")[2].partition("Thread, needle")[0].split("\n")
     assert planned == [told[i + 2] for i, words in enumerate(told) if re.fullmatch(r"1[05]0 cm", words)]
     assert "wash and dry the cloth" in page
     start = pdfium.PdfDocument(folder / "pattern.pdf")[0].get_textpage().get_text_range()

@@ -188,20 +188,32 @@ def test_deeper_shapes_pass_the_head_more_easily() -> None:
 
 
 REFUSED = [
-    ({"back": "v", "back_depth": 15.0}, "no point"),
-    ({"front_depth": 250.0, "front": "round"}, "below the underarm"),
-    ({"back": "boat", "back_depth": -5.0, "widen": 90.0}, "hardly dip"),
+    ({"back": "v", "back_depth": 15.0}, "no point", "back_depth"),
+    ({"front_depth": 250.0, "front": "round"}, "below the underarm", "front_depth"),
+    ({"back": "boat", "back_depth": -5.0, "widen": 90.0}, "hardly dip", "back_depth"),
 ]
 
 
-@pytest.mark.parametrize(("options", "words"), REFUSED)
-def test_what_cannot_be_is_refused_with_its_reason(options: dict[str, object], words: str) -> None:
-    """The change is named, and by how much it is short."""
+@pytest.mark.parametrize(("options", "words", "key"), REFUSED)
+def test_what_cannot_be_is_refused_with_its_reason(options: dict[str, object], words: str, key: str) -> None:
+    """The change is named, the option that stands in the way as a ticket writes it, and by how much it is short."""
     with pytest.raises(CannotDraft, match=words) as error:
         build(brief("soprano"), BODY, [(shape_neckline, options)])
     assert error.value.step == "neckline"
+    assert error.value.because == (key,)
     assert error.value.short_by > 0.0
     assert error.value.help
+
+
+def test_the_deepest_neckline_that_is_told_can_be_drawn() -> None:
+    """What the refusal says that a depth may be at most is taken; half a centimetre more isn't."""
+    with pytest.raises(CannotDraft) as error:
+        build(brief("soprano"), BODY, [(shape_neckline, {"front": "round", "front_depth": 250.0})])
+    most = 250.0 - error.value.short_by
+    assert f"at most {most // 1.0:.0f} mm" in str(error.value.help)
+    build(brief("soprano"), BODY, [(shape_neckline, {"front": "round", "front_depth": most // 1.0})])
+    with pytest.raises(CannotDraft):
+        build(brief("soprano"), BODY, [(shape_neckline, {"front": "round", "front_depth": most + 5.0})])
 
 
 def test_too_little_shoulder_is_refused() -> None:

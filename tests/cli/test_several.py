@@ -74,12 +74,16 @@ def _find_inches(text: str) -> Iterator[Fraction]:
         yield Fraction(int(top), int(low))
 
 
+REFUSED_AS = ("go with one ticket", "rename one", "named twice", "whole seconds", "allowed: lengths")
+
+
 @pytest.mark.parametrize(
     "words",
     [
         ["make", "one.toml", "two.toml", "--since", "choir"],
         ["make", "one.toml", "two.toml", "--demo"],
         ["make", "one.toml", "other/one.toml"],
+        ["make", "one.toml", "one.toml"],
         *(["lay", "one.toml", "--time", seconds] for seconds in ("nan", "inf", "0", "2.5", "1e3")),
         *(["lay", "one.toml", "--width", width] for width in ("nan", "inf cm", "1/0 in")),
     ],
@@ -90,5 +94,5 @@ def test_what_several_tickets_and_numbers_cannot_be_is_refused_in_words(
     """With what is allowed, before anything is made."""
     done = run(capsys, *words)
     assert done.status == 2
-    assert any(told in done.err for told in ("go with one ticket", "rename one", "whole seconds", "allowed: lengths"))
+    assert any(told in done.err for told in REFUSED_AS)
     assert [each.name for each in choir.iterdir() if each.is_dir()] == []

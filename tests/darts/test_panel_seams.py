@@ -12,6 +12,7 @@ from drafting.body import make_body
 from drafting.changes.darts.panel import draw_panel_seam
 from drafting.changes.design.closure import open_closure
 from drafting.cloth import Cloth, Fit, Kind
+from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Garment, Girth, Role, Seam, Width
 from drafting.garment.darts import darts_of
@@ -108,6 +109,18 @@ def test_a_seam_may_start_at_the_armhole() -> None:
     )
     assert not prove(made, wearer, finish(made, FinishPlan())).of(Severity.ERROR)
     assert made.has_piece("side-panel-front-left")
+
+
+def test_a_seam_that_starts_below_is_refused_by_its_own_option() -> None:
+    """At the hem, and where the waist would be bent: what is told to be looked at is a key of the change."""
+    for start in ("hem 0.5", "side 0.98"):
+        with pytest.raises(CannotDraft) as refused:
+            build(
+                brief("alto", cloth=COTTON),
+                [(draft_darted_bodice, {"to": "hip"})],
+                [(draw_panel_seam, {"start": start})],
+            )
+        assert set(refused.value.because) <= {"start", "end"}, start
 
 
 @pytest.mark.parametrize("whose", ["a full bust", "two darts in the back"])

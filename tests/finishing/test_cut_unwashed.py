@@ -81,11 +81,12 @@ def test_its_plan_is_that_of_the_washed_cloth_drawn_on_the_unwashed() -> None:
 def test_it_is_said_not_to_be_washed_first() -> None:
     """One cloth is cut unwashed, another washed: each is told by its own name."""
     plain, unwashed = (_result(each).job.brief.cloth for each in (False, True))
-    assert tell_washing([plain]) == WASHING
-    assert tell_washing([unwashed]) == UNWASHED
-    assert UNWASHED in tell_washing([plain, unwashed])
-    assert WASHING in tell_washing([plain, unwashed])
-    assert tell_washing([replace(plain, cut_unwashed=True, shrink_across=0.0, shrink_along=0.0)]) == WASHING
+    assert tell_washing([("main", plain)]) == WASHING
+    assert tell_washing([("main", unwashed)]) == UNWASHED
+    both = tell_washing([("main", unwashed), ("lining", plain), ("interfacing", plain)])
+    assert both == f"Main cloth: {UNWASHED} Lining and interfacing: {WASHING}"
+    still = replace(plain, cut_unwashed=True, shrink_across=0.0, shrink_along=0.0)
+    assert tell_washing([("main", still)]) == WASHING
     assert not any(finding.code == "cloth.shrink" for finding in _result(True).proof.findings)
     assert any("cut it unwashed" in str(finding.sentence) for finding in _result(True).proof.findings)
 

@@ -114,6 +114,18 @@ def test_what_is_told_of_a_part_that_is_too_wide() -> None:
     assert says.buy.endswith("for what is laid; not all of it is")
 
 
+def test_a_layer_that_hangs_is_told_to_take_wider_cloth_alone() -> None:
+    """No change parts an overlay, whatever is installed; the piece beneath it is parted."""
+    lay = lays(made("diagonal-overlay-tank"), width=500.0)[0]
+    advice = Advice("centre", Mend("piece-too-wide", 'part it down its middle: change = "{change}"'))
+    lines = describe_spreads(lay, "cm", {"piece-too-wide": [advice]}.__getitem__)[0].lines
+    told = [line for line in lines if line.startswith("Not laid: ")]
+    hanging = [line for line in told if "overlay is" in line]
+    assert len(hanging) == 2
+    assert all("This piece can't be parted: take a cloth at least " in line for line in hanging)
+    assert all("part it down" in line for line in told if line not in hanging)
+
+
 def test_a_change_that_parts_a_piece_too_wide_is_advised() -> None:
     """By whichever installed change says so, in its own words."""
     lay = lays(made("basic-tee"), width=450.0)[0]

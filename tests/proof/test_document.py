@@ -79,7 +79,7 @@ def test_text_says_whether_it_passed():
     assert failed[2].startswith("    ")
     assert any("All seams joined: one garment" in line for line in lines)
     held = " ".join(lines).partition("Against the body")[2]
-    assert "“At least” and “at most” are the limits that a cutter keeps" in held.partition("Openings")[0]
+    assert "“At least” and “at most” are the usual limits for this body" in held.partition("Openings")[0]
     assert any(line.startswith("Not measured") for line in lines)
 
 

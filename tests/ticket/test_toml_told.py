@@ -83,3 +83,19 @@ def test_a_key_of_another_table_is_told_where_it_belongs(text: str, home: str) -
     with pytest.raises(InputError) as refused:
         job_from(f"{text}\n{'' if '[' in text else WEARER}")
     assert home in str(refused.value)
+
+
+@pytest.mark.parametrize(
+    ("change", "line", "says", "never"),
+    [
+        ("vents", "length = 5", "did you mean height?", "stands under"),
+        ("neckline", 'shape = "v"', "did you mean front or back?", "stands under"),
+        ("shoulder", 'narrow = "90 cm"', "take a figure within these: ", "did you mean"),
+    ],
+)
+def test_a_word_for_a_key_of_the_change_is_told_by_that_key(change: str, line: str, says: str, never: str) -> None:
+    """Though another table has a key of that name; a figure out of range is told with what it is."""
+    with pytest.raises(InputError) as refused:
+        job_from(f'builds_on = "basic-tee"\n{WEARER}\n[[changes]]\nchange = "{change}"\n{line}')
+    assert says in str(refused.value)
+    assert never not in str(refused.value)

@@ -77,6 +77,8 @@ class PanelSeamOptions:
 )
 def draw_panel_seam(garment: Garment, brief: Brief, o: PanelSeamOptions) -> Garment:
     """Part the faces asked for, on the sides asked for."""
+    if read_place(o.start, "start", DART_LINES)[0] == Role.HEM:
+        raise CannotDraft("start", "a panel seam runs down to the hem", help="start it at the shoulder or the armhole")
     for face in faces_of(o.on):
         for side in sides_of(o.side):
             try:
@@ -163,7 +165,7 @@ def _turn_to_start(
             garment = join_into(garment, other, first)
     first = dart_of(garment.piece(name), first.name)
     turned = turn_dart(garment, first, _spot(garment, o.start, "start", face, side).place)
-    return keep_levels(before, turned, first), dart_of(turned.piece(name), first.name)
+    return keep_levels(before, turned, first, "start"), dart_of(turned.piece(name), first.name)
 
 
 def _bust_point(piece: Piece, side: Side) -> Point | None:

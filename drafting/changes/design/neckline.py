@@ -241,7 +241,7 @@ def _redraw_half(half: Half, wanted: WantedNeckline, follows: bool) -> Half:
     ends = _ends(half, wanted, follows)
     outer, neck = shoulder_of(half)
     down = outer - neck
-    refuse_ends(half, ends)
+    refuse_ends(half, ends, wanted.base)
     shape = o.shape(half.face) or shape_now(lines, half)
     parts = _draw_parts(half, lines, shape, ends, wanted.lean - down.angle)
     refuse_shape(half, shape, parts, wanted.tightest)

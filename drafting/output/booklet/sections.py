@@ -35,7 +35,7 @@ TOLD_APART: Final = TradeValue(0.05, "share", "from memory")
 
 
 WITHIN: Final = (
-    "Each figure is taken on the pieces and held against this body's, within limits that a cutter keeps. What lies "
+    "Each figure is taken on the pieces and held against this body's, within the usual limits. What lies "
     "beyond one is told under Proof."
 )
 """What the table of figures against the body is."""
@@ -73,8 +73,9 @@ class BookletSection:
 def tell_cloth(cloths: Sequence[ClothToBuy], unit: Unit, lay: StepPicture | None = None) -> BookletSection:
     """Return how much of each cloth is bought, in the width it has and in those of a shop; ``lay``: how it lies."""
     rows = tuple(row for each in cloths for row in _cloth_rows(each, unit))
+    washing = tell_washing((each.kind, each.cloth) for each in cloths)
     words = (
-        f"Squaring the ends and what the wash takes are in it. {tell_washing(each.cloth for each in cloths)}",
+        f"These lengths include squaring the ends and shrinkage. {washing}",
         "For the cutting plan run: blockwright lay, with the same ticket. The cloth's own width stands first. In other "
         "widths buy at most:",
     )

@@ -69,7 +69,7 @@ def lay_pdf(
         says = describe_spreads(lay, info.unit, advisor)
         for told, spread in zip(says, lay.spreads, strict=True):
             is_first, is_last = (spread is lays[end].spreads[end] for end in (0, -1))
-            washing = [tell_washing([lay.cloth])] if is_first or (unlike and not spread.begins) else []
+            washing = [tell_washing([(lay.kind, lay.cloth)])] if is_first or (unlike and not spread.begins) else []
             toned = [TONED] * any(each.part.over for each in spread.laid)
             begun = _tell_all_of_it(info, page_of(paper)[0] - 2 * MARGIN, more)
             whole = begun if spread is lays[0].spreads[0] else []

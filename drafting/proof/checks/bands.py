@@ -106,7 +106,13 @@ def _band(seam: Seam, kind: BandKind, sewn: _Sewn) -> Iterator[Finding]:
         )
     except DraftingError as error:
         yield Finding(
-            "bands.rule", Severity.ERROR, seam.name, sewn.band, sewn.edge, error.words, "draft the band again"
+            "bands.rule",
+            Severity.ERROR,
+            seam.name,
+            sewn.band,
+            sewn.edge,
+            say("{title}: {error}", title=seam.title or seam.name, error=error.words),
+            "draft the band again",
         )
         return
     yield from (_finding(seam, rule, *words) for words in rule.findings)

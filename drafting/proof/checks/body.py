@@ -57,10 +57,11 @@ def _doubt_words(doubt: Doubt, each: Measurement, body: Body, limit: float) -> W
     people = f"the {extremes(body.rules).count:,} {body.rules} surveyed"
     if doubt.why == "small":
         template = (
-            "stature, {value}, is {way} than any of {people} has ({bound}): what isn't measured is estimated for an "
-            "adult, and holds for no child"
+            "{title}, {value}, is {way} than any of {people} has ({bound}){others}: what isn't measured is estimated "
+            "for an adult, and holds for no child"
         )
-        return say(template, value=value, way=way, people=people, bound=bound)
+        others = "" if each.name == "stature" else ", and so are waist and hip"
+        return say(template, title=each.title, value=value, way=way, people=people, bound=bound, others=others)
     if doubt.why == "alone":
         template = "{title}, {value}, is {way} than any of {people} has: {bound}"
         return say(template, title=each.title, value=value, way=way, people=people, bound=bound)

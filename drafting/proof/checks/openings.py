@@ -13,7 +13,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from drafting.cloth import Fit, Kind, hand_passage
-from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Side, Use, glue, same_corner
+from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Seam, Side, Use, glue, same_corner
 from drafting.garment.model import INTERFACING
 from drafting.garment.places import gathered_length
 from drafting.mending import Situation, situation
@@ -33,6 +33,10 @@ GROWS_LOWERED = TradeValue(1.2, "times", "derived", "measured on round and V nec
 GROWS_LOWERED_POINT = TradeValue(0.9, "times", "derived", "measured, 0.6 to 1.4")
 """The mm that its front is lowered by, that the fold of a mitred band grows: a deeper point is sharper, its mitre takes
 more."""
+
+
+BAND_SEAM, BAND_AT_SEAM = "its band's seam", "its band at the seam"
+"""What is measured where an opening's band is sewn on: the edge beneath, and the band itself."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,7 +78,15 @@ def _edges(garment: Garment, opening: Opening) -> Iterator[tuple[str, Run]]:
         if any(garment.line(use).opening == opening.name for use in seam.uses()):
             # An edge that doesn't go all the way round holds nothing back.
             for run in (run for run in seam.plies if run and meets(run[-1], run[0])):
-                yield ", ".join(dict.fromkeys((str(seam.title or seam.name), _layer(garment, run)))), run
+                yield _name_ply(garment, seam, run), run
+
+
+def _name_ply(garment: Garment, seam: Seam, run: Run) -> str:
+    """Name a layer of the seam that an opening is finished by: a band's, or what the band is sewn to, by the band."""
+    banded = any(garment.line(use).role is Role.BAND for use in seam.uses())
+    if banded:
+        return BAND_AT_SEAM if garment.line(run[0]).role is Role.BAND else BAND_SEAM
+    return ", ".join(dict.fromkeys((str(seam.title or seam.name), _layer(garment, run))))
 
 
 def _layer(garment: Garment, run: Run) -> str:

@@ -7,6 +7,7 @@ from collections.abc import Iterator, Mapping, Sequence
 
 from drafting.cloth import Cloth
 from drafting.finishing.growth import grain_map, grown_apart
+from drafting.finishing.labels import name_cloth
 from drafting.garment import Garment, Piece, Run
 from drafting.garment.model import INTERFACING, MAIN_CLOTH
 from drafting.proof.finding import Finding, Severity
@@ -63,9 +64,8 @@ def _find_unlike_cloths(garment: Garment, cloths: Mapping[str, Cloth]) -> Iterat
         one, two = (cloths[name] for name in pair)
         most = grown_apart(one.growth, two.growth)
         told = say(
-            "{one} and {two} are drawn for the wash unlike: as they are sewn, edges differ by up to {most} at {seams}",
-            one=one.name,
-            two=two.name,
+            "{cut}: as they are sewn, edges differ by up to {most} at {seams}",
+            cut=_tell_cut(*pair, cloths),
             most=show_share(most),
             seams=list_sayings(titles, "; "),
         )
@@ -121,30 +121,40 @@ def _find_unlike_layers(garment: Garment, cloths: Mapping[str, Cloth]) -> Iterat
         beneath = plain if kind == INTERFACING else beneath
         most = grown_apart(over, beneath)
         if most > GROWN_APART:
-            yield _tell_unlike_layers(cloths[own], kind, cloths.get(kind), pieces, most)
+            yield _tell_unlike_layers(own, kind, cloths, pieces, most)
 
 
-def _tell_unlike_layers(over: Cloth, kind: str, beneath: Cloth | None, pieces: Sequence[Piece], most: float) -> Finding:
+def _tell_unlike_layers(
+    own: str, kind: str, cloths: Mapping[str, Cloth], pieces: Sequence[Piece], most: float
+) -> Finding:
     titles = list_sayings([piece.title for piece in pieces], "; ")
     if kind == INTERFACING:
         told = say(
-            "{name} is cut unwashed, and interfacing is put on it: {titles}. It is cut as large as the paper, and "
+            "the {name} is cut unwashed, and interfacing is put on it: {titles}. It is cut as large as the paper, and "
             "where it doesn't shrink with the cloth, by {most}, it bubbles",
-            name=over.name,
+            name=name_cloth(own),
             titles=titles,
             most=show_share(most),
         )
     else:
         told = say(
-            "{one} and {two} are drawn for the wash unlike, each on a print of its own: {titles}. They agree after the "
-            "wash; as they are sewn, edges differ by up to {most}",
-            one=over.name,
-            two=beneath.name if beneath is not None else kind,
+            "{cut}: each has its own paper for {titles}. They agree after the wash; as they are sewn, edges differ by "
+            "up to {most}",
+            cut=_tell_cut(own, kind, cloths),
             titles=titles,
             most=show_share(most),
         )
     mend = "wash both before they are cut, and say cut_unwashed of neither"
     return Finding("cloth.grown_apart", Severity.WARNING, _place(kind), most, GROWN_APART, told, mend, "share")
+
+
+def _tell_cut(one: str, two: str, cloths: Mapping[str, Cloth]) -> str:
+    """How two cloths are cut: the one as it is bought, the other washed, or both as they are bought."""
+    unwashed = [name for name in (one, two) if name in cloths and cloths[name].growth != (1.0, 1.0)]
+    if len(unwashed) > 1:
+        return f"the {name_cloth(one)} and the {name_cloth(two)} are cut unwashed, and shrink unlike"
+    bought, washed = (one, two) if unwashed == [one] else (two, one)
+    return f"the {name_cloth(bought)} is cut unwashed, the {name_cloth(washed)} washed"
 
 
 def _place(name: str) -> str:

@@ -13,7 +13,7 @@ from drafting.proof.fit.levels import tell_moved_levels
 from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow, figure_words
 from drafting.proof.fit.rows import fold_rows
-from drafting.saying import say
+from drafting.saying import Words, say, without_sides
 from drafting.sides import sideless
 
 
@@ -27,10 +27,16 @@ def _tell_off(rows: Iterable[FitRow], body: Body) -> Iterator[Finding]:
     """Of rows beyond their bounds: left and right, or front and back, once where figures and mend are alike."""
     alike: dict[object, list[FitRow]] = {}
     for row in rows:
-        alike.setdefault((row.name, row.remedy, row.wanted, row.offence), []).append(row)
+        alike.setdefault((row.name, row.remedy, row.wanted, _of_any(row.offence)), []).append(row)
     for group in alike.values():
         for title, row in fold_rows(group):
-            yield _off(row if title == row.title else replace(row, title=title, place=sideless(row.place)), body)
+            folded = replace(row, title=title, place=sideless(row.place), offence=_of_any(row.offence))
+            yield _off(row if title == row.title else folded, body)
+
+
+def _of_any(offence: Words) -> Words:
+    """What is said of a passed bound, of both sides alike."""
+    return without_sides(offence)
 
 
 def _off(row: FitRow, body: Body) -> Finding:

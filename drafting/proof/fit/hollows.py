@@ -16,7 +16,7 @@ from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.record import dataclass
-from drafting.saying import Words, say
+from drafting.saying import Words, say, show_share
 from drafting.trade import TradeValue, trade_row
 
 FLATTER = TradeValue(2.0, "mm", "from memory", "the front is the hollower: the arm comes forward")
@@ -81,7 +81,8 @@ def _shape(
         of_body=False,
     )
     # A shoulder that is narrowed takes the narrowest place up with it; a seam that is moved only its share.
-    least, most = (None, None) if narrowed or moved else NARROWEST_HEIGHT
+    low, high = NARROWEST_HEIGHT
+    least, most = (None, None) if narrowed or moved else (low, high)
     yield FitRow(
         "armhole_narrowest",
         f"armhole-{side}",
@@ -91,6 +92,13 @@ def _shape(
         least=least,
         most=None if falls else most,
         measure="share",
+        offence=say(
+            "the {side} front armhole is hollowest {share} of the way up; {low} to {high} is usual",
+            side=side,
+            share=show_share(front.narrowest),
+            low=show_share(low),
+            high=show_share(high),
+        ),
         severity=Severity.NOTE,
         remedy=remedy,
         of_body=False,

@@ -14,7 +14,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
-from drafting.garment import Brief, Face, Garment, Run, Section
+from drafting.garment import Brief, Face, Garment, Run, Section, Side
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.dart_points import SHARED_BY_TWO
@@ -41,7 +41,8 @@ def _half(garment: Garment, section: Section) -> Iterator[FitRow]:
     if bodice and skirt:
         yield _apart(place, half, bodice, skirt)
         if line.face is Face.BACK:
-            yield _over(place, half, len(skirt) - len(bodice), len(bodice) == 1 and taken >= SHARED_BY_TWO)
+            shared = len(bodice) == 1 and taken >= SHARED_BY_TWO
+            yield _over(place, half, line.side, len(skirt) - len(bodice), shared)
     elif skirt:
         yield FitRow(
             "waist_seam_darts_alone",
@@ -52,6 +53,11 @@ def _half(garment: Garment, section: Section) -> Iterator[FitRow]:
             most=0.0,
             measure="",
             of_body=False,
+            offence=say(
+                "in the {side} {face} the skirt has darts, and the bodice none for them to meet at the waist",
+                side=line.side,
+                face=line.face or "",
+            ),
             severity=Severity.NOTE,
             remedy="the bodice is too straight here for a dart: see on the first trial whether the skirt's shows",
         )
@@ -73,7 +79,7 @@ def _apart(place: str, half: Words, bodice: Sequence[float], skirt: Sequence[flo
     )
 
 
-def _over(place: str, half: Words, more: int, shared: bool) -> FitRow:
+def _over(place: str, half: Words, side: Side, more: int, shared: bool) -> FitRow:
     """How many darts the skirt has beyond the bodice's; ``shared``: the bodice's one could be shared by two."""
     return FitRow(
         "waist_seam_darts_over",
@@ -84,6 +90,14 @@ def _over(place: str, half: Words, more: int, shared: bool) -> FitRow:
         most=0.0,
         measure="",
         of_body=False,
+        offence=say(
+            "in the {side} {face} the skirt has {count} {darts} more than the bodice, so not all of them meet at the "
+            "waist",
+            side=side,
+            face=Face.BACK,
+            count=more,
+            darts="darts" if more > 1 else "dart",
+        ),
         severity=Severity.WARNING if shared else Severity.NOTE,
         remedy="share the bodice's dart between two, to meet those of the skirt"
         if shared

@@ -41,7 +41,7 @@ def place_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         yield FitRow(
             "side_place",
             "sides",
-            "side seams, ahead of half-way at the bust (less than 0: behind it)",
+            "side seam at the bust, forward of half-way",
             0.0,
             (wide[Face.BACK] - wide[Face.FRONT]) / 4.0,
             least=-SEAM_BEHIND,

@@ -8,6 +8,7 @@ from itertools import groupby
 
 from drafting.columns import show_alike, show_ease, show_in_column
 from drafting.proof.checks.body import ESTIMATED, ESTIMATED_HEADING, estimate_words
+from drafting.proof.checks.openings import BAND_AT_SEAM, BAND_SEAM
 from drafting.proof.finding import SINCE, Finding, Severity
 from drafting.proof.fit import BOUND_MET, FitRow, figure_words, fold_rows
 from drafting.proof.lengths import TakenMeasure
@@ -144,8 +145,8 @@ def columns(head: Sequence[str], rows: Sequence[Sequence[str]], width: int | Non
 
 
 LIMITS = (
-    "“At least” and “at most” are the limits that a cutter keeps on this body; what the ticket's changes mean to alter "
-    "is counted in. What lies beyond one is told at the top."
+    "“At least” and “at most” are the usual limits for this body, allowing for the ticket's changes. What lies beyond "
+    "one is told at the top."
 )
 """What the limits of the table of fit are."""
 
@@ -209,7 +210,14 @@ def _figure(figure: float | None, row: FitRow, unit: Unit) -> str:
     return show_in_column(figure, unit) if row.measure == "mm" else render(figure_words(figure, row.measure), unit)
 
 
-_EDGES = {"edge": ", its edge", "outer edge": ", outer edge of its band", "waist": "", "waist seam": ", its seam"}
+_EDGES = {
+    "edge": ", its edge",
+    "outer edge": ", outer edge of its band",
+    "waist": "",
+    "waist seam": ", its seam",
+    BAND_SEAM: f", at {BAND_SEAM}",
+    BAND_AT_SEAM: f", {BAND_AT_SEAM}",
+}
 """How an edge of an opening is called beside it."""
 
 
