@@ -14,10 +14,14 @@ SEE_CAUTIONS = "Blades, pins, needles and hot irons hurt: read the cautions at t
 """On the terminal, beside a document that tells them whole."""
 
 ON_THE_WEARER = (
-    "Never cut on the wearer: take the toile off first; or else slip stiff card behind, and use blunt-tipped scissors, "
-    "away from the body. Keep pins out of the mouth, and their points away from the skin."
+    "The rules where you live come first. Take the toile off before you cut it. Where that can't be, slip stiff card "
+    "behind, and use blunt-tipped scissors, away from the body. On the wearer pin with safety pins, closed at "
+    "once; keep any pin out of the mouth, and its point away from the skin."
 )
 """Where something is tried on, pinned and altered."""
+
+AT_A_PROJECTOR = "Don't look into the lamp, and lay cables where nobody trips over them."
+"""Where a pattern is thrown onto the table."""
 
 FOR_A_CHILD = (
     "for a child, no cords, ties or drawstrings at the neck, and nothing small that could come off and be swallowed: "

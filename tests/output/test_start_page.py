@@ -175,11 +175,16 @@ def test_every_sign_that_occurs_is_explained() -> None:
     info = PrintInfo("Concert top", "Alto", MARK, unit="in")
     plan = plan_sheet(top(), PaperPlan())
     told = " ".join(words(pattern_pdf(plan, info, draw_sheet(plan, info)), 0).split())
-    for expected in ("double notch", "edge to strengthen", "a dart ends 1/2 in beyond", "join, and the page beside"):
+    for expected in (
+        "double notch",
+        "edge to strengthen",
+        "a dart ends 1/2 in beyond",
+        "match half-discs; page beside named",
+    ):
         assert expected in told, expected
     plan = plan_sheet((replace(band("loop", "Loop", "A", 200.0, 60.0), notches=()),), PaperPlan())
     told = " ".join(words(pattern_pdf(plan, info, draw_sheet(plan, info)), 0).split())
-    for unexpected in ("notch", "edge to strengthen", "dart", "the page beside"):
+    for unexpected in ("notch", "edge to strengthen", "dart", "page beside named"):
         assert unexpected not in told, unexpected
 
 

@@ -22,7 +22,7 @@ from drafting.text import keep_figures
 WHERE: Final = 52.0
 """Width (mm) of the flat that shows where a step is."""
 
-ON_SCREEN: Final = "On a telephone, pass a step's pictures sideways. Tick each step off when it is done."
+ON_SCREEN: Final = "On a telephone, swipe a step's pictures. Tick each step off when it is done."
 """What the page says of itself."""
 
 NARROW_HIGH: Final = 33
@@ -212,7 +212,7 @@ def _write_step(step: BookletStep, flat: Sequence[FlatView]) -> Iterator[str]:
             yield f"<figure>{shown}<figcaption>{count}{_show(picture.caption or picture.title)}</figcaption></figure>"
         if step.where:
             where = pointing_element(flat, step.where, f"Step {step.number}: where {step.title} is", WHERE)
-            told = "Where it is: left the front, right the back"
+            told = "Where on the garment (front at left)"
             yield f'<figure class="where">{where}<figcaption>{told}</figcaption></figure>'
         yield "</div>"
     yield "</div></li>"

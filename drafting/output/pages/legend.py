@@ -69,7 +69,7 @@ def _meanings(hole: str) -> Iterator[tuple[str, str]]:
     yield "stitch", "sew here"
     yield "fold-edge", "lay on the cloth's fold"
     yield "fold", "fold here when sewing"
-    yield "level", "level of the body"
+    yield "level", "bust, waist or hip line"
     yield "adjust", "lengthen or shorten here"
     yield "line", "line to mark, named beside it"
     yield "grain", "grain: along the cloth"
@@ -80,7 +80,7 @@ def _meanings(hole: str) -> Iterator[tuple[str, str]]:
     yield "drill", f"point to mark; a dart ends {hole} beyond it"
     yield "buttonhole", "buttonhole"
     yield "placement", "a piece is sewn on here"
-    yield "disc", "join, and the page beside"
+    yield "disc", "match half-discs; page beside named"
 
 
 def plan_legend(drawing: Drawing, info: PrintInfo, wide: float, *, joins: bool = False) -> Legend:
@@ -104,7 +104,7 @@ def _columns(rows: list[Row], count: int) -> Iterator[tuple[Row, ...]]:
 
 def draw_legend(document: Document, found: Legend, box: Box) -> Box:
     """Draw the list at the top of a box; return the room below it."""
-    document.text("Lines and signs", box.x0, box.top - 3.5, 10.0)
+    document.text("Key", box.x0, box.top - 3.5, 10.0)
     for i, column in enumerate(found.columns):
         x, y = box.x0 + i * (found.wide + _GUTTER), box.top - _HEAD
         for row in column:

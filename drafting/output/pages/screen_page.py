@@ -15,6 +15,7 @@ from typing import Final
 
 import numpy as np
 
+from drafting.cautions import AT_A_PROJECTOR
 from drafting.finishing.cutpiece import CutPiece
 from drafting.output.pages.cover import list_piece
 from drafting.output.pages.squares import INCH
@@ -199,6 +200,7 @@ def _write_head(document: Document, title: str, unit: str, high: float, shades: 
         title,
         f"Move and zoom until each bar measures {words} on your cloth, across and up.",
         f"The grid is {count} {unit}. Cut along the middle of the line.",
+        AT_A_PROJECTOR,
     )
     for i, row in enumerate(rows):
         document.ops(document.text_ops(row, _MARGIN, high - 34.0 - i * 18.0, 44.0 if i == 0 else 34.0, 0.0, shades.ink))

@@ -11,6 +11,7 @@ from drafting.proof.proof import Proof
 from drafting.proof.rows import OpeningRow
 from drafting.saying import Unit, Words, render, say, show_length, span, tape, without_sides
 from drafting.sides import speak_name
+from drafting.tolerance import TOLERANCE
 
 Section = tuple[Words, tuple[str, ...]]
 """A heading and the lines below it."""
@@ -48,15 +49,18 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
 
 def _count_seams(proof: Proof, unit: Unit) -> Iterator[str]:
     if proof.seams:
-        worst = max(abs(row.off) for row in proof.seams)
         # A seam of several sections has a row for each and one for the whole.
         count = len({row.seam for row in proof.seams})
-        true = _show_finely(worst, unit)
-        yield f"{count} seams measured: their layers fit each other, with the ease that is meant, to {true}."
+        yield f"All {count} seams match, with their ease." if _all_match(proof) else f"{count} seams are measured."
     for row in tightest_rows(proof.openings):
         spare = f": {show_length(row.spare, unit)} to spare" if row.spare >= 0.0 and not row.opened else ""
         passing = f"{row.passing}, {show_length(row.must_pass, unit)}"
         yield f"{_way_through(row, unit)} {passing}{'' if row.opened else ', must pass'}{spare}."
+
+
+def _all_match(proof: Proof) -> bool:
+    """Whether no seam is off by more than what is sewn true."""
+    return all(abs(row.off) <= TOLERANCE.sewn_length for row in proof.seams)
 
 
 def _way_through(row: OpeningRow, unit: Unit) -> str:
@@ -118,8 +122,3 @@ def _tell_limits(row: FitRow) -> Words:
     if row.measure == "mm":
         return say("{limits}", limits=span(tape(least or 0.0), tape(most or 0.0)))
     return say("{low} to {high}", low=low, high=high)
-
-
-def _show_finely(millimetres: float, unit: Unit) -> str:
-    """What no tape shows: hundredths of a millimetre, thousandths of an inch."""
-    return f"{max(millimetres / 25.4, 0.001):.3f} in" if unit == "in" else f"{max(millimetres, 0.01):.2f} mm"
