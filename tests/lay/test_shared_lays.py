@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+import re
 from dataclasses import replace
 from pathlib import Path
 from typing import Any
@@ -121,6 +122,21 @@ def test_a_long_lay_is_drawn_stretch_by_stretch() -> None:
     words = " ".join(page.get_textpage().get_text_bounded() for page in pypdfium2.PdfDocument(plan))
     assert "0.0 cm to" in words
     assert all(f"Front, {voice}" in words for voice in VOICES)
+
+
+def test_what_has_no_room_for_its_place_is_told_on_the_page_where_it_lies() -> None:
+    """Of a lay drawn stretch by stretch: the page that tells of a binding shows where it lies."""
+    tops = to_lay("soprano", "alto", "tenor", design="diagonal-overlay-top", stripe=Stripe(60.0))
+    plan = lay_pdf(plan_shared_lays(tops, "cm", how=QUICK)[:1], PrintInfo("Tops", "Choir", "ABC123"), PaperPlan())
+    told = 0
+    for page in pypdfium2.PdfDocument(plan):
+        words = " ".join(page.get_textpage().get_text_bounded().split())
+        shown = re.search(r"([0-9.]+) cm to ([0-9.]+) cm from the cut end, of", words)
+        for each in re.findall(r"Neck binding, \w+: left [0-9.]+ cm, end ([0-9.]+) cm", words):
+            assert shown is not None
+            assert float(shown[1]) - 2.0 <= float(each) <= float(shown[2])
+            told += 1
+    assert told == len(tops)
 
 
 @pytest.mark.parametrize(("more", "status"), [([], 0), (["--demo"], 2)])

@@ -37,7 +37,7 @@ from drafting.output.lay_drawing import (
 from drafting.output.pages.fitting_page import page_of
 from drafting.output.pages.furniture import cut_words, fitting_size
 from drafting.output.pdf.document import Document
-from drafting.output.pdf.flow import Box, Para, flow, split_columns
+from drafting.output.pdf.flow import Box, Para, flow, least_height, split_columns
 from drafting.output.pdf.ink import POINT, Floats
 from drafting.output.pdf.operators import fill_ink, line, num, pen, rectangle
 from drafting.output.pdf.text import ASCENT, DESCENT, text_width
@@ -88,22 +88,22 @@ class PlanPages:
         """Draw a spread, stretch by stretch, and what is said of it below."""
         document, unit = self._document, self._info.unit
         frame = Box(MARGIN, MARGIN, self._size[0] - MARGIN, self._size[1] - MARGIN)
-        stretches = _stretches(spread, frame)
-        bare: list[LaidPlace] = []
-        begun = False
+        stretches = _choose_stretches(lay, spread, unit, frame)
+        later: list[Para] = []
         while stretches or waiting:
             with document.page(self._size, f"Cutting {next(self._number)}", says.heading):
                 _draw_head(document, self._info, says, frame)
                 top, drawn = frame.top - HEAD, bool(stretches)
                 if stretches:
                     box = Box(frame.x0, frame.bottom, frame.x1, top)
-                    top, more = _draw_lay(document, lay, spread, unit, box, stretches.pop(0))
-                    bare += more
+                    top, bare = _draw_lay(document, lay, spread, unit, box, stretches.pop(0))
+                    later += _tell_bare(bare, unit)
+                columns = split_columns(Box(frame.x0, frame.bottom, frame.x1, top))
                 if stretches:
+                    later = flow(document, later, columns)
                     continue
-                if not begun:
-                    begun, waiting[1:1] = True, _tell_bare(bare, unit)
-                left = flow(document, waiting, split_columns(Box(frame.x0, frame.bottom, frame.x1, top)))
+                waiting[1:1], later = later, []
+                left = flow(document, waiting, columns)
                 if len(left) == len(waiting) and not drawn:
                     raise ValueError("a paragraph finds no room on a page")
                 waiting = left
@@ -113,13 +113,33 @@ LONGEST: Final = 1.4
 """Of a cloth's width as which a lay is drawn on one page at most; a longer one is drawn stretch by stretch."""
 
 
-def _stretches(spread: ClothSpread, frame: Box) -> list[tuple[float, float]]:
-    """From where to where the cloth's length is drawn on each page (mm)."""
+def _choose_stretches(lay: Lay, spread: ClothSpread, unit: Unit, frame: Box) -> list[tuple[float, float]]:
+    """The stretches, with room below each for where those of its parts lie in which that can't be written."""
+    scale, room = LabelScale((frame.x1 - frame.x0 - SIDE) / spread.wide, 1.0), 0.0
+    below = Box(frame.x0, frame.bottom, frame.x1, frame.top - HEAD)
+    stretches = _stretches(spread, frame, room)
+    for _ in range(CHOSEN_ANEW if len(stretches) > 1 else 0):
+        labels = (_label_stretch(lay, spread, stretch, scale, unit) for stretch in stretches)
+        told = (_tell_bare([place for place, label in some if not label.is_placed], unit) for some in labels)
+        high = max(least_height(paragraphs, below) for paragraphs in told)
+        if high <= room:
+            break
+        room = high
+        stretches = _stretches(spread, frame, room)
+    return stretches
+
+
+CHOSEN_ANEW: Final = 3
+"""How often stretches are chosen anew at most, for other parts lie on shorter ones."""
+
+
+def _stretches(spread: ClothSpread, frame: Box, room: float) -> list[tuple[float, float]]:
+    """From where to where the cloth's length is drawn on each page (mm), room left below it."""
     wide, high = spread.wide, reach_of(spread)
     if high <= LONGEST * wide:
         return [(0.0, high)]
     scale = (frame.x1 - frame.x0 - SIDE) / wide
-    count = math.ceil(high * scale / (frame.top - HEAD - frame.bottom - 2 * ENDS))
+    count = math.ceil(high * scale / (frame.top - HEAD - frame.bottom - 2 * ENDS - room))
     return [(high * i / count, high * (i + 1) / count) for i in range(count)]
 
 

@@ -148,6 +148,19 @@ def split_columns(room: Box) -> list[Box]:
     return [replace(room, x0=room.x0 + i * step, x1=room.x0 + (i + 1) * step - _GUTTER) for i in range(count)]
 
 
+def least_height(paragraphs: Sequence[Para], room: Box) -> float:
+    """Return how high a part of a box paragraphs take at least in columns (mm), at most all of it; 0 of none."""
+    high, most = 0.0, room.top - room.bottom
+    while paragraphs and high < most:
+        high = min(most, high + _BY)
+        if not lay_paragraphs(paragraphs, split_columns(replace(room, top=room.bottom + high)))[1]:
+            break
+    return high
+
+
+_BY: Final = 4.0
+
+
 def set_down(document: Document, laid: Sequence[LaidParagraph]) -> None:
     """Print paragraphs where they were laid."""
     for each in laid:
