@@ -37,7 +37,7 @@ _INK_STEP: Final = 14.0
 _FAR: Final = 100_000.0
 _INK: Final = 46.0
 VIEWS: Final = (0.0, -90.0, 180.0, -40.0)
-"""Degrees that the body is turned: seen from in front, from its left, from behind, from three quarters."""
+"""Degrees that the body is turned: seen from in front, from its right, from behind, from three quarters."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -55,7 +55,7 @@ Window = tuple[float, float, float]
 """From which height to which something is shown, and how wide a view is (mm)."""
 LOOK: Final = "as it looks"
 STRAIN: Final = "how far it is stretched, as a share of the stretch that its cloth has"
-_VIEWED: Final = ("from the front", "from its left side", "from behind", "three quarters")
+_VIEWED: Final = ("from the front", "from its right side", "from behind", "three quarters")
 
 
 def paint_worn(worn: Worn, cloths: Mapping[str, Cloth], striped: Striped = MappingProxyType({})) -> Dots:

@@ -48,7 +48,7 @@ WHOLE_ROOM: Final = 54.0, 44.0
 LEAST_ROOM: Final = 30.5, 32.0
 """Room for each where there are more."""
 
-AS_WORN: Final = "As it is worn: from the front, from its left side, from behind, and from three quarters"
+AS_WORN: Final = "As it is worn: from the front, from its right side, from behind, and from three quarters"
 """What stands below the picture of the garment worn."""
 
 LEGEND: Final = (
