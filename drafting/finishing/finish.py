@@ -24,7 +24,7 @@ from drafting.finishing.darts import (
 )
 from drafting.finishing.folds import Unfolded, cannot_fold, unfold_ring
 from drafting.finishing.labels import how_to_cut, labels, side_marks
-from drafting.finishing.marks import button_words, buttonhole_marks, marks, placement_points
+from drafting.finishing.marks import button_words, buttonhole_marks, marks, mitre_words, placement_points
 from drafting.finishing.notches import join_notches, notches
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.plan import FinishPlan
@@ -171,7 +171,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
         on_fold=axis is not None,
         how=_how_to_cut(group, axis),
         labels=labels(
-            replace(piece, notes=(*dart_words(piece, ring, plan.unit), *button_words(piece, plan.unit), *piece.notes)),
+            replace(piece, notes=_list_notes(piece, ring, work)),
             ring.edges,
             plan,
             symmetric=group.axis is not None,
@@ -184,6 +184,17 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
         grain=piece.grain,
         stands_for=tuple(group.names),
         again=piece.again,
+    )
+
+
+def _list_notes(piece: Piece, ring: Bridged, work: _Work) -> tuple[Words, ...]:
+    """What is told on a print of its darts, its buttons and its mitres, before what its blocks and changes say."""
+    unit = work.plan.unit
+    return (
+        *dart_words(piece, ring, unit),
+        *button_words(piece, unit),
+        *mitre_words(work.garment, piece),
+        *piece.notes,
     )
 
 

@@ -19,8 +19,10 @@ from drafting.finishing.folds import Unfolded
 from drafting.finishing.levels import level_marks
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.trim import Trim, find_hits, trim_line
-from drafting.garment import Adjust, Applied, Fate, Level, PathFeature, Piece, Role, Zone
+from drafting.garment import Adjust, Applied, Fate, Garment, Level, PathFeature, Piece, Role, Zone, balance_marks
+from drafting.garment.balance import MITRE
 from drafting.garment.closure import buttonholes, buttons
+from drafting.garment.named_marks import name_marks
 from drafting.garment.places import stay_reach
 from drafting.geometry import Array, Path, Point, lengths_along, turn
 from drafting.saying import Name, say, shorten
@@ -324,6 +326,14 @@ def _tell_row(what: str, row: Sequence[Point], unit: Unit) -> str:
         return f"1 {what}"
     alike = max(steps) - min(steps) < TOLERANCE.sewn_length
     return f"{len(row)} {what}s{f', {show_length(steps[0], unit)} apart' if alike else ''}"
+
+
+def mitre_words(garment: Garment, piece: Piece) -> tuple[str, ...]:
+    """Return a line on the notches that a band's mitres come to on what it is sewn to: there it has none itself."""
+    named = name_marks(garment)
+    marks = (each for each in garment.find_once(balance_marks) if (piece.name, MITRE) in each.meets)
+    told = [f"{number} {named.get(number, '')}".strip() for number in sorted({each.number for each in marks})]
+    return (f"mitre{'s' * (len(told) > 1)} to notch{'es' * (len(told) > 1)} {', '.join(told)}",) if told else ()
 
 
 PLACEMENT = "placement"

@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 from itertools import pairwise, product
+from typing import Final
 
 from drafting.garment.model import Garment, Line, Piece, Role
 from drafting.garment.seam import Run, Seam, Section, Use
@@ -32,6 +33,10 @@ CLEAR_OF_JOINT = TradeValue(20.0, "mm", "from memory")
 
 MARK_ALONG = TradeValue(0.45, "share", "from memory")
 """Of a long stretch at which its mark stands: off the middle, so that it can't be sewn reversed."""
+
+
+MITRE: Final = "mitre"
+"""What lies between two uses of a run where a band has a corner."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -89,7 +94,7 @@ def _name_seam_at(garment: Garment, use: Use, on: Use) -> tuple[str, str]:
     beyond = _line_beyond(garment, use)
     if use.piece == on.piece:
         called = speak_stem(beyond.dart.stem) if beyond.dart else ""
-        return use.piece, f"{called} dart".lstrip() if beyond.role is Role.DART else "mitre"
+        return use.piece, f"{called} dart".lstrip() if beyond.role is Role.DART else MITRE
     return "", f"{beyond.role.value} seam"
 
 

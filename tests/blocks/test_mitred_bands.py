@@ -25,6 +25,7 @@ from drafting.changes.design.neckline import shape_neckline
 from drafting.errors import CannotDraft
 from drafting.finishing import FinishPlan, finish
 from drafting.garment import Fate, Garment, Piece, Role, Step, openings
+from drafting.garment.named_marks import V_POINT, name_marks
 from drafting.garment.places import stay_reach
 from drafting.geometry import Path, Point
 from drafting.proof import Severity, prove
@@ -170,8 +171,12 @@ def test_corners_are_marked_on_the_neck(shape: str, step: Step[Any]) -> None:
 
 
 def test_a_v_neck_is_still_cut_on_the_fold() -> None:
-    """Marks lie alike on both sides, so that front and strip mirror onto themselves."""
-    cuts = {cut.name: cut for cut in finish(banded("V"), FinishPlan())}
+    """Marks lie alike on both sides, so that both mirror onto themselves; the strip says what it comes to."""
+    garment = banded("V")
+    cuts = {cut.name: cut for cut in finish(garment, FinishPlan())}
+    point = next(number for number, name in name_marks(garment).items() if name == V_POINT)
+    assert f"mitre to notch {point} V point" in cuts["neck-band"].labels
+    assert not any(words.startswith("mitre") for words in cuts["front"].labels)
     assert cuts["front"].on_fold
     assert cuts["neck-band"].on_fold
 
