@@ -31,6 +31,7 @@ from drafting.record import dataclass
 from drafting.redraw.shapes import (
     ACROSS_BACK_HEIGHT,
     LEAST_SCYE,
+    ROUND_UNDERARM,
     ROUNDS,
     STRAIGHTEST,
     UNDERARM_ABOVE_WAIST,
@@ -42,6 +43,7 @@ from drafting.redraw.shapes import (
     draw_neckline,
     least_scoop,
     place_across,
+    round_underarm,
     slopes_to_run_on,
 )
 from drafting.saying import cm, mm, say
@@ -215,10 +217,10 @@ def draw_half(f: BodiceFrame, face: Face, o: BodiceOptions, underarm: float, sho
         arm = ArmholeFrame(*ends, f.half_back, ACROSS_BACK_HEIGHT, slope, leave)
     else:
         across = place_across(*ends, slope, min(f.half_front, side.x_top - LEAST_SCYE))
-        arm = ArmholeFrame(*ends, across.x, 0.0, slope, leave, full=f.full).at_level(across.y)
+        arm = ArmholeFrame(*ends, across.x, 0.0, slope, leave, full=f.full, rounder=ROUND_UNDERARM).at_level(across.y)
     deepest = deepest_fair(arm, DEEPEST_KNIT)
     least = least_scoop(arm, _back_comes_in(f, shoulder_length), deepest) if back else STRAIGHTEST
-    armhole = draw_armhole(arm, deepest, least) if back else draw_as_framed(arm, deepest)
+    armhole = draw_armhole(round_underarm(arm, least), deepest, least) if back else draw_as_framed(arm, deepest)
     lines = f.necklines((o.front_neck, o.front_drop), (o.back_neck, o.back_depth))
     neckline = draw_neckline(lines[face], slopes_to_run_on(lines, f.slopes)[face])
     dropped = 0.0 if back else f.front_dropped

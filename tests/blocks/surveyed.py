@@ -154,6 +154,12 @@ def _arm_room(armhole: Path) -> float:
     return max(abs(armhole.bounds[0]), abs(armhole.bounds[2])) - min(abs(armhole.bounds[0]), abs(armhole.bounds[2]))
 
 
+def _radius_at_underarm(armhole: Path) -> float:
+    """How gently an armhole bends where it meets the side seam."""
+    low = 0.0 if armhole.start.y < armhole.end.y else armhole.length
+    return 1.0 / max(abs(armhole.curvature(low)), 1e-9)
+
+
 def _arms(garment: Garment, body: Body) -> Iterator[tuple[str, float]]:
     for side in BOTH:
         arm = sum(_line(garment, face, f"armhole-{side}").length for face in FACES)
@@ -164,6 +170,7 @@ def _arms(garment: Garment, body: Body) -> Iterator[tuple[str, float]]:
         yield f"armhole-{side}", arm
         front, back = (_line(garment, face, f"armhole-{side}") for face in FACES)
         yield f"back-longer-{side}", back.length - front.length
+        yield f"underarm-radius-{side}", min(_radius_at_underarm(path) for path in (front, back))
         yield f"arm-room-{side}", _arm_room(front) + _arm_room(back) - body["upper_arm_girth"] / math.pi
         yield f"cap-ease-{side}", caps - arm
         yield f"underarm-{side}", under[0] - under[1]

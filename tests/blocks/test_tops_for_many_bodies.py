@@ -133,6 +133,14 @@ def test_no_armhole_is_narrower_than_the_arm_is_thick() -> None:
     assert not outside(lambda e: all(e.got[f"arm-room-{side}"] >= -1e-6 for side in ("left", "right")))
 
 
+def test_an_armhole_bends_gently_where_it_meets_the_side() -> None:
+    """With a radius of 2 cm or more (from memory), less only for a back far broader than its shoulders; never 1 cm."""
+    radii = sorted(each.got["underarm-radius-left"] for each in drafted())
+    shown("least radius at the underarm", {"least": f"{radii[0]:.1f}", "median": f"{radii[len(radii) // 2]:.1f}"})
+    assert radii[0] > 10.0
+    assert sum(radius < 20.0 for radius in radii) < 0.25 * len(radii)
+
+
 def test_the_back_of_an_armhole_is_as_long_as_its_front_or_longer() -> None:
     """Common practice; shorter only beside a front far narrower than its back, whose shoulder is as steep as may be."""
 

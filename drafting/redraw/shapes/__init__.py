@@ -6,6 +6,7 @@ from drafting.redraw.shapes.armhole import (
     DEEPEST,
     DEEPEST_CUT,
     LEAST_SCYE,
+    ROUND_UNDERARM,
     STRAIGHTEST,
     UNDERARM_ABOVE_WAIST,
     ArmholeCurve,
@@ -16,6 +17,7 @@ from drafting.redraw.shapes.armhole import (
     draw_armhole,
     draw_as_framed,
     least_scoop,
+    round_underarm,
 )
 from drafting.redraw.shapes.curve import Curve, gentle_handle
 from drafting.redraw.shapes.hollow import ROUNDS, place_across
@@ -57,6 +59,7 @@ __all__ = [
     "NECKLINE_RADIUS",
     "NECK_HOLLOW",
     "ROUNDS",
+    "ROUND_UNDERARM",
     "SHAPES",
     "SHORTEST_SHOULDER",
     "STRAIGHTEST",
@@ -81,6 +84,7 @@ __all__ = [
     "neckline_parts",
     "place_across",
     "round_half",
+    "round_underarm",
     "share_lean",
     "share_of_hollow",
     "slopes_to_run_on",

@@ -26,6 +26,12 @@ ACROSS_FRONT_HEIGHT = TradeValue(0.42, "share", "common practice")
 ARMHOLE_RADIUS = TradeValue(11.0, "mm", "derived", "from the allowance of 3/8 in")
 """Of radius at least at an armhole's ends, so that its allowance, which lies inside the turn, has room."""
 
+ROUND_UNDERARM = TradeValue(25.0, "mm", "from memory", "its cut edge, 3/8 in within, still has a radius of 1.5 cm")
+"""Of radius at the underarm, up to which an armhole is drawn rounder there if it keeps its across width, or hardly."""
+
+GIVES_FOR_ROUND = TradeValue(3.0, "mm", "from memory", "of half an across back that has 0 to 2.5 cm of ease")
+"""By which it lies inside its across width at most for that."""
+
 STRAIGHTEST = TradeValue(0.25, "times", "derived", "by drawing the armholes of the 1988 survey")
 """Of the usual scoop at least, for an armhole to be a fair curve: with less it turns too sharply at the underarm."""
 
@@ -55,8 +61,9 @@ class ArmholeFrame:
 
     ``underarm`` on the side seam, ``shoulder`` at the shoulder's end, ``across`` half the width wanted at the share
     ``height`` of the way up from underarm to shoulder; ``slope`` of the shoulder (rad); ``leave`` the direction,
-    square to the side seam, in which the armhole starts; ``radius`` its least at both ends. With ``full`` it is drawn
-    hollow: upright at the across width, or leaning in, ``full`` the share of its handle at the underarm.
+    square to the side seam, in which the armhole starts; ``radius`` its least at both ends, ``rounder`` that at the
+    underarm where it is more. With ``full`` it is drawn hollow: upright at the across width, or leaning in, ``full``
+    the share of its handle at the underarm.
     """
 
     underarm: Point
@@ -67,6 +74,7 @@ class ArmholeFrame:
     leave: Point = LEVEL_IN
     radius: float = ARMHOLE_RADIUS
     full: float | None = None
+    rounder: float = 0.0
 
     @property
     def level(self) -> float:
@@ -90,7 +98,9 @@ def armhole_curve(frame: ArmholeFrame, scoop: float) -> Curve:
     first = frame.underarm + frame.leave * reach
     hold = max(hold, gentle_handle(frame.radius, abs((first - frame.shoulder).cross(arrive))))
     second = frame.shoulder - arrive * hold
-    reach = max(reach, gentle_handle(frame.radius, abs((second - frame.underarm).cross(frame.leave))))
+    reach = max(
+        reach, gentle_handle(max(frame.radius, frame.rounder), abs((second - frame.underarm).cross(frame.leave)))
+    )
     return Curve.leaving(frame.underarm, frame.leave, reach, frame.shoulder, arrive, hold)
 
 
@@ -137,6 +147,20 @@ def draw_armhole(frame: ArmholeFrame, deepest: float = DEEPEST, straightest: flo
     return armhole_curve(frame, scoop)
 
 
+def round_underarm(frame: ArmholeFrame, straightest: float = STRAIGHTEST) -> ArmholeFrame:
+    """Return the frame with as large a radius at the underarm as leaves its armhole hardly inside its across width."""
+
+    def spare(radius: float) -> float:
+        return armhole_spare(replace(frame, rounder=radius), straightest) + GIVES_FOR_ROUND
+
+    if frame.radius >= ROUND_UNDERARM or spare(frame.radius) <= 0.0:
+        return frame
+    if spare(ROUND_UNDERARM) >= 0.0:
+        return replace(frame, rounder=float(ROUND_UNDERARM))
+    radius, _ = root(spare, frame.radius, float(ROUND_UNDERARM), within=TOLERANCE.same_point)
+    return replace(frame, rounder=radius)
+
+
 ArmholeCurve = Curve | HollowCurve
 """An armhole as it is drawn: one cubic, or two that meet at its narrowest place."""
 
@@ -146,4 +170,6 @@ def draw_as_framed(frame: ArmholeFrame, deepest: float = DEEPEST) -> ArmholeCurv
     if frame.full is None or frame.across > frame.underarm.x - TOLERANCE.sewn_length:
         return draw_armhole(frame, deepest)
     across = Point(frame.across, frame.level)
-    return hollow_curve(frame.underarm, frame.leave, across, frame.shoulder, frame.slope, frame.full, frame.radius)
+    return hollow_curve(
+        frame.underarm, frame.leave, across, frame.shoulder, frame.slope, frame.full, max(frame.radius, frame.rounder)
+    )
