@@ -7,6 +7,8 @@ from dataclasses import replace
 
 import pytest
 
+from blocks.band import draft_armhole_bands
+from blocks.band_options import ArmholeBandOptions
 from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
 from drafting.body import Body, Rules
 from drafting.cloth import Fit
@@ -180,3 +182,17 @@ def test_a_bare_armhole_is_cut_in_for_its_underarm_to_be_raised(number: int, rul
     assert not any(
         row.beyond for row in fit_rows(garment, brief) if row.name in ("shoulder_length", "across_back_width")
     )
+
+
+@pytest.mark.parametrize(("width", "severity"), [(8.0, "warning"), (20.0, "error")])
+def test_a_band_on_a_wovens_armhole_is_judged_by_its_edge(width: float, severity: str) -> None:
+    """A woven isn't drafted smaller for it: what it leaves the arm is told, and fails where the arm has no room."""
+    brief = brief_for(mean_person("women"))
+    banded = draft_armhole_bands.apply(bare(brief), brief, ArmholeBandOptions(width=width))
+    bared, row = (
+        next(each for each in fit_rows(garment, brief) if each.name == "armhole_width")
+        for garment in (bare(brief), banded)
+    )
+    assert row.garment == pytest.approx(bared.garment - 2.0 * width)
+    assert row.beyond < 0.0
+    assert row.severity.value == severity

@@ -102,8 +102,9 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
     # A garment of rectangles leaves its armhole no width, and needs none.
     yield row if stretches or shaped else replace(row, least=None, most=None)
     depth = _depth(taken, side, garment, brief)
+    depth = _at_edge(depth, taken, side)
     if stretches:
-        yield _depth_knit(_at_edge(depth, taken, side))
+        yield _depth_knit(depth)
     else:
         yield depth if shaped else replace(depth, least=None, most=None)
     yield _length(taken, side, brief, stretches=stretches, shaped=shaped, cut_in=cut_in)
@@ -257,11 +258,11 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
 
     One that is cut in grows longer by about as much as it is cut in, front and back; its least stays.
     One with hardly more room than to go round it is noted: by its depth it may have no more. A close knit's is shorter
-    by the share that its bust is drawn in. Of a knit's with a band it is the band's free edge that goes round, at rest.
+    by the share that its bust is drawn in. Of one with a band it is the band's free edge that goes round, at rest.
     """
-    scye, length = brief.body["armscye_girth"], taken.edge if stretches else taken.length
+    scye, length = brief.body["armscye_girth"], taken.edge
     room = least_beyond(taken, brief.body)
-    title = "{side} armhole, length of its band" if stretches and taken.band > 0.0 else "{side} armhole, length"
+    title = "{side} armhole, length of its band" if taken.band > 0.0 else "{side} armhole, length"
     mosts = dict(zip(Fit, BARE_MOST if taken.bare else SLEEVED_MOST, strict=True))
     most, longer = KNIT_MOST * scye if stretches else max(mosts[brief.fit], room), max(cut_in, 0.0)
     noted = length > scye + longer + most
@@ -289,18 +290,22 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
 
     An armhole that is narrower than the arm doesn't go round it: in a woven that is an error, and in what is drafted to
     stretch where it is narrower by more than the cloth gives. One that changes cut in is as much wider at
-    most as they mean it to be, and no narrower for one that they fill out. A knit's with a band is as wide as the band
-    leaves it, in front and behind; what of that the cloth must give, it gives.
+    most as they mean it to be, and no narrower for one that they fill out. One with a band is as wide as the band
+    leaves it, in front and behind; what of that a knit must give, it gives.
     """
-    bands = 2.0 * taken.band if stretches else 0.0
+    bands = 2.0 * taken.band
     width, cut_in = taken.width - bands, max(cut_in - bands, min(cut_in, 0.0))
     arm = brief.body["upper_arm_girth"]
     wanted, thick = wanted_width(arm), arm / math.pi
     room = float(BARE_ARM_LEAST) if taken.bare else WOVEN_ARM_ROOM - UNFELT
     least, fails = (thick, thick * GIVES) if stretches else (thick + room, thick)
-    severity = Severity.ERROR if taken.width < fails else Severity.WARNING
+    given = bands if stretches else 0.0
+    left = width + given
+    severity = Severity.ERROR if left < (thick * GIVES if bands else fails) else Severity.WARNING
     title = say("{side} armhole, width within its band" if bands else "{side} armhole, width", side=side)
     remedy: Words | Retake = "leave out the change that makes it narrow, or choose a looser fit"
+    if bands and not stretches:
+        remedy = BAND_TAKES
     most, farthest = _widest_knit(brief, wanted) if stretches else _widest_woven(brief, wanted)
     if width > wanted + cut_in + most:
         severity = Severity.WARNING if width > wanted + cut_in + farthest else Severity.NOTE
@@ -314,12 +319,16 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
         wanted,
         width,
         cut_in,
-        least=least - wanted - cut_in - bands - TOLERANCE.same_point if taken.lies_flat else None,
+        least=least - wanted - cut_in - given - TOLERANCE.same_point if taken.lies_flat else None,
         most=most if taken.lies_flat else None,
         severity=severity,
         remedy=remedy,
         chief=True,
     )
+
+
+BAND_TAKES = "a woven isn't drafted smaller for its bands: cut the armholes in by as much, bind them, or face them"
+"""What to do about a woven's armhole that a band leaves too narrow."""
 
 
 def _widest_woven(brief: Brief, wanted: float) -> tuple[float, float]:

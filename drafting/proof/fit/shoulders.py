@@ -77,9 +77,9 @@ def _slope(garment: Garment, brief: Brief, side: Side, taken: ShoulderTaken) -> 
 
 
 def _length(garment: Garment, brief: Brief, side: Side, length: float) -> FitRow:
-    """How long a shoulder is, to the edge of the band where a knit's armhole has one."""
+    """How long a shoulder is, to the edge of the band where its armhole has one."""
     armhole = take_armhole(garment, side)
-    band = armhole.band if armhole is not None and garment.needs.stretch > 0.0 else 0.0
+    band = armhole.band if armhole is not None else 0.0
     title = "{side} shoulder, from the neck base to its band's edge" if band else _TO_END
     return FitRow(
         "shoulder_length",
