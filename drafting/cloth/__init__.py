@@ -14,7 +14,7 @@ from drafting.cloth.cloth import (
 )
 from drafting.cloth.ease import EaseTable, ease_for, share_drawn_in
 from drafting.cloth.serve import KNIT_NEEDS, ClothNeeds, Refusal, find_refusals
-from drafting.cloth.turned import bias_stretch, stretch_at, turn_cloth
+from drafting.cloth.turned import bias_stretch, lies_crosswise, stretch_at, turn_cloth
 
 __all__ = [
     "KNIT_NEEDS",
@@ -35,6 +35,7 @@ __all__ = [
     "greatest_reduction",
     "hand_passage",
     "home_method",
+    "lies_crosswise",
     "share_drawn_in",
     "short_by",
     "stretch_at",

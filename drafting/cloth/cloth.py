@@ -97,8 +97,7 @@ class Cloth:
     as knits do then. ``length`` is how much there is of it (mm, None: it is bought by the lay), ``flaws`` what of that
     can't be used; ``colour`` what it is drawn in. ``shrink_across``, ``shrink_along``: shares lost in the wash
     (below 0: it grows). ``thickness`` mm. ``stretch_bias`` is the stretch on the true bias, None where it wasn't
-    measured. ``laid_askew``: its figures are those round and along a body in pieces that the maker turned on it, so
-    that no other way of it can lie round. InputError where a figure can't be.
+    measured. InputError where a figure can't be.
     """
 
     name: str = UNNAMED
@@ -120,7 +119,6 @@ class Cloth:
     shrink_along: float = 0.0
     thickness: float = 0.8
     stretch_bias: float | None = None
-    laid_askew: bool = False
 
     def __post_init__(self) -> None:
         if self.kind not in tuple(Kind):
@@ -172,13 +170,13 @@ class Cloth:
 
     @property
     def stretch_round(self) -> float:
-        """How far it stretches round the body (a share): the greater way, unless the maker turns pieces on it."""
-        return self.stretch_across if self.laid_askew else max(self.stretch_across, self.stretch_along)
+        """How far it stretches round the body (a share), where pieces lie upright on it, or as ``turn_cloth`` says."""
+        return self.stretch_across
 
     @property
     def stretch_other(self) -> float:
         """How far it stretches along the body (a share), where ``stretch_round`` lies round it."""
-        return self.stretch_along if self.laid_askew else min(self.stretch_across, self.stretch_along)
+        return self.stretch_along
 
     @property
     def working_stretch(self) -> float:

@@ -60,18 +60,22 @@ KNIT_NEEDS: Final = ClothNeeds(Kind.KNIT, LEAST_KNIT_STRETCH, recovery=GOOD_RECO
 def find_refusals(cloth: Cloth, needs: ClothNeeds) -> tuple[Refusal, ...]:
     """Return why the cloth can't serve a design that needs this; empty when it can.
 
-    Round the body counts the direction that stretches more, since pieces are turned to put it there.
+    ``cloth`` is as it lies round the body.
     """
     stretch = cloth.stretch_round
     found: list[Refusal] = []
     if needs.kind is not None and cloth.kind is not needs.kind:
         found.append(_wrong_kind(cloth, needs.kind, stretch, needs.stretch))
     if stretch < needs.stretch:
-        says = f"the cloth stretches {show_share(stretch)}; this design needs at least {show_share(needs.stretch)}"
-        remedy = "choose a cloth that stretches more, or a design with more ease"
+        needed, along = show_share(needs.stretch), show_share(cloth.stretch_other)
+        says = f"round the body the cloth stretches {show_share(stretch)}; this design needs at least {needed}"
+        turned = f"turn its pieces under [grain]: the other way it stretches {along}"
+        usual = "choose a cloth that stretches more, or a design with more ease"
+        remedy = turned if cloth.stretch_other >= needs.stretch else usual
         found.append(Refusal("stretch_across", stretch, needs.stretch, says, remedy))
     if stretch > needs.most_stretch:
-        says = f"the cloth stretches {show_share(stretch)}; this design takes at most {show_share(needs.most_stretch)}"
+        most = show_share(needs.most_stretch)
+        says = f"round the body the cloth stretches {show_share(stretch)}; this design takes at most {most}"
         found.append(Refusal("stretch_across", stretch, needs.most_stretch, says, "choose a steadier cloth"))
     other = cloth.stretch_other
     if other < needs.stretch_along:

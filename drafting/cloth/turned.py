@@ -6,6 +6,7 @@ import math
 from dataclasses import replace
 
 from drafting.cloth.cloth import Cloth, Kind
+from drafting.cloth.serve import LEAST_KNIT_STRETCH
 from drafting.trade import TradeValue
 
 WOVEN_BIAS = TradeValue(0.12, "share", "from memory", "plain weaves give by shear where they hardly stretch straight")
@@ -37,6 +38,15 @@ def stretch_at(cloth: Cloth, angle: float) -> float:
     return max(0.0, cloth.stretch_across * c * c + between * s * c + cloth.stretch_along * s * s)
 
 
+def lies_crosswise(cloth: Cloth) -> bool:
+    """Tell whether pieces lie crosswise on a knit unless a ticket says otherwise, so that it stretches round the body.
+
+    One that stretches too little across for a knit design, and enough along (common practice: the greater stretch goes
+    round the body).
+    """
+    return cloth.kind is Kind.KNIT and cloth.stretch_across < LEAST_KNIT_STRETCH <= cloth.stretch_along
+
+
 def turn_cloth(cloth: Cloth, *angles: float) -> Cloth:
     """Return the cloth as a wearer meets it round the body in pieces whose grain stands at these angles (rad).
 
@@ -47,4 +57,4 @@ def turn_cloth(cloth: Cloth, *angles: float) -> Cloth:
         return cloth
     across = math.fsum(stretch_at(cloth, angle) for angle in angles) / len(angles)
     along = math.fsum(stretch_at(cloth, angle + math.pi / 2.0) for angle in angles) / len(angles)
-    return replace(cloth, stretch_across=across, stretch_along=along, stretch_bias=None, laid_askew=True)
+    return replace(cloth, stretch_across=across, stretch_along=along, stretch_bias=None)

@@ -44,7 +44,7 @@ class FinishPlan:
     hems are turned; ``on_fold`` prints a piece that mirrors onto itself as a half, laid on a fold of the cloth;
     ``mark`` is the draft's mark, printed on every piece; ``unit`` is the unit that labels are written in;
     ``hem_shortage`` is how much shorter than its place (a share) the raw edge of a hem may be;
-    ``still`` names the cloths that stretch too little for the way of their greatest stretch to be shown.
+    ``still`` names the cloths that stretch too little for the way of their greatest stretch to be shown, or more along.
     InputError if a length is negative, not finite or deeper than 200 mm.
     """
 

@@ -13,7 +13,7 @@ from types import MappingProxyType
 
 from drafting.errors import DraftingError, close_matches
 from drafting.garment.features import Gathers, Zone
-from drafting.garment.model import Garment, Piece, Role
+from drafting.garment.model import MAIN_CLOTH, Garment, Piece, Role
 from drafting.garment.seam import Run, Use
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
@@ -181,3 +181,8 @@ def stay_reach(zone: Zone, allowance: float) -> tuple[float, float]:
         return 0.0, min(zone.width, allowance)
     inside = min(OVER_STITCHING, zone.width)
     return inside, min(zone.width - inside, allowance)
+
+
+def find_worn(garment: Garment) -> Iterator[Piece]:
+    """Yield the pieces that are worn round the body, of the main cloth."""
+    return (piece for piece in garment.pieces if piece.face is not Face.NONE and piece.cloth == MAIN_CLOTH)

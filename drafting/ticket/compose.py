@@ -187,7 +187,9 @@ STILL_WOVEN = TradeValue(0.10, "share", "from memory")
 
 
 def _is_still(cloth: Cloth) -> bool:
-    return cloth.kind is Kind.WOVEN and cloth.stretch_round < STILL_WOVEN
+    if cloth.kind is Kind.KNIT:
+        return cloth.stretch_along > cloth.stretch_across
+    return cloth.stretch_round < STILL_WOVEN
 
 
 def _find_kinds(tree: Tree, steps: Iterable[Planned], catalogue: Catalogue) -> tuple[SeamKind, ...]:

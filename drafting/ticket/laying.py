@@ -6,11 +6,12 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
-from drafting.cloth import turn_cloth
+from drafting.cloth import lies_crosswise, turn_cloth
 from drafting.errors import InputError, Problem, close_matches
 from drafting.garment import Brief, Garment, Piece
 from drafting.garment.deeds import TURNED_IN
 from drafting.garment.laying import Laying
+from drafting.garment.places import find_worn
 from drafting.geometry import Point
 from drafting.saying import Words
 from drafting.sides import Side, sideless
@@ -22,15 +23,24 @@ from drafting.ticket.job import Job, Planned
 def draft_as_laid(planned: Planned, garment: Garment, job: Job, brief: Brief, options: object) -> Garment:
     """Take a step; a block whose pieces the ticket turns is drafted again for how the cloth stretches so."""
     blocks = (planned.label, planned.step.name) if planned.is_block else ()
-    made = _note_grain(planned.step.apply(garment, brief, options), garment, job.grain, blocks)
-    if not blocks or not job.grain:
+    asked = (*job.grain, *_turn_by_stretch(brief, blocks))
+    if not blocks:
+        brief = _brief_as_laid(brief, [each.laid.angle if each.laid else 0.0 for each in find_worn(garment)])
+    made = _note_grain(planned.step.apply(garment, brief, options), garment, asked, blocks)
+    if not blocks or not asked:
         return made
     new = (piece for piece in made.pieces if not garment.has_piece(piece.name))
     angles = [piece.laid.angle if piece.laid else 0.0 for piece in new]
     if not any(angles):
         return made
     made = planned.step.apply(garment, _brief_as_laid(brief, angles), options)
-    return _note_grain(made, garment, job.grain, blocks)
+    return _note_grain(made, garment, asked, blocks)
+
+
+def _turn_by_stretch(brief: Brief, blocks: Sequence[str]) -> tuple[GrainAsked, ...]:
+    """How a block lies that the ticket doesn't name: crosswise on a knit that stretches along alone."""
+    crosswise = Laying(TURNS["crosswise"])
+    return tuple(GrainAsked(name, crosswise, "") for name in blocks if lies_crosswise(brief.own_cloth))
 
 
 def _note_grain(garment: Garment, before: Garment, asked: Sequence[GrainAsked], blocks: Sequence[str]) -> Garment:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import pytest
@@ -15,7 +16,9 @@ from drafting.cloth import (
     greatest_reduction,
     hand_passage,
     home_method,
+    lies_crosswise,
     short_by,
+    turn_cloth,
 )
 from drafting.errors import InputError
 
@@ -62,10 +65,16 @@ def test_a_knit_with_stretch_and_recovery_serves():
         assert find_refusals(Cloth(stretch_across=stretch), KNIT_NEEDS) == ()
 
 
-def test_a_cloth_that_stretches_along_serves_when_turned():
-    """The greater stretch goes round the body whichever way the piece must be turned."""
+def test_a_cloth_is_judged_as_it_lies_round_the_body():
+    """One that stretches along alone serves turned, and no other way; it is turned by itself."""
     cloth = Cloth(stretch_across=0.05, stretch_along=0.4)
-    assert find_refusals(cloth, KNIT_NEEDS) == ()
+    (refused,) = find_refusals(cloth, KNIT_NEEDS)
+    assert refused.value == 0.05
+    assert "[grain]" in refused.remedy
+    assert find_refusals(turn_cloth(cloth, math.pi / 2.0), KNIT_NEEDS) == ()
+    assert lies_crosswise(cloth)
+    assert not lies_crosswise(Cloth(stretch_across=0.25, stretch_along=0.4))
+    assert not lies_crosswise(Cloth(kind=Kind.WOVEN, stretch_across=0.0, stretch_along=0.25))
 
 
 @pytest.mark.parametrize(

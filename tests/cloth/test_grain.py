@@ -16,12 +16,13 @@ from drafting.errors import InputError
 from drafting.finishing import finish
 from drafting.finishing.allowance import hem_depths
 from drafting.flat import FlatKind, draw_flat
-from drafting.garment import Garment, Role
+from drafting.garment import Face, Garment, Role
 from drafting.garment.laying import way_of_stripes
 from drafting.job import draft_job
 from drafting.lay import place_stripes, plan_lays
 from drafting.lay.words import describe_spreads
 from drafting.proof import Severity, prove
+from drafting.saying import render
 from drafting.ticket import Job
 from drafting.work.order import make_up
 from drafting.work.sewing import steps_of_work
@@ -243,3 +244,20 @@ def test_a_hem_near_the_bias_is_told_by_how_much_it_gives_and_drops() -> None:
     assert "hang" not in knit
     assert "near the bias" not in told('front = "crosswise"', "sheath-dress", "front")
     assert "near the bias" in told('front = "30 deg"', "basic-tee", "front")
+
+
+def test_a_knit_that_stretches_along_alone_is_cut_crosswise() -> None:
+    """By itself, bands too: the garment is that of the cloth that stretches as much across; laid upright it fails."""
+    along = PLAIN.replace('"30 %"', '"4 %"', 1).replace('"15 %"', '"30 %"', 1)
+    across = PLAIN.replace('"15 %"', '"4 %"', 1)
+    made, usual = (draft_job(job("", wearer=wearer)) for wearer in (along, across))
+    assert corners(made) == pytest.approx(corners(usual))
+    assert all(abs(piece.grain.y) < 1e-9 for piece in made.pieces if piece.face is not Face.NONE)
+    asked = job("", wearer=along)
+    proof = prove(made, asked.brief, finish(made, asked.finish))
+    assert proof.passed
+    assert any("its pieces lie crosswise" in render(each.sentence, "cm") for each in proof.findings)
+    upright = job('body = "upright"', wearer=along)
+    laid = draft_job(upright)
+    failed = prove(laid, upright.brief, finish(laid, upright.finish)).of(Severity.ERROR)
+    assert any(each.code == "cloth.stretch_across" for each in failed)

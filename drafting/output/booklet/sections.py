@@ -6,7 +6,7 @@ from collections.abc import Iterator, Sequence
 from itertools import groupby
 from typing import Final
 
-from drafting.cloth import Cloth, Kind
+from drafting.cloth import Cloth, Kind, lies_crosswise
 from drafting.finishing import CutPiece
 from drafting.finishing.labels import name_cloth
 from drafting.garment import Brief, Garment
@@ -142,9 +142,10 @@ def tell_stretch(brief: Brief, cut: set[str], unit: Unit) -> Iterator[BookletSec
     if not cloths:
         return
     held = [_fold_length(cloth, unit) for cloth in cloths]
-    ends = [long * (1.0 + cloth.stretch_across) for cloth, long in zip(cloths, held, strict=True)]
+    ends = [long * (1.0 + _find_stretch(cloth)) for cloth, long in zip(cloths, held, strict=True)]
     must = [
-        f"{_show_width(long, unit)} of {_name(cloth)} must stretch to {show_length(end, unit)} at least."
+        f"{_show_width(long, unit)} of {_name(cloth)}{', folded along its length,' * lies_crosswise(cloth)} must "
+        f"stretch to {show_length(end, unit)} at least."
         for cloth, long, end in zip(cloths, held, ends, strict=True)
     ]
     words = (
@@ -164,12 +165,17 @@ def tell_stretch(brief: Brief, cut: set[str], unit: Unit) -> Iterator[BookletSec
 
 
 def _is_tested(cloth: Cloth) -> bool:
-    return cloth.kind is Kind.KNIT and cloth.stretch_across >= TOLD_APART
+    return cloth.kind is Kind.KNIT and _find_stretch(cloth) >= TOLD_APART
+
+
+def _find_stretch(cloth: Cloth) -> float:
+    """How far it stretches the way that lies round the body."""
+    return cloth.stretch_along if lies_crosswise(cloth) else cloth.stretch_across
 
 
 def _fold_length(cloth: Cloth, unit: Unit) -> float:
     whole = HELD_FOLD[unit]
-    return whole if whole * (1.0 + cloth.stretch_across) <= LONGEST_BAR else whole / 2.0
+    return whole if whole * (1.0 + _find_stretch(cloth)) <= LONGEST_BAR else whole / 2.0
 
 
 def _name(cloth: Cloth) -> str:

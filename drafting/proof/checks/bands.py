@@ -13,6 +13,7 @@ from drafting.cloth import BandRule, Cloth, band_length
 from drafting.cloth.band import BandKind
 from drafting.errors import DraftingError
 from drafting.garment import Brief, Garment, Piece, Role, Run, Seam, Use
+from drafting.garment.laying import cloth_as_laid
 from drafting.garment.places import gathered_length
 from drafting.geometry import turn
 from drafting.proof.finding import Finding, Severity
@@ -55,7 +56,7 @@ def _measure_sewn(garment: Garment, brief: Brief, edge: Run, band: Run) -> _Sewn
     piece = garment.piece(band[0].piece)
     length = garment.run_length(band)
     width = _height(piece, band) or piece.outline.area / length
-    cloth = brief.cloth_named(piece.cloth)
+    cloth = cloth_as_laid(brief.cloth_named(piece.cloth), (piece,))
     return _Sewn(
         garment.run_length(edge) - gathered_length(garment, edge), length, _turning(garment, edge), width, cloth
     )

@@ -6,10 +6,10 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import TYPE_CHECKING
 
 from drafting.cloth import Cloth
-from drafting.garment import Brief, Closure, Face, Garment, Level, Piece, Seam, hanging_pieces
+from drafting.garment import Brief, Closure, Garment, Level, Piece, Seam, hanging_pieces
 from drafting.garment.closure import buttonholes
 from drafting.garment.laying import cloth_as_laid
-from drafting.garment.model import MAIN_CLOTH
+from drafting.garment.places import find_worn
 from drafting.mending import situation
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Name, Saying, list_sayings, say, tape
@@ -27,13 +27,8 @@ LEAST_STAND = TradeValue(6.0, "mm", "common practice", "1/4 in")
 
 
 def stretch_of(cloth: Cloth, *pieces: Piece) -> float:
-    """Return how far a cloth stretches round the body in these pieces: as they are laid, or else the greater way."""
+    """Return how far a cloth stretches round the body in these pieces, as they are laid."""
     return cloth_as_laid(cloth, pieces).stretch_round
-
-
-def find_worn(garment: Garment) -> Iterator[Piece]:
-    """Yield the pieces that are worn round the body, of the main cloth."""
-    return (piece for piece in garment.pieces if piece.face is not Face.NONE and piece.cloth == MAIN_CLOTH)
 
 
 def closures(garment: Garment) -> tuple[Seam, ...]:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
 
-from drafting.cloth import Cloth, Kind, Refusal, Stripe, find_refusals
+from drafting.cloth import Cloth, Kind, Refusal, Stripe, find_refusals, lies_crosswise
 from drafting.cloth.cloth import UNFELT_STRETCH
 from drafting.finishing.growth import cloth_as_cut, grown_apart
 from drafting.garment import Brief, Face, Garment, Piece, Role
@@ -115,6 +115,10 @@ def _notes(name: str, cloth: Cloth, garment: Garment, cloths: Mapping[str, Cloth
     alike = all(grown_apart(each.growth, cloth.growth) <= GROWN_APART for each in over)
     yield from _tell_cut_again(name, garment, alike)
     yield from note_wash(place, cloth_as_cut(name, cloth), CUTTING)
+    if lies_crosswise(cloth) and any(piece.laid and not _is_askew(piece) and piece.laid.angle for piece in pieces):
+        along, across = show_share(cloth.stretch_along), show_share(cloth.stretch_across)
+        words = f"{cloth.name} stretches {along} along it and {across} across: its pieces lie crosswise"
+        yield Finding(CUTTING, Severity.NOTE, place, None, None, words, "", "")
     if cloth.kind is Kind.WOVEN and any(piece.laid and _is_askew(piece) for piece in garment.pieces):
         words = "on the bias it drops: let the garment hang for a day, then level its hem"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")

@@ -1,9 +1,9 @@
 """Openings: what must pass through each, at the stretch there is: the head, the hands, the bust and the hips.
 
 An opening reaches its relaxed length x (1 + stretch). Every edge round it has to pass: the seam at which it is
-finished, layer by layer, and the outer edge of its band, each with the stretch of its own cloth. Pieces are turned so
-that the direction that stretches more goes round, so the greater stretch of the cloth counts. What is taped, or sewn to
-what is, stays as long as it is.
+finished, layer by layer, and the outer edge of its band, each with the stretch of its own cloth. What
+counts is the stretch round the body of the cloth as the piece lies on it. What is taped, or sewn to what is, stays as
+long as it is.
 """
 
 from __future__ import annotations

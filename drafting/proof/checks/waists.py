@@ -11,8 +11,9 @@ from collections.abc import Iterable, Iterator
 
 from drafting.cloth import Kind
 from drafting.garment import Brief, Garment, Role, Seam
+from drafting.garment.places import find_worn
 from drafting.mending import Situation, situation
-from drafting.proof.checks.closures import find_worn, opens_waist, quote_places, stretch_of, waist_levels
+from drafting.proof.checks.closures import opens_waist, quote_places, stretch_of, waist_levels
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import OpeningRow
 from drafting.saying import Words, about, say, show_share, tape

@@ -6,6 +6,8 @@ from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import replace
 
 from drafting.garment import Brief, Garment
+from drafting.garment.laying import cloth_as_laid
+from drafting.garment.places import find_worn
 from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.closures import closure_rows
 from drafting.proof.fit.dart_mouths import mouth_rows
@@ -60,8 +62,9 @@ OWN = (
 
 
 def fit_rows(garment: Garment, brief: Brief) -> tuple[FitRow, ...]:
-    """Return the engine's own rows of a garment."""
-    return tuple(replace(row, about=about) for about, take in OWN for row in take(garment, brief))
+    """Return the engine's own rows of a garment; its cloth is judged as it lies round the body."""
+    worn = replace(brief, cloth=cloth_as_laid(brief.cloth, find_worn(garment)))
+    return tuple(replace(row, about=about) for about, take in OWN for row in take(garment, worn))
 
 
 def by_heading(rows: Sequence[FitRow]) -> tuple[FitRow, ...]:
