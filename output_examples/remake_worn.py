@@ -16,12 +16,14 @@ from drafting.ticket import find_catalogue, read_job
 from drafting.worn import dress_body
 from drafting.worn.form import make_form
 from drafting.worn.picture import write_png
-from drafting.worn.scenes import paint_looks
+from drafting.worn.scenes import Draped, paint_beside, paint_looks
 from drafting.worn.soundness import find_voids
 
 SMALL, SMALLER = 340, 280
 """Dots to a metre of height; of what is striped fewer, for it packs less well."""
 STRIPE = 'stripe = { repeat = "3 cm", direction = "across" }\n'
+BOTH = ("mezzo.toml", "mezzo-full-bust.toml")
+"""One wearer's tickets in the folder of these pictures, before a change of fit and after it."""
 STRIPED = ("diagonal-overlay-top", "diagonal-overlay-tank")
 
 
@@ -39,6 +41,28 @@ def list_tickets() -> Iterator[tuple[str, str]]:
         yield f"{design}-striped-mirrored", text + '[[changes]]\nchange = "mirror"\n'
 
 
+def drape(ticket: Path) -> tuple[Draped, str]:
+    """Drape the garment of a ticket; with what voids it, nothing if nothing does."""
+    job = read_job(ticket, find_catalogue())
+    garment = draft_job(job)
+    cloths = {MAIN_CLOTH: job.brief.cloth, **job.brief.cloths}
+    worn = dress_body(garment, job.brief.body, cloths)
+    striped = place_stripes(garment, finish_job(job, garment)[0], job.brief) if job.brief.cloth.stripe else {}
+    return Draped(worn, cloths, striped), "; ".join(str(words) for words in find_voids(worn))
+
+
+def show_both() -> bool:
+    """Keep one picture of a garment before a change and after it; tell whether a drape is void."""
+    drapes = {}
+    for name, ticket in zip(("before", "after"), BOTH, strict=True):
+        drapes[name], void = drape(HERE / "worn" / ticket)
+        if void:
+            print(f"{ticket}: void, {void}", flush=True)
+            return True
+    (HERE / "worn" / "before-and-after.png").write_bytes(write_png(paint_beside(drapes, SMALL)))
+    return False
+
+
 def main(names: list[str]) -> int:
     """Drape each garment and keep its four views; status 1 if a drape is void."""
     (HERE / "worn").mkdir(exist_ok=True)
@@ -49,17 +73,16 @@ def main(names: list[str]) -> int:
                 continue
             ticket = Path(folder) / f"{name}.toml"
             ticket.write_text(text, encoding="utf-8")
-            job = read_job(ticket, find_catalogue())
-            garment = draft_job(job)
-            cloths = {MAIN_CLOTH: job.brief.cloth, **job.brief.cloths}
-            worn = dress_body(garment, job.brief.body, cloths)
-            if find_voids(worn):
-                print(f"{name}: void", flush=True)
+            draped, told = drape(ticket)
+            if told:
+                print(f"{name}: void, {told}", flush=True)
                 void = True
                 continue
-            striped = place_stripes(garment, finish_job(job, garment)[0], job.brief) if job.brief.cloth.stripe else {}
+            worn, cloths, striped = draped.worn, draped.cloths, draped.striped
             dots = paint_looks(worn, make_form(worn), cloths, striped, SMALLER if striped else SMALL)
             (HERE / "worn" / f"{name}.png").write_bytes(write_png(dots))
+    if not names or "before-and-after" in names:
+        void |= show_both()
     return 1 if void else 0
 
 

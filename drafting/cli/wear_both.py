@@ -12,7 +12,10 @@ from drafting.cli.work import WEAR, find_stripes, run_ticket
 from drafting.text import printable
 
 if TYPE_CHECKING:
+    from collections.abc import Iterator, Sequence
+
     from drafting.job import Result
+    from drafting.worn.figures import WornFigures
     from drafting.worn.scenes import Draped
 
 
@@ -25,7 +28,6 @@ def wear_both(before: Path, after: Path, folders: tuple[Path, ...], folder: Path
     from drafting.folder import write_files
     from drafting.saying import render
     from drafting.seal import seal_file
-    from drafting.worn.answers import answer_folds
     from drafting.worn.comparing import HEAD_OF_BOTH, compare_rows, tell_changes
     from drafting.worn.figures import take_figures
     from drafting.worn.picture import write_png
@@ -48,14 +50,24 @@ def wear_both(before: Path, after: Path, folders: tuple[Path, ...], folder: Path
             print_table(list(compare_rows(then, now, job.unit)), head=HEAD_OF_BOTH)
         told = [f"The drape {name} is void: {words}. Nothing is concluded." for name, words in voids]
         if not voids:
-            for name, result, figures in zip(names, results, (then, now), strict=True):
-                told += [f"{name.capitalize()}: {render(words, job.unit)}"
-                         for words in answer_folds(figures, folds_of(result))]  # fmt: skip
-            told += [render(words, job.unit) for words in tell_changes(then, now)]
+            told = [*_tell_answers(results, (then, now)), *(render(w, job.unit) for w in tell_changes(then, now))]
         for sentence in told:
             print_lines(wrap_text(sentence, "", ""))
         print_lines(f"The picture is {printable(str(folder / BOTH))}.")
     return NOT_PROVEN if voids else MADE
+
+
+def _tell_answers(results: Sequence[Result], figures: Sequence[WornFigures]) -> Iterator[str]:
+    """Yield what a fitter sees of each, and where the change was its answer, that nothing is seen any more."""
+    from drafting.saying import render
+    from drafting.worn.answers import answer_folds
+
+    before, after = ([render(words, result.job.unit) for words in answer_folds(each, folds_of(result))]
+                     for result, each in zip(results, figures, strict=True))  # fmt: skip
+    yield from (f"Before: {words}" for words in before)
+    yield from (f"After: {words}" for words in after)
+    if before and not after:
+        yield "After: nothing of that shows any more."
 
 
 def _drape_one(result: Result, name: str) -> Draped:

@@ -6,8 +6,11 @@ from collections.abc import Iterator, Sequence
 
 from drafting.proof.words.fitting_folds import Fold
 from drafting.saying import Words, say, show_share
+from drafting.trade import TradeValue
 from drafting.worn.figures import MEAN_OFF, WELL_BEYOND, WornFigures
 
+DRAWN = TradeValue(0.5, "share", "from memory")
+"""Of the stretch that its cloth has, and more, a knit gives where it is drawn into folds."""
 _FULLER = "Bust", "toile-bust-fuller"
 """A row of the fitting sheet: where it looks, and the situation that a change mends."""
 
@@ -15,7 +18,7 @@ _FULLER = "Bust", "toile-bust-fuller"
 def answer_folds(figures: WornFigures, folds: Sequence[Fold]) -> Iterator[Words]:
     """Yield what a sound drape shows of the folds that its garment's fitting sheet looks for, and what answers each.
 
-    Only what is well beyond what the figures may be off by.
+    Only what is well beyond what the figures may be off by, and where the cloth is drawn hard.
     """
     for (where, situation), shown in _show_folds(figures):
         for fold in folds:
@@ -31,7 +34,8 @@ def _show_folds(figures: WornFigures) -> Iterator[tuple[tuple[str, str], Words]]
     """Yield the rows of the fitting sheet that figures speak for, with these figures."""
     for level in figures.levels:
         more = level.highest - max(level.mean, 0.0)
-        if level.name == "bust" and more > WELL_BEYOND * MEAN_OFF:
+        drawn = level.highest - MEAN_OFF > DRAWN * level.has
+        if level.name == "bust" and drawn and more > WELL_BEYOND * MEAN_OFF:
             yield _FULLER, say(
                 "where the cloth is stretched most it is by {most}, and by {mean} on average round that level",
                 most=show_share(level.highest), mean=show_share(max(level.mean, 0.0)),

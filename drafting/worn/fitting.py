@@ -69,6 +69,8 @@ _NARROWEST: Final = 0.96
 """A level is drawn in or let out by no more than to this share; what is left is told."""
 _HABIT: Final = 6.0
 """mm for a parameter's whole range: what keeps those that no measurement asks for near their middle."""
+_UNASKED: Final = {"stomach-tone-incr": 20.0, "torso-scale-depth-incr": 20.0}
+"""mm for the same of what no measurement asks for at all: a belly that only helps a girth is nobody's."""
 _STRETCHED: Final = 1.5
 """A parameter of a place may go this far beyond the range it was made for."""
 
@@ -160,6 +162,7 @@ class _MeshFit:
         most = [0.98] * len(MACROS) + [_STRETCHED] * len(LOCAL)
         self.bounds = (np.array(least), np.array(most))
         self.whole = np.zeros_like(shape.base)
+        self.habits = np.array([_UNASKED.get(name, _HABIT) for name in self.names])
 
     def name(self, values: Floats) -> Mapping[str, float]:
         named = dict(zip(self.names, values.tolist(), strict=True))
@@ -174,7 +177,7 @@ class _MeshFit:
         seat = float(points[SEAT, 1])
         thighs = [take_girth(points, self.whole_tape.trunk, seat - below) for below in THIGHS]
         fuller = np.maximum(np.array(thighs) - self.body["hip_girth"], 0.0)
-        return np.concatenate([off, _FULLER * fuller, _HABIT * (values - self.start)])
+        return np.concatenate([off, _FULLER * fuller, self.habits * (values - self.start)])
 
 
 def _joint_vertices(shape: BodyShape) -> tuple[Any, Any]:

@@ -21,7 +21,7 @@ from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, Wo
 from drafting.worn.pressing import PRESS_OFF, PRESSED_AS_HARD
 from drafting.worn.soundness import find_voids
 
-WAY: Final = 7
+WAY: Final = 8
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
 
@@ -70,7 +70,8 @@ def _tell_lengths(figures: WornFigures) -> Iterator[Words]:
     if figures.folded > WELL_BEYOND * LIES_OFF:
         yield say(
             "Between bust and hip {length} of the cloth's length is folded up: it catches at the hip, or the body is "
-            "shorter there than it is drafted for.",
+            "shorter there than it is drafted for. The form's back is hollow; above a flatter one it is a quarter "
+            "less.",
             length=mm(figures.folded),
         )
     yield from _tell_pressure(figures)
