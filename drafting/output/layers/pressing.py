@@ -12,7 +12,7 @@ from types import MappingProxyType
 
 import numpy as np
 
-from drafting.garment import Face, Use
+from drafting.garment import Face, Piece, Role, Use
 from drafting.garment.deeds import Handling
 from drafting.garment.places import stay_reach
 from drafting.output.layers.ply import RAW, VENT_JUTS, PliesDrawn, is_vent
@@ -68,16 +68,26 @@ def _lay_stands(drawn: PliesDrawn) -> Iterator[ClothLayer]:
     """The edges of a seam below a buttoned opening, one cloth with the stands above, which lie back with them."""
     lapped = {use: seam for seam in drawn.garment.seams if seam.kind.lapped for use in seam.plies[0]}
     wide = {(use.piece, use.line): seam.allowance or RAW for use, seam in lapped.items()}
-    for use, laid in ((use, ply.laid) for ply in drawn.plies for use in ply.run):
-        piece = drawn.garment.piece(use.piece)
-        for beyond, against in ((piece.after(use.line), False), (piece.before(use.line), True)):
-            if (piece.name, beyond.name) in wide:
-                runs = Use(piece.name, use.line, against), Use(piece.name, beyond.name, against)
-                below, above = courses_of(drawn.garment, runs, laid)
-                down = below[0] - below[1]
-                below = np.concatenate([[below[0] + down / np.hypot(*down) * RAW], below])  # its lower edge is raw
-                way = (-1.0 if laid[piece.name].flips else 1.0) * (-1.0 if against else 1.0)
-                yield ClothLayer(_join_stand(below, above, way, wide[piece.name, beyond.name]), "", strip=True)
+    for ply in drawn.plies:
+        for use, against in ((use, against) for use in ply.run for against in (False, True)):
+            beyond = _find_over_darts(drawn.garment.piece(use.piece), use.line, against)
+            if (use.piece, beyond) in wide:
+                runs = Use(use.piece, use.line, against), Use(use.piece, beyond, against)
+                below, above = courses_of(drawn.garment, runs, ply.laid)
+                if use == ply.run[0 if use.against is against else -1]:  # its other end is raw
+                    down = below[0] - below[1]
+                    below = np.concatenate([[below[0] + down / np.hypot(*down) * RAW], below])
+                way = (-1.0 if ply.laid[use.piece].flips else 1.0) * (-1.0 if against else 1.0)
+                yield ClothLayer(_join_stand(below, above, way, wide[use.piece, beyond]), "", strip=True)
+
+
+def _find_over_darts(piece: Piece, name: str, against: bool) -> str:
+    """The line that follows on another of a piece's ring, or comes before it, darts between them shut."""
+    go_on = piece.before if against else piece.after
+    line = go_on(name)
+    while line.role is Role.DART:
+        line = go_on(line.name)
+    return line.name
 
 
 def _join_stand(below: Points, above: Points, way: float, wide: float) -> Points:
@@ -95,10 +105,6 @@ def _lay_edges(drawn: PliesDrawn, handling: Handling) -> Iterator[ClothLayer]:
     back = inward if drawn.garment.line(base.run[0]).face is Face.BACK else -inward
     if handling is Handling.PRESSED_OPEN:
         yield from _lay_vents(drawn)
-        stands = tuple(_lay_stands(drawn))
-        if stands:
-            yield from stands
-            return
     for course in drawn.run_courses():
         if handling is Handling.PRESSED_OPEN:
             for way in (1.0, -1.0):
@@ -106,3 +112,5 @@ def _lay_edges(drawn: PliesDrawn, handling: Handling) -> Iterator[ClothLayer]:
         else:
             yield ClothLayer(ribbon_along(course, back * (RAW + BENEATH)), "", strip=True)
             yield ClothLayer(ribbon_along(course, back * RAW), "", wrong=True, strip=True)
+    if handling is Handling.PRESSED_OPEN:
+        yield from _lay_stands(drawn)
