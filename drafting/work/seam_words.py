@@ -113,8 +113,24 @@ def _tell_side_and_facing(told: Telling, group: Group) -> Told:
 def _sew_through(told: Telling, seam: Seam, on: str) -> str:
     """From the lower end, or from where a vent ends, up to the armhole and on."""
     vent = "the notch where the edges part, the stitching secured there,"
-    start = vent if _is_open_beyond(told, seam) else "the lower end"
+    opening = "the notch where the opening ends, the stitching secured there,"
+    beside = opening if _starts_at_opening(told, seam) else "the lower end"
+    start = vent if _is_open_beyond(told, seam) else beside
     return f"Sew in one go, from {start} up to the armhole and on {on}{tell_ease(told, seam)}."
+
+
+def _starts_at_opening(told: Telling, seam: Seam) -> bool:
+    """Whether a seam begins where an opening ends: a closure goes on beyond one of its ends, over darts."""
+    closing = {(use.piece, use.line) for one in told.garment.seams if one.kind.closes for use in one.uses()}
+    for end in _list_ends(seam):
+        piece = told.garment.piece(end.piece)
+        go_on = piece.before if end.against else piece.after
+        line = go_on(end.line)
+        while line.role is Role.DART:
+            line = go_on(line.name)
+        if (piece.name, line.name) in closing:
+            return True
+    return False
 
 
 _STOP_AT_NOTCH = "Stop at the notch where the edges part, and secure the stitching there."
@@ -123,9 +139,13 @@ _STOP_AT_NOTCH = "Stop at the notch where the edges part, and secure the stitchi
 
 def _is_open_beyond(told: Telling, seam: Seam) -> bool:
     """Whether a seam ends on an edge that runs on unsewn, at a vent."""
+    return any(_is_hemmed(told.garment, end) and runs_on(told.garment, end) for end in _list_ends(seam))
+
+
+def _list_ends(seam: Seam) -> tuple[Use, ...]:
+    """The uses at both ends of a seam's plies, each in the direction that leads out of it there."""
     first, last = seam.sections[0].plies, seam.sections[-1].plies
-    ends = (*(run[0].reversed for run in first if run), *(run[-1] for run in last if run))
-    return any(_is_hemmed(told.garment, end) and runs_on(told.garment, end) for end in ends)
+    return (*(run[0].reversed for run in first if run), *(run[-1] for run in last if run))
 
 
 def _is_hemmed(garment: Garment, end: Use) -> bool:

@@ -147,7 +147,7 @@ def test_only_an_edge_that_drops_is_levelled_anew() -> None:
     """The sleeves' hem keeps the paper's fold line; a hook's step names the pieces at the neck alone."""
     hem = told_of("half-circle-dress", "Hem of the lower edge and sleeves")
     assert "level its lower edge." in hem
-    assert "That of the sleeves does." in hem
+    assert "On the sleeves it does." in hem
     hook = next(step for step, _ in steps_with_views("waist-seam-dress") if step.said.title == "Hook and eye")
     assert not any("skirt" in each for each in hook.meets)
 
