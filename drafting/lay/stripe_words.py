@@ -91,18 +91,29 @@ def _show_miss(most: float, unit: Unit) -> str:
 
 
 def _tell_runs(lay: Lay, laid: LaidStripe) -> Iterator[str]:
-    """How a stripe along the cloth runs on front, back and sleeves: by the angle of their grain to their height."""
+    """How a stripe along the cloth runs on front, back and sleeves: by the angle of their grain to their height.
+
+    Where it doesn't run alike on all pieces of the front or the back, these are named one by one.
+    """
     ways: dict[str, list[Part]] = {"runs down the centre of": [], "slants over": [], "runs round": []}
     for part in (each.part for each in lay.laid if each.part.key in laid.shifts):
         grain = part.piece.grain
         askew = math.atan2(abs(grain.x), abs(grain.y))
         slants = "slants over" if askew < math.pi / 2.0 - STRIPES_ALIKE else "runs round"
         ways["runs down the centre of" if part.upright else slants].append(part)
+    found = [{part.face for part in parts} for parts in ways.values()]
+    mixed = {face for face in Face if sum(face in faces for faces in found) > 1}
     for how, parts in ways.items():
-        named = [str(face) for face in (Face.FRONT, Face.BACK) if any(part.face is face for part in parts)]
+        alone = {face: str(face) for face in (Face.FRONT, Face.BACK) if face not in mixed}
+        faced = sorted((part for part in parts if part.face), key=lambda part: part.face is Face.BACK)
+        named = list(dict.fromkeys(alone.get(part.face, _begin_small(part.piece.title)) for part in faced))
         named += ["sleeves"] if any(part.sleeve for part in parts) else []
         if named:
             yield f"{how} the {list_sayings(named, last=' and ')}"
+
+
+def _begin_small(title: str) -> str:
+    return f"{title[:1].lower()}{title[1:]}"
 
 
 def _tell_first(first: float, unit: Unit) -> str:

@@ -75,12 +75,14 @@ class StripesPlaced:
     """How far each net piece is moved against the stripe (mm, below one repeat), and how the stripes meet so.
 
     ``askew`` are seams, where on them, and what they are called, at which they can't, for they run differently in the
-    two pieces. What shows nowhere is left out.
+    two pieces; ``left`` are layers that nothing brings together at a seam of which others meet. What shows nowhere is
+    left out.
     """
 
     moved: Mapping[str, float]
     matches: tuple[Match, ...] = ()
     askew: tuple[tuple[Seam, str, Words], ...] = ()
+    left: tuple[Words, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -135,12 +137,15 @@ def place_against_stripe(garment: Garment, parts: Sequence[Part], stripe: Stripe
             moved[piece] = each.sign * each.miss({**moved, piece: 0.0}) % stripe.repeat
     shown = [each for each in every if each.rank != BENEATH]
     askew = dict.fromkeys((each.seam, each.at, _name_layers(garment, each)) for each in shown if each.askew)
+    told = {each.seam.name for each in shown if each.askew or any(each is one for one in meetings)}
+    apart = [each for each in shown if not each.askew and not any(each is one for one in meetings)]
+    left = dict.fromkeys(_name_layers(garment, each) for each in apart if each.seam.name in told)
     matches = (
         replace(_judge_meeting(each, moved, stripe.repeat), title=_name_layers(garment, each))
         for each in shown
         if not each.askew and any(each is one for one in meetings)
     )
-    return StripesPlaced(moved, tuple(matches), tuple(askew))
+    return StripesPlaced(moved, tuple(matches), tuple(askew), tuple(left))
 
 
 def _name_layers(garment: Garment, each: _Meeting) -> Words:

@@ -13,11 +13,15 @@ from drafting.saying import Words, list_sayings, say
 
 
 def list_unmatched(garment: Garment, parts: Sequence[Part], placed: StripesPlaced) -> tuple[Words, ...]:
-    """Return the titles of the seams between pieces tied to the stripe where it isn't matched: shoulders above all."""
+    """Return the titles of the seams between pieces tied to the stripe where it isn't matched: shoulders above all.
+
+    Of a seam at which some layers meet, the layers that don't are named.
+    """
     tied = {part.name for part in parts if part.tied and not part.piece.interfaced and not part.piece.is_strip}
     known = {match.seam for match in placed.matches} | {seam.name for seam, _, _ in placed.askew}
     apart = (seam for seam in garment.seams if seam.name not in known)
-    return tuple(seam.title for seam in apart if any(_joins_tied(section, tied) for section in seam.sections))
+    whole = (seam.title for seam in apart if any(_joins_tied(section, tied) for section in seam.sections))
+    return (*whole, *placed.left)
 
 
 def tell_askew(garment: Garment, askew: Sequence[tuple[Seam, str, Words]], stripe: Stripe) -> tuple[Words, ...]:

@@ -20,6 +20,7 @@ from drafting.garment import Face, Garment, Role
 from drafting.garment.laying import way_of_stripes
 from drafting.job import draft_job
 from drafting.lay import place_stripes, plan_lays
+from drafting.lay.buying import QUICK
 from drafting.lay.words import describe_spreads
 from drafting.proof import Severity, prove
 from drafting.saying import render
@@ -156,6 +157,22 @@ def test_stripes_along_mirror_each_other_in_halves_on_the_bias(uneven: str, meet
     notes = " ".join(str(f.sentence) for f in prove(garment, asked.brief).findings if f.code == "cloth.cutting")
     assert "lay sleeves by their grain line on the middle of a stripe" in notes
     assert "centre of the" not in notes
+
+
+def test_layers_that_nothing_brings_together_are_told_beside_those_that_meet() -> None:
+    """An overlay that stays upright over a body on the bias: its stripes along the cloth run by its own centre."""
+    name = "left side seam below the diagonal, the overlay caught in it"
+    asked = job('front = "bias"\nback = "bias"', "diagonal-overlay-top", STRIPED + 'direction = "along"\n')
+    garment = draft_job(asked)
+    lay = plan_lays(garment, finish(garment, asked.finish), asked.brief, how=QUICK)[0]
+    lines = describe_spreads(lay, "cm")[0].lines
+    meeting, apart = (
+        next(line for line in lines if begin in line) for begin in ("They meet at", "brought together at")
+    )
+    assert f"{name}: Front and Back" in meeting
+    assert f"{name}: Front overlay and Back overlay" in apart
+    runs = next(line for line in lines if "Stripes along" in line)
+    assert "centre of the front overlay, back overlay and sleeves, and slants over the front shoulder piece" in runs
 
 
 def test_what_is_asked_for_upright_has_a_stripe_along_its_centre() -> None:

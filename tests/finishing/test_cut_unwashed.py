@@ -12,7 +12,7 @@ from drafting.cloth import Stripe
 from drafting.finishing.growth import grow_pieces
 from drafting.garment import Role
 from drafting.geometry import Point, signed_area
-from drafting.job import Result, run
+from drafting.job import Result, draft_job, run
 from drafting.lay import Lay, plan_lays
 from drafting.lay.washing import UNWASHED, WASHING, tell_washing
 from drafting.proof.checks.cloth import check_cloth
@@ -125,6 +125,18 @@ def test_cloth_that_grows_in_the_wash_is_reckoned_by_that(unwashed: bool) -> Non
     assert lay.stripes[0].stripe.repeat == pytest.approx(50.0 * times)
     assert lay.spreads[0].wide == pytest.approx(growing.width * times)
     assert lay.needs == pytest.approx((lay.length / (1.0 / 1.1 if unwashed else 1.0) + 50.0 + 55.0) / 1.1)
+
+
+def test_what_has_no_pattern_for_its_wash_is_told() -> None:
+    """Interfacing and stays said to be cut unwashed: a note tells that nothing is drawn larger for it."""
+    job = job_of("sheath-dress")
+    unwashed = replace(job.brief.cloth, shrink_along=ALONG, cut_unwashed=True)
+    cloths = {**job.brief.cloths, "interfacing": unwashed, "stay": unwashed}
+    findings = check_cloth(draft_job(job), replace(job.brief, cloths=cloths))
+    told = [each.sentence for each in findings if each.code == "cloth.unwashed"]
+    assert len(told) == 2
+    assert "as large as the piece that it is put on" in str(told[0])
+    assert "by ruler" in str(told[1])
 
 
 def test_interfacing_is_laid_as_large_as_the_pattern_that_it_is_cut_by() -> None:

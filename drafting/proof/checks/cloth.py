@@ -12,7 +12,7 @@ from drafting.cloth.cloth import UNFELT_STRETCH
 from drafting.finishing.growth import cloth_as_cut, grown_apart
 from drafting.garment import Brief, Face, Garment, Piece, Role
 from drafting.garment.laying import cloth_as_laid, lie_alike, tell_sleeve_stripes
-from drafting.garment.model import INTERFACING, MAIN_CLOTH
+from drafting.garment.model import INTERFACING, MAIN_CLOTH, STAY
 from drafting.proof.checks.washing import GROWN_APART, find_grown_apart, note_wash
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import Words, list_sayings, say, show_share, tape
@@ -35,7 +35,22 @@ def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
         for refusal in find_refusals(_as_worn(cloth, name, garment), garment.needs)
     )
     notes = (note for name, cloth in cloths.items() for note in _notes(name, cloth, garment, cloths))
-    return (*refused, *notes, *_find_stiffer(garment, brief), *find_grown_apart(garment, cloths))
+    stiffer = _find_stiffer(garment, brief)
+    return (*refused, *notes, *stiffer, *_find_undrawn(garment, brief), *find_grown_apart(garment, cloths))
+
+
+def _find_undrawn(garment: Garment, brief: Brief) -> Iterator[Finding]:
+    """Interfacing and stays said to be cut unwashed: no pattern is drawn larger for their wash."""
+    drawn = {piece.cloth for piece in garment.pieces}
+    for name, why in (
+        (INTERFACING, "it is as large as the piece that it is put on"),
+        (STAY, "its strips are drawn by ruler"),
+    ):
+        cloth = brief.cloths.get(name)
+        if cloth is not None and cloth.cut_unwashed and name not in drawn:
+            words = f"{cloth.name}: cut_unwashed has no pattern to be drawn larger: {why}"
+            mend = "leave it out, and wash or steam that cloth before it is cut"
+            yield Finding("cloth.unwashed", Severity.WARNING, _place(name), None, None, words, mend)
 
 
 def _find_stiffer(garment: Garment, brief: Brief) -> Iterator[Finding]:
