@@ -32,6 +32,7 @@ from drafting.garment import (
 from drafting.garment.balance import place_on_run
 from drafting.garment.laying import STRIPES_ALIKE, way_of_stripes
 from drafting.geometry import Path, Point
+from drafting.lay.layered import pair_layers
 from drafting.lay.parts import Part
 from drafting.record import dataclass
 from drafting.saying import Words, say
@@ -212,22 +213,6 @@ def _meetings(garment: Garment, names: set[str], stripe: Stripe) -> Iterator[_Me
             yield _meeting(garment, seam, pair, met, marks, stripe)
         for pair, met in ((pair, met) for pair, met in beneath.items() if pair not in found):
             yield replace(_meeting(garment, seam, pair, met, marks, stripe), rank=BENEATH)
-
-
-def pair_layers(plies: Sequence[Run], hangs: Sequence[int]) -> Iterator[tuple[int, int, bool]]:
-    """Yield which two layers of a seam lie beside each other, by their numbers, and whether one of them is covered.
-
-    What ``hangs`` in the seam lies on the layers told first, each on its own, and shows in their place: of three layers
-    of which the last hangs on the first, the second and the last are seen.
-
-    >>> list(pair_layers(((), ()), ())), list(pair_layers((("a",), ("b",), ("c",)), (2,)))
-    ([(0, 1, False)], [(0, 1, True), (0, 2, True), (1, 2, False)])
-    """
-    covered = {at for at, layer in enumerate(hangs) if plies[layer]}
-    yield from ((0, two, bool({0, two} & covered)) for two in range(1, len(plies)))
-    if hangs:
-        seen = (at for at in range(1, len(plies)) if plies[at])
-        yield from ((one, two, bool({one, two} & covered)) for one, two in itertools.combinations(seen, 2))
 
 
 def _meet_faces(garment: Garment, names: set[str], stripe: Stripe) -> Iterator[_Meeting]:
