@@ -25,6 +25,8 @@ def main() -> int:
     """Do what the first word says, and return an exit status."""
     jobs = {"demo": demo, "wear": wear, "test": test}
     if len(sys.argv) < 2 or sys.argv[1] not in jobs:
+        if sys.argv[1:] and not sys.argv[1].startswith("-"):
+            print(f"run.py has no job “{sys.argv[1][:60]}”; it has {', '.join(jobs)}.\n", file=sys.stderr)
         print(__doc__)
         return 0 if sys.argv[1:2] in (["-h"], ["--help"]) else 2
     if sys.version_info < OLDEST:

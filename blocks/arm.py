@@ -45,7 +45,7 @@ ROOM_TRIALS = 8
 
 
 BUST_BELOW_UNDERARM = TradeValue(10.0, "mm", "from memory", "a girth is taken under the arms")
-"""Below the underarm at least, that the bust's level meets the side, wherever the bust points are."""
+"""At the side seam the bust line lies at least so far below the underarm, wherever the bust points are."""
 
 MOST_FOR_ARM = TradeValue(98.0, "mm", "from memory", "fits lie 25 to 75 mm apart")
 """Most that the bust is widened for the arm, but where the armhole would be narrower than the arm is thick: with more

@@ -84,7 +84,7 @@ LEAST_DRAWN_IN = TradeValue(116.0, "mm", "from memory", "a short shoulder is nee
 ENDS_BEYOND = trade_table(
     {Fit.CLOSE: 33.0, Fit.SEMI: 33.0, Fit.RELAXED: 33.0}, "mm", "from memory", "1 to 2.5 cm, from 3.5 a tongue rides up"
 )
-"""Beyond half of the across front, which its armhole passes inside, that a shoulder ends at most."""
+"""A shoulder ends at most so far outside half the across front, in every fit."""
 
 MOST_FRONT_EASE = TradeValue(15.0, "mm", "from memory", "0 to 2.5 cm across the back, less across the front")
 """By which the across front is wider than the body's at most, for its armhole's sake."""
@@ -311,8 +311,8 @@ def draw_halves(
 def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:
     """Draft front and back, with shoulder and side seams; shoulders measured apart give halves of their own."""
     ease = bodice_ease(garment, brief)
-    if o.scye_ease is not None:
-        ease = replace(ease, scye_depth=o.scye_ease)
+    if o.underarm_drop is not None:
+        ease = replace(ease, scye_depth=o.underarm_drop)
     base, halves = draw_halves(brief, o, ease)
     left, right = halves.values()
     f = left.frame

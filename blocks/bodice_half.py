@@ -167,7 +167,7 @@ class BodiceOptions:
     flare: float = option(
         "How much wider each side is at the hem, per length below the hip.", "ratio", 0.0, low=0.0, high=0.5
     )
-    scye_ease: float | None = option(
+    underarm_drop: float | None = option(
         "How far the underarm lies below the armpit; by rule it follows the fit.",
         "length",
         None,

@@ -69,7 +69,7 @@ thinner yet for its armhole has a higher one."""
 
 CAP_KINDS: Final[Mapping[str, tuple[float, ...]]] = {
     "fitted": trade_row((0.32, HIGHEST_CAP), "share", "from memory", "about a third"),
-    "shirt": trade_row((0.23, 0.27), "share", "published", 'Baldt 1916, "To Draft Shirt": a quarter'),
+    "shirt": trade_row((0.23, 0.27), "share", "published", 'Baldt, Clothing for Women (1916), "To Draft Shirt"'),
     "tee": trade_row((0.20, 0.25), "share", "from memory", "a fifth to a quarter"),
 }
 """Of the armhole that a cap of each kind is high: at least, and at most."""

@@ -1,4 +1,4 @@
-"""The back of the darted bodice: the +x half, from the centre of its lower edge to the centre of its neck.
+"""The back of the darted bodice: one half, from the centre back at its lower edge to the centre back of its neck.
 
 point              rule                                                                 source
 back neck point    (0, 0)                                                               frame

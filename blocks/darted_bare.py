@@ -32,6 +32,7 @@ from blocks.darted_underarm import (
     lean_to_chest,
     measure_underarm,
 )
+from drafting.cloth.ease import EASE_IN_CLOTHING
 from drafting.garment import Brief
 from drafting.geometry import root
 from drafting.redraw.shapes import LEAST_SCYE
@@ -50,7 +51,7 @@ BARE_LEAST_RAISED = TradeValue(10.0, "mm", "from memory", "1 to 1.5 cm")
 BARE_TAKEN_IN = TradeValue(12.0, "mm", "from memory", "1 to 1.5 cm")
 """By which each side seam of a sleeveless woven is taken in at the underarm, front and back together."""
 
-BARE_BUST_EASE = TradeValue(38.0, "mm", "published", "1 1/2 to 2 in, a costume-construction text, ch. 16")
+BARE_BUST_EASE = TradeValue(38.0, "mm", "published", EASE_IN_CLOTHING)
 """Of ease at the bust that a sleeveless woven keeps at least where its side is taken in."""
 
 BARE_ARM_ROOM = TradeValue(8.0, "mm", "from memory")

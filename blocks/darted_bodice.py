@@ -168,9 +168,9 @@ def draw_fit(brief: Brief, o: DartedBodiceOptions, ease: EaseTable, *, sleeved: 
     A close one's may be lowered for a fitted cap or for its length, and a semi-fitted one's lies by as much less below
     it. Where it isn't to be ``sleeved`` it is raised and taken in, a looser one's by what the close one's is.
     """
-    if brief.fit is Fit.CLOSE or o.scye_ease is not None:
+    if brief.fit is Fit.CLOSE or o.underarm_drop is not None:
         y = -(brief.body["scye_depth_length"] + ease.scye_depth)
-        first = FirstUnderarm(y, for_cap=o.scye_ease is None)
+        first = FirstUnderarm(y, for_cap=o.underarm_drop is None)
         halves = draw_halves(brief, o, ease, dict.fromkeys((Side.LEFT, Side.RIGHT), first))
         return halves if sleeved else {side: bare_side(brief, half, o) for side, half in halves.items()}
     snug, close = replace(brief, fit=Fit.CLOSE), ease_for(Fit.CLOSE, brief.cloth, brief.body)
@@ -227,7 +227,7 @@ def _ease(brief: Brief, o: DartedBodiceOptions) -> EaseTable:
         "bust": o.bust_ease,
         "waist": o.waist_ease,
         "hip": o.hip_ease if o.to == "hip" else None,
-        "scye_depth": o.scye_ease,
+        "scye_depth": o.underarm_drop,
     }
     given = {place: value for place, value in asked.items() if value is not None}
     reasons = {**ease.reasons, **dict.fromkeys(given, "as asked for")}

@@ -44,7 +44,7 @@ class DartedBodiceOptions:
     hip_ease: float | None = option(
         "How much more than the body the hip is; by rule it follows the fit.", "length", None, low=0.0, high=300.0
     )
-    scye_ease: float | None = option(
+    underarm_drop: float | None = option(
         "How far the underarm lies below the armpit, at least; by rule it follows the fit.",
         "length",
         None,

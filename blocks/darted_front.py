@@ -52,7 +52,7 @@ from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
 LEVEL_BELOW_UNDERARM = TradeValue(15.0, "mm", "from memory", "a girth is taken close under the arms")
-"""Below the underarm at least, that the bust's level meets the side, wherever the bust points are."""
+"""At the side seam the bust line lies at least so far below the underarm, wherever the bust points are."""
 
 DEEPEST_FRONT = TradeValue(1.25, "times", "derived", "tried on the surveys' bodies")
 """Of the usual scoop at most, where the front's armhole comes in to the across front, which is more hollow than the

@@ -65,7 +65,7 @@ from drafting.work.kinds import ARMHOLE, SIDE
 ROOM_FOR_CUFF = TradeValue(70.0, "mm", "from memory")
 """How much of the arm is left for a cuff."""
 
-KNIT_CAP_EASES = trade_row((3.0, 6.0, 13.0), "mm", "from memory", "0 to 1/2 in, as quoted")
+KNIT_CAP_EASES = trade_row((3.0, 6.0, 13.0), "mm", "from memory", "0 to 1/2 in")
 """By which a knit's cap is longer than its armhole: at least, by rule, and at most."""
 
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 from typing import Protocol
 
 from drafting.cloth import Kind, ease_for
+from drafting.cloth.ease import EASE_IN_CLOTHING
 from drafting.errors import CannotDraft
 from drafting.garment import Adjust, Brief, Face, Fact, Garment, Line, Piece, Role, Side
 from drafting.garment.carry import PartAbove, all_but, only, part_features
@@ -19,9 +20,7 @@ from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
-SKIRT_WAIST_EASE = TradeValue(
-    16.0, "mm", "published", '"Ease in Clothing", ch. 16 of a costume-construction text, cwu.edu (costxt_16.htm)'
-)
+SKIRT_WAIST_EASE = TradeValue(16.0, "mm", "published", EASE_IN_CLOTHING)
 """Of ease at the waist of a woven skirt without a bodice: 1/2 to 3/4 in. A knit skirt has none."""
 
 AT_WAIST = TradeValue(15.0, "mm", "common practice")

@@ -89,7 +89,7 @@ CAP_EASES: Final = {
 """Of the armhole, by which a cap of each kind is longer: at least, by rule, and at most; more puckers."""
 
 EASE_LENGTHS: Final = {
-    "fitted": trade_row((13.0, 38.0), "mm", "published", "1 1/2 in at most, textbooks"),
+    "fitted": trade_row((13.0, 38.0), "mm", "from memory", "1 1/2 in at most"),
     "shirt": trade_row((5.0, 10.0), "mm", "from memory", "0 to 1 cm: it is hardly eased"),
     "tee": trade_row((13.0, 19.0), "mm", "from memory"),
 }

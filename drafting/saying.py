@@ -361,8 +361,9 @@ def show_length(millimetres: float, unit: Unit = "cm", *, sixteenths: bool = Fal
     if unit == "mm":
         return f"{round(millimetres, 1 if abs(millimetres) < _WHOLE_FROM else None) + 0.0:g} mm"
     centimetres = millimetres / 10
-    fine = 0.05 <= abs(centimetres) < 0.995
-    return f"{round(centimetres, 2) + 0.0:.2f} cm" if fine else f"{round(centimetres, 1) + 0.0:.1f} cm"
+    if 0.05 <= abs(centimetres) < 0.995:  # its second figure only where it says something
+        return f"{round(centimetres, 2) + 0.0:g} cm"
+    return f"{round(centimetres, 1) + 0.0:.1f} cm"
 
 
 def show_share(share: float) -> str:

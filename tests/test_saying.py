@@ -33,15 +33,15 @@ from drafting.sides import Face, Side, sideless
     [
         (mm(12.4), "12 mm", "1.2 cm", "1/2 in"),
         (mm(0.34, 1), "0.3 mm", "0.3 mm", "0.3 mm"),
-        (mm(1.6), "2 mm", "0.20 cm", "1/8 in"),
+        (mm(1.6), "2 mm", "0.2 cm", "1/8 in"),
         (mm(2.5, None), "2.5 mm", "0.25 cm", "1/8 in"),
         (mm(-30.0), "-30 mm", "-3.0 cm", "-1 1/8 in"),
         (cm(3), "3 cm", "3 cm", "1 1/8 in"),
         (tape(123.0), "123 mm", "12.3 cm", "4 7/8 in"),
-        (tape(1.0), "1 mm", "0.10 cm", "0 in"),
+        (tape(1.0), "1 mm", "0.1 cm", "0 in"),
         (about(17.0), "20 mm", "2.0 cm", "3/4 in"),
-        (span(mm(5.0), mm(10.0)), "5 to 10 mm", "0.50 to 1.0 cm", "1/4 to 3/8 in"),
-        (span(mm(80.0), mm(1.0), " x "), "80 x 1 mm", "8.0 x 0.10 cm", "3 1/8 x 0 in"),
+        (span(mm(5.0), mm(10.0)), "5 to 10 mm", "0.5 to 1.0 cm", "1/4 to 3/8 in"),
+        (span(mm(80.0), mm(1.0), " x "), "80 x 1 mm", "8.0 x 0.1 cm", "3 1/8 x 0 in"),
     ],
 )
 def test_lengths_are_said_in_the_makers_unit(value: Length | Span, in_mm: str, in_cm: str, in_inches: str) -> None:

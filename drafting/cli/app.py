@@ -34,6 +34,16 @@ def examples(*lines: str) -> str:
     return "\b\nExamples:\n" + "\n".join(f"  {line}" for line in lines)
 
 
+def refuse_unknown(ctx: click.Context, args: Sequence[str], what: str, known: Sequence[str]) -> None:
+    """Refuse a first word that is none of the known ones, with those that it may be; an option is click's to refuse."""
+    from drafting.errors import close_matches
+
+    if args and args[0] not in known and not args[0].startswith("-"):
+        close = close_matches(args[0], known)
+        meant = f" Did you mean {' or '.join(close)}?" if close else ""
+        ctx.fail(f"There is no {what} “{args[0][:60]}”.{meant} There are: {', '.join(known)}.")
+
+
 class Commands(click.Group):
     """A group whose commands each stand in a module of their own."""
 
@@ -45,12 +55,7 @@ class Commands(click.Group):
         self, ctx: click.Context, args: list[str]
     ) -> tuple[str | None, click.Command | None, list[str]]:
         """Find the command; a misspelt one is told with those that it may be."""
-        from drafting.errors import close_matches
-
-        if args and args[0] not in _COMMANDS and not args[0].startswith("-"):
-            close = close_matches(args[0], _COMMANDS)
-            meant = f" Did you mean {' or '.join(close)}?" if close else ""
-            ctx.fail(f"There is no command {args[0][:60]!r}.{meant} There are: {', '.join(_COMMANDS)}.")
+        refuse_unknown(ctx, args, "command", _COMMANDS)
         return super().resolve_command(ctx, args)
 
     def get_command(self, ctx: click.Context, cmd_name: str) -> click.Command | None:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, TypeVar
 
 import click
 
-from drafting.cli.app import examples
+from drafting.cli.app import examples, refuse_unknown
 from drafting.cli.terminal import MADE, print_heading, print_lines, print_table, wrap_text
 from drafting.cli.work import FROM
 from drafting.saying import render
@@ -27,8 +27,20 @@ _NAME = click.argument("name", required=False)
 _NAMES = click.argument("names", metavar="[NAME]...", nargs=-1)
 
 
+class Lists(click.Group):
+    """The lists; a misspelt one is told with those that it may be."""
+
+    def resolve_command(
+        self, ctx: click.Context, args: list[str]
+    ) -> tuple[str | None, click.Command | None, list[str]]:
+        """Find the list that is asked for."""
+        refuse_unknown(ctx, args, "list", self.list_commands(ctx))
+        return super().resolve_command(ctx, args)
+
+
 @click.group(
     "list",
+    cls=Lists,
     epilog=examples(
         "blockwright list measurements --unit in",
         "blockwright list blocks",
@@ -205,7 +217,10 @@ def paper(unit: Unit) -> int:
 @_UNIT
 @click.option("--from-memory", is_flag=True, help="Begin with the values that nobody has looked up.")
 def values(name: str | None, unit: Unit, from_memory: bool) -> int:
-    """List the numbers of the trade with their sources. NAME shows one heading, block, change or value."""
+    """List the numbers of the trade with their sources. NAME shows one heading, block, change or value.
+
+    What was reckoned, or found by drawing, is shown by NAME alone.
+    """
     from drafting.cli.values import tell_values
 
     tell_values(name, unit, from_memory)
@@ -255,10 +270,15 @@ def _print_step(step: Step[object], unit: Unit) -> None:
     _print_options(options_of(step.options), unit)
 
 
-def _print_options(infos: Iterable[OptionInfo], unit: Unit) -> None:
+_SQUARES: Mapping[str, Unit] = {"10cm": "cm", "4in": "in"}
+"""In what a square on the start page is measured, whatever unit is asked for, by the middle of its key."""
+
+
+def _print_options(infos: Iterable[OptionInfo], asked: Unit) -> None:
     from drafting.ticket.values import figure_words, range_words
 
     for info in infos:
+        unit = _SQUARES.get(info.name.partition("_")[2].partition("_")[0], asked)
         default = "by rule" if info.default is None else figure_words(info, info.default, unit)
         told = "needed" if info.needed else f"if not given: {default}" if default else ""
         more = f"one of {', '.join(info.one_of)}" if info.one_of else told
@@ -275,5 +295,7 @@ def _find_named(name: str, known: Mapping[str, T], kind: str) -> T:
     from drafting.errors import InputError, Problem, close_matches
 
     if name not in known:
-        raise InputError([Problem("", f"there is no {kind} {show_read(name)}", "", "", close_matches(name, known))])
+        close = close_matches(name, known)
+        mend = "" if close else f"all of them are told by: blockwright list {kind}s"
+        raise InputError([Problem("", f"there is no {kind} {show_read(name)}", "", mend, close)])
     return known[name]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
 from dataclasses import replace
 from itertools import groupby
 
@@ -16,19 +16,24 @@ from drafting.ticket.declared import Declared, DeclaringModule, find_values
 from drafting.trade import TradeValue
 from drafting.units import Unit, show_length, show_share
 
-FROM_MEMORY = "from memory"
+FROM_MEMORY, DERIVED = "from memory", "derived"
 
 
 def tell_values(name: str | None, unit: Unit, from_memory_first: bool) -> None:
     """Say every value, or those of one place or name; InputError if there is none of that name."""
     places = find_values()
-    asked = places if name is None else _find_asked(name, places)
+    asked = list(_leave_reckoned(places)) if name is None else _find_asked(name, places)
     if not from_memory_first:
         return _print_places(asked, unit)
     print_heading("From memory: nobody has looked these up")
     _print_places(_only(asked, True), unit)
     print_heading("The others")
     _print_places(_only(asked, False), unit)
+
+
+def _leave_reckoned(places: Iterable[DeclaringModule]) -> Iterator[DeclaringModule]:
+    """Yield the places with what a cutter may argue with: what was reckoned or found by drawing is told by its name."""
+    return _keep(places, lambda value: value.kind != DERIVED)
 
 
 def _find_asked(name: str, places: Iterable[DeclaringModule]) -> list[DeclaringModule]:
@@ -62,13 +67,14 @@ def _plain_words(name: str) -> str:
 
 def _only(places: Iterable[DeclaringModule], from_memory: bool) -> Iterator[DeclaringModule]:
     """Yield the places with those of their values that are from memory, or with the others."""
+    return _keep(places, lambda value: (value.kind == FROM_MEMORY) == from_memory)
+
+
+def _keep(places: Iterable[DeclaringModule], kept_so: Callable[[TradeValue], bool]) -> Iterator[DeclaringModule]:
     for place in places:
-        kept = (
-            replace(each, figures=tuple(one for one in each.figures if (one[1].kind == FROM_MEMORY) == from_memory))
-            for each in place.values
-        )
+        kept = (replace(each, figures=tuple(one for one in each.figures if kept_so(one[1]))) for each in place.values)
         values = tuple(each for each in kept if each.figures)
-        if values:
+        if values or not place.values:  # without any it tells that it can't be loaded
             yield replace(place, values=values)
 
 

@@ -27,7 +27,7 @@ PICTURE: Final = "worn.png"
 MODEL: Final = "worn.glb"
 FIGURES: Final = "worn.json"
 BOTH: Final = "before-and-after.png"
-INSTEAD: Final = "print its flat instead: make"
+INSTEAD: Final = "for a drawing of it see flat.svg, which this writes: blockwright make"
 """The mend for what can't be draped."""
 NEEDED: Final = ("numba", "scipy")
 """The packages of the extra that drapes."""

@@ -60,8 +60,11 @@ class EaseTable:
 _PLACES: Final = ("bust", "waist", "hip", "upper_arm", "wrist", "across_back", "scye_depth", "neck")
 _GIRTHS: Final = ("bust", "waist", "hip", "upper_arm", "wrist", "neck")
 
-_EASE_IN_CLOTHING: Final = '"Ease in Clothing", ch. 16 of a costume-construction text, cwu.edu (costxt_16.htm)'
-_PATTERNMAKING: Final = "Armstrong, Patternmaking for Fashion Design, 2nd ed., p. 68, as quoted"
+EASE_IN_CLOTHING: Final = (
+    '"Ease in Clothing", ch. 16 of a costume-construction text, Central Washington University (costxt_16.htm)'
+)
+"""Where eases of wovens were read; it names no author."""
+_PATTERNMAKING: Final = "H. J. Armstrong, Patternmaking for Fashion Design, 2nd ed., p. 68, as quoted"
 _NECK_BASE: Final = "a high round neck measures 0 to 2 cm more than the neck base"
 
 KNIT_EASE: Final[Mapping[Fit, Mapping[str, float]]] = {
@@ -86,14 +89,14 @@ KNIT_EASE: Final[Mapping[Fit, Mapping[str, float]]] = {
 
 WOVEN_EASE: Final[Mapping[Fit, Mapping[str, float]]] = {
     Fit.CLOSE: {
-        **trade_table({"bust": 50.0, "waist": 25.0, "hip": 50.0}, "mm", "published", _EASE_IN_CLOTHING),
+        **trade_table({"bust": 50.0, "waist": 25.0, "hip": 50.0}, "mm", "published", EASE_IN_CLOTHING),
         **trade_table({"upper_arm": 50.0}, "mm", "published", _PATTERNMAKING),
         **trade_table({"wrist": 25.0, "across_back": 10.0, "scye_depth": 15.0}, "mm", "from memory"),
         **trade_table({"neck": 10.0}, "mm", "derived", _NECK_BASE),
     },
     Fit.SEMI: {
         **trade_table({"bust": 64.0}, "mm", "from memory", "2 1/2 in"),
-        **trade_table({"hip": 64.0}, "mm", "published", _EASE_IN_CLOTHING),
+        **trade_table({"hip": 64.0}, "mm", "published", EASE_IN_CLOTHING),
         **trade_table({"upper_arm": 50.0}, "mm", "published", _PATTERNMAKING),
         **trade_table({"waist": 40.0, "wrist": 35.0, "across_back": 15.0, "scye_depth": 19.0}, "mm", "from memory"),
         **trade_table({"neck": 10.0}, "mm", "derived", _NECK_BASE),

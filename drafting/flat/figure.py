@@ -17,7 +17,7 @@ ARM_HANGS = TradeValue(math.radians(16.0), "rad", "from memory")
 """The angle from upright at which the arms are drawn."""
 HEAD_LONG = TradeValue(0.13, "share", "from memory")
 """Length of a head, as a share of the stature."""
-NECK_SIXTH = TradeValue(1.0 / 6.0, "share", "published", "Baldt 1916, To Draft Shirt")
+NECK_SIXTH = TradeValue(1.0 / 6.0, "share", "published", 'Baldt, Clothing for Women (1916), "To Draft Shirt"')
 """Of the neck's girth that half its width is, where the shoulder begins."""
 JAW_AT = TradeValue(0.8, "share", "derived", "by drawing")
 """Of a head's length, from its top, that the neck begins at behind the jaw."""

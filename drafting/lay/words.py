@@ -16,7 +16,7 @@ from drafting.lay.spread import ClothSpread, Lay, Layers
 from drafting.lay.stays import tell_stay_strips
 from drafting.lay.stripe_words import show_on_cloth, tell_stripes
 from drafting.lay.washing import tell_loss
-from drafting.lay.widths import LAID_OFF, least_width
+from drafting.lay.widths import LAID_OFF, WIDTH_TOLD_IN, least_width
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.record import dataclass
 from drafting.units import Unit, show_length, show_share
@@ -83,11 +83,15 @@ def _tell_buy(lay: Lay, spread: ClothSpread, unit: Unit) -> str:
 def tell_together(lays: Sequence[Lay], alone: float, unit: Unit) -> str:
     """Return what garments laid together take, what they would one by one (mm), and what that spares."""
     needs = math.fsum(lay.needs for lay in lays)
-    spared = show_length(alone - needs, unit)
-    told = f": that spares {spared}" if alone > needs else ": lay them one by one"
-    sparing = told * (show_length(abs(alone - needs), unit) != show_length(0.0, unit))
-    apart = f"laid one by one they would take {show_length(alone, unit)}{sparing}"
-    return f"Together the garments take {show_length(needs, unit)} of all cloths; {apart}."
+    step = WIDTH_TOLD_IN[unit]
+    spared = round(abs(alone - needs) / step)
+    figure = f"{spared} {'in' if unit == 'in' else 'cm'}"
+    told = f"Together the garments take {show_length(needs, unit)} of all cloths"
+    if not spared:
+        return f"{told}, as much as laid one by one."
+    return f"{told}, about {figure} {'less' if alone > needs else 'more'} than laid one by one" + (
+        "." if alone > needs else ": lay them one by one."
+    )
 
 
 def tell_laying(spread: ClothSpread) -> str:

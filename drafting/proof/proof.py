@@ -106,12 +106,12 @@ OWN: Final[tuple[Check, ...]] = (
     ),
     Check(
         "outlines",
-        "Each outline is closed, runs one way, and neither crosses itself nor breaks within a line.",
+        "Each cutting line is closed and never crosses itself.",
         lambda e: check_outlines(e.garment, e.brief, e.samples),
     ),
     Check(
         "levels",
-        "Each line across that makes a girth ends on the edges of its piece.",
+        "Bust, waist and hip lines run from edge to edge.",
         lambda e: check_levels(e.garment, e.brief, e.samples),
         title="body levels",
     ),

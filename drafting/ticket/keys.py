@@ -29,7 +29,7 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
     _I("kind", "How the cloth is made.", "choice", "knit", choices=("knit", "woven")),
     _I(
         "stretch_across",
-        "Stretch from selvedge to selvedge: a length of 10 that gives to 13 has 30 %. A knit must state it; by rule a "
+        "Stretch from selvedge to selvedge: 10 cm that stretch to 13 cm: 30 %. A knit must state it; by rule a "
         "woven has none.",
         "ratio",
         None,
@@ -230,7 +230,7 @@ PAPER_KEYS: Final[tuple[OptionInfo, ...]] = (
     _I("gap", "The space kept between pieces.", "length", 4.0, low=1.0, high=50.0),
     _I(
         "projector",
-        "Whether projector.pdf is made, for a projector or a screen, and whether its lines are light or its ground.",
+        "Whether projector.pdf is made, for a projector or a screen: light lines on dark, or dark on light.",
         "choice",
         "none",
         choices=("none", "light-on-dark", "dark-on-light"),

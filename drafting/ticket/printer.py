@@ -80,7 +80,7 @@ def _twice(at: TicketValue, first: str, way: str) -> Problem:
 def _question(at: TicketValue, square: str, other: str, way: str) -> Problem:
     read = f"{show_read(at.value)} is what the {_words(other)} square measures where the printer is right"
     mend = (
-        f"did you measure that one? Then your printer is right: take this key out. If it was the {_words(square)} "
+        f"did you measure that one? Then your printer is right: take this line out. If it was the {_words(square)} "
         f"square, measure the {_words(other)} bar or square too, and write {_key(other, way)} in its place"
     )
     return Problem(at.where, read, "", mend)

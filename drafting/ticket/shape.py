@@ -94,11 +94,19 @@ def _problem(detail: ErrorDetails, file: str) -> Problem:
 def _unknown_key(path: list[str], where: str, value: object) -> Problem:
     known = tuple(TICKET if len(path) == 1 else WEARER)
     is_table = isinstance(value, dict | list)
-    read = f"there is no such {'table' if is_table else 'key'} here"
+    read = f"there is no such {'heading' if is_table else 'key'} here"
     renamed = renamed_key(path[-1], known, is_table)
     close = () if renamed else close_matches(path[-1], known)
-    mend = renamed or stray_key(path[-1]) or ("" if close else "take it out")
+    mend = renamed or stray_key(path[-1]) or ("" if close else "take this line out")
+    if is_table:
+        home = ".".join(path[:-1])
+        known, close = (tuple(_head(home, name) for name in names) for names in (known, close))
     return Problem(where, read, ", ".join(known), mend, close)
+
+
+def _head(home: str, name: str) -> str:
+    """A table's heading as a ticket has it, of one within another: "[wearer.body]"; a key as it is."""
+    return f"[{home}.{name}]" if home and name == "body" else name
 
 
 RENAMED: Final[Mapping[str, tuple[str, ...]]] = {
@@ -116,6 +124,7 @@ RENAMED: Final[Mapping[str, tuple[str, ...]]] = {
     "share": ("circle", "across"),
     "part": ("piece",),
     "wrist_ease": ("lower_edge_ease",),
+    "scye_ease": ("underarm_drop",),
 }
 """What keys of older tickets are called now; where it may be either of two, the likelier is first."""
 

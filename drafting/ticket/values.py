@@ -26,6 +26,10 @@ from drafting.units import (
 
 Value = float | int | str | bool
 
+METRE, YARD = parse_length("1 m", "mm", where=""), parse_length("1 yd", "mm", where="")
+SHOWN_IN_METRES = TradeValue(5000.0, "mm", "from memory", "cloth is bought by the metre or the yard")
+"""From which the most that a length may be is told in metres or yards, rounded down."""
+
 SHOWN_ON_TAPE = TradeValue(2.0, "mm", "from memory", "less is told in mm, as the thickness of cloth is")
 """From which a length that a ticket may state is told as a tape shows it."""
 
@@ -98,6 +102,8 @@ def _limit_words(info: OptionInfo, limit: float, inwards: int, unit: Unit) -> st
     if info.unit == "length":
         if 0.0 < abs(limit) < SHOWN_ON_TAPE:
             return show(limit)
+        if limit >= SHOWN_IN_METRES and inwards < 0 and unit != "mm":
+            return f"{math.floor(limit / YARD)} yd" if unit == "in" else f"{math.floor(limit / METRE)} m"
         return show_length_limit(limit, inwards, unit)
     if info.unit == "ratio":
         return show_limit(limit, inwards, show, lambda text: parse_share(text, negative=True, most=math.inf), 1 / 1000)

@@ -36,7 +36,7 @@ BY_MILLIMETRES = TradeValue(9.5, "mm", "from memory")
 GATHERED_FROM = TradeValue(0.12, "share", "from memory")
 """By which a ply is longer from which it is gathered or pleated, not eased."""
 
-MOST_EASED_CAP = TradeValue(44.45, "mm", "published", "1 3/4 in, the most that textbooks ease into an armhole")
+MOST_EASED_CAP = TradeValue(44.45, "mm", "from memory", "1 3/4 in, the most that is eased into an armhole")
 """Of a cap's length that is eased in: more is gathered."""
 
 _STITCHES: Mapping[str, str] = {"301": "by lockstitch (301)", "514": "by overlock (514) or zigzag (304)"}

@@ -1,4 +1,4 @@
-"""A garment's mesh as cloth that can be moved: masses, what it resists, and the body that it lies on."""
+"""How the cloth hangs on the form: a mesh's masses, what it resists, and the body that it lies on."""
 
 from __future__ import annotations
 

@@ -113,7 +113,7 @@ def test_an_opened_neck_of_size_36() -> None:
 def test_the_breast_line_of_size_36() -> None:
     """Rosenfeld (1918): back depth 7 in gives the breast line 7 in down, nape to waist 15 1/2 in the waist."""
     body = woman(scye_depth_length=7.0 * INCH, back_neck_point_to_waist=15.5 * INCH)
-    garment = bodice(body, scye_ease=0.0, fit=Fit.CLOSE)
+    garment = bodice(body, underarm_drop=0.0, fit=Fit.CLOSE)
     depth = -garment.piece("back").line("armhole-left").path.bounds[1]
     assert depth == pytest.approx(7.0 * INCH, abs=NEAR)
     waist = next(level for level in garment.piece("back").levels if level.name == "waist")

@@ -40,7 +40,7 @@ def size_36() -> tuple[Body, Garment]:
             "scye_depth_length": 7.0 * INCH,
         },
     )
-    return body, bodice(brief_for(body), to="hip", scye_ease=0.0)
+    return body, bodice(brief_for(body), to="hip", underarm_drop=0.0)
 
 
 def test_rosenfeld_1918_waist_line(size_36: tuple[Body, Garment]) -> None:
@@ -75,7 +75,7 @@ def test_breast_line_is_seven_inches_down_where_the_arm_has_room(size_36: tuple[
     """The depth line lies 7 in down (Rosenfeld 1918; chest/8 + 2 1/2 in in a home-science draft) for a slender arm."""
     body, _ = size_36
     slender = Body("slender", {**body.values, "armscye_girth": 300.0})
-    assert bodice(brief_for(slender), scye_ease=0.0).fact("scye_depth") == pytest.approx(7.0 * INCH, abs=NEAR)
+    assert bodice(brief_for(slender), underarm_drop=0.0).fact("scye_depth") == pytest.approx(7.0 * INCH, abs=NEAR)
 
 
 def test_home_science_draft_width() -> None:

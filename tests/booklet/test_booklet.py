@@ -348,7 +348,7 @@ def test_the_booklet_says_how_far_from_the_edge_each_step_sews() -> None:
     for design, title, width in (
         ("sheath-dress", "Neck facing", "Seam allowance: 1.0 cm."),
         ("sheath-dress", "Zip at", "Fold: 1.9 cm from the edge."),
-        ("diagonal-overlay-top", "Neck binding", "Seam allowance: 0.80 cm."),
+        ("diagonal-overlay-top", "Neck binding", "Seam allowance: 0.8 cm."),
     ):
         step = next(step for step in booklet_of(design).steps if step.title.startswith(title))
         assert step.meets[-1] == width

@@ -24,7 +24,7 @@ SECOND = '''"""A part."""
 from drafting.trade import TradeValue
 from other_pockets.patch import DEEPEST_POCKET
 
-FLAP = TradeValue(0.25, "share", "derived")
+FLAP = TradeValue(0.25, "share", "common practice")
 '''
 
 
@@ -85,7 +85,13 @@ def test_those_from_memory_come_first_if_asked(capsys: pytest.CaptureFixture[str
     assert "[from memory" not in rest
     assert "[common practice" not in first
     assert "[derived" not in first
-    assert "[derived" in rest
+    assert "[common practice" in rest
+
+
+def test_what_no_cutter_argues_with_is_told_by_its_name_alone(capsys: pytest.CaptureFixture[str]) -> None:
+    """What was reckoned or found by drawing, as a cubic's steepest slope, isn't in the list of all."""
+    assert "[derived" not in run(capsys, "list", "values").out
+    assert "[derived: " in run(capsys, "list", "values", "steepest-fair").out
 
 
 @pytest.mark.usefixtures("installed")

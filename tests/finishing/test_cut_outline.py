@@ -251,7 +251,7 @@ def test_a_hem_too_curved_to_turn_is_made_narrower_and_says_so() -> None:
     piece = ring("frill", *((f"hem-{i}", path, Fate.HEMMED) for i, path in enumerate(disc)))
     (cut,) = finish(Garment((piece,)), FinishPlan(on_fold=False))
     assert {round(e.allowance, 1) for e in cut.outline} == {6.0}
-    assert "curved hem: turn only 0.60 cm" in cut.labels
+    assert "curved hem: turn only 0.6 cm" in cut.labels
 
 
 def test_bound_edges_have_no_allowance_and_the_shoulder_ends_flush_with_them() -> None:

@@ -38,7 +38,7 @@ class BodyOptions:
     tucks: int = option("How many tucks there are.", "count", 0, low=0, high=9)
     neck: str = option("The neck's shape.", "choice", "round", choices=("round", "vee"))
     lined: bool = option("Whether it is lined.", "flag", False)
-    scye_ease: float | None = option("How low the armhole lies; by rule.", "length", None, low=0.0, high=80.0)
+    underarm_drop: float | None = option("How low the armhole lies; by rule.", "length", None, low=0.0, high=80.0)
 
 
 @dataclass(frozen=True, slots=True)

@@ -178,4 +178,4 @@ def test_no_stripe_may_be_said_so(none: str) -> None:
     """As a word, or as a repeat of nothing."""
     assert read(none).brief.cloth.stripe is None
     assert "a table [cloth.stripe]" in refusal('[cloth]\nstripe = "checks"')
-    assert "allowed: 0.10 cm to 200.0 cm" in refusal("[cloth.stripe]\nrepeat = -1")
+    assert "allowed: 1 mm to 200.0 cm" in refusal("[cloth.stripe]\nrepeat = -1")

@@ -28,7 +28,8 @@ class MoveDartOptions:
 
     dart: str = option('Which dart, by its name without a side: "bust", "waist-front", "shoulder".', "text", "bust")
     to: str = option(
-        'Where to: a line and a share of it, as "shoulder 0.5", "side 0.3", "neckline 0.5", "armhole 0.4", "waist 0.5" '
+        "Where to: an edge, and how far along it from 0 to 1, as "
+        '"shoulder 0.5", "side 0.3", "neckline 0.5", "armhole 0.4", "waist 0.5" '
         'or "centre 0.4"; measured from the neck, the shoulder (neckline, armhole), the underarm (side) or the centre. '
         "A dart at the centre needs a seam there, which is then made; one low in the side is a French dart: "
         '"side 0.85" of a bodice to the waist, "side 0.4" of one to the hip, "side 0.25" of a dress.',

@@ -53,9 +53,9 @@ class PanelSeamOptions:
 
     on: str = face_option("Whether the front, the back or both get one.", "both")
     start: str = option(
-        'Where it starts: a line and a share of it, "shoulder 0.5" or "armhole 0.5"; the shoulder measured from the '
-        "neck, neckline and armhole from the shoulder. A dart in another edge is turned there first; the dart of the "
-        "back's shoulder stays, where the seam starts elsewhere.",
+        'Where it starts: an edge, and how far along it from 0 to 1, "shoulder 0.5" or "armhole 0.5"; the '
+        "shoulder measured from the neck, neckline and armhole from the shoulder. A dart in another edge is turned "
+        "there first; the dart of the back's shoulder stays, where the seam starts elsewhere.",
         "text",
         "shoulder 0.5",
     )

@@ -23,8 +23,8 @@ class DartToSeamOptions:
         'The dart at which the seam starts: its name without a side, "bust" or "shoulder".', "text", "bust"
     )
     to: str = option(
-        'Where it ends: another dart, "waist-front"; a line and a share of it, "hem 0.4" or "centre 0.3"; or "other '
-        'side", at the same dart there, as a yoke does.',
+        'Where it ends: another dart, "waist-front"; an edge, and how far along it from 0 to 1, "hem 0.4" or "centre '
+        '0.3"; or "other side", at the same dart there, as a yoke does.',
         "text",
         "waist-front",
     )

@@ -18,7 +18,11 @@ class SplitDartOptions:
     """Options of the change that splits a dart."""
 
     dart: str = option('Which dart, by its name without a side: "bust", "waist-front".', "text", "bust")
-    to: str = option('Where the second dart opens: a line and a share of it, as "armhole 0.5".', "text", "armhole 0.5")
+    to: str = option(
+        'Where the second dart opens: an edge, and how far along it from 0 to 1, as "armhole 0.5".',
+        "text",
+        "armhole 0.5",
+    )
     share: float = option("How much of what the dart takes in the second one takes.", "ratio", 0.5, low=0.05, high=0.95)
     set_back: float | None = option(
         "How far the second point stops short of the marked point; by default as far as the first, at a bust point "

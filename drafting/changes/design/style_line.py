@@ -61,8 +61,8 @@ class StyleLineOptions:
     """Options of a style line."""
 
     start: str = option(
-        "Where the line starts: a line and a share of it, the shoulder measured from the neck, neckline and armhole "
-        "from the shoulder, the side from the underarm, the hem from the centre.",
+        "Where the line starts: an edge, and how far along it from 0 to 1, the shoulder measured from the neck, "
+        "neckline and armhole from the shoulder, the side from the underarm, the hem from the centre.",
         "text",
         "armhole 0.7",
     )

@@ -84,8 +84,10 @@ def _draw_head(document: Document, info: PrintInfo, frame: Box, place: str) -> N
 
 def _tables(sheet: FittingSheet, unit: Unit) -> Iterator[_PageTable]:
     rows = tuple(_measure_row(measure, unit) for measure in sheet.measures)
-    names = ("Measure", "Body", "Block", "Ease", "On the toile", "Notes")
-    yield _PageTable("The block's measures beside the body's", names, (34, 12, 12, 12, 14, 26), rows, figures=(1, 2, 3))
+    names = ("Measure", "Body", "Garment", "Ease", "On the toile", "Notes")
+    yield _PageTable(
+        "The garment's measures beside the body's", names, (34, 12, 12, 12, 14, 26), rows, figures=(1, 2, 3)
+    )
     yield _PageTable("Fitting the first toile", (), (1,), tuple((step,) for step in sheet.steps), ticked=True)
     yield _PageTable(AMOUNT_HEADING, (), (1,), tuple((words,) for words in amounts(unit, sheet.example)))
     seen = ("What is seen", "It means", "What answers it", "How much", "Found")

@@ -48,8 +48,8 @@ CAP_SHARE_OFF = {
 """Of the armhole by which a cap may be higher or lower than its kind."""
 
 CAP_LONGER = {
-    Kind.WOVEN: trade_row((13.0, 38.0), "mm", "published", "1/2 in of shirts to 1 1/2 in, textbooks as quoted"),
-    Kind.KNIT: trade_row((0.0, 13.0), "mm", "published", "0 to 1/2 in, as quoted"),
+    Kind.WOVEN: trade_row((13.0, 38.0), "mm", "from memory", "1/2 in of shirts to 1 1/2 in"),
+    Kind.KNIT: trade_row((0.0, 13.0), "mm", "from memory", "0 to 1/2 in"),
 }
 """By which a cap is longer than its armhole, at least and at most; never shorter."""
 

@@ -14,7 +14,7 @@ from drafting.proof.fit import BOUND_MET, FitRow, figure_words, fold_rows
 from drafting.proof.lengths import TakenMeasure
 from drafting.proof.proof import Proof
 from drafting.proof.rows import EaseRow, OpeningRow, SeamRow
-from drafting.saying import Unit, render, show_length, show_share
+from drafting.saying import Unit, render, show_share
 from drafting.sides import speak_name
 from drafting.text import KEPT, keep_figures
 from drafting.tolerance import TOLERANCE
@@ -182,7 +182,7 @@ def _ease(rows: Sequence[EaseRow], unit: Unit, width: int | None) -> Iterator[st
 
 def _show_finished(rows: Sequence[TakenMeasure], unit: Unit, width: int | None) -> Iterator[str]:
     cells = [(row.title, show_in_column(row.garment, unit)) for row in rows]
-    return table_lines("Finished lengths", ("measure", "finished"), cells, width)
+    return table_lines("Finished measures", ("measure", "finished"), cells, width)
 
 
 def _fit(rows: Sequence[FitRow], unit: Unit, width: int | None) -> Iterator[str]:
@@ -247,7 +247,7 @@ def _seams(rows: Sequence[SeamRow], unit: Unit, width: int | None) -> Iterator[s
             _seam_words(row, unit),
             " / ".join(show_alike(row.lengths, unit)),
             " / ".join(show_in_column(ease, unit) for ease in row.asked[1:]) or "-",
-            show_length(row.off, "mm"),
+            show_in_column(row.off, unit),
         )
         for row in rows
     ]

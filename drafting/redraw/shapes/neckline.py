@@ -17,7 +17,13 @@ from drafting.sides import Face
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
-BACK_RISE = TradeValue(1.0 / 3.0, "share", "published", 'Baldt 1916, "To Draft Shirt"; Rosenfeld 1918')
+BACK_RISE = TradeValue(
+    1.0 / 3.0,
+    "share",
+    "published",
+    "Baldt, Clothing for Women (1916), \"To Draft Shirt\"; Rosenfeld, The Practical Designer for Women's and Misses' "
+    "Underwear (1918), the first foundation lines",
+)
 """Of the neck's half width by which the side neck point lies over the back neck point: drafts of 1916 and 1918 raise it
 3/4 to 1 in over a half width of 2 1/2 to 3 in."""
 
