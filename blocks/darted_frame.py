@@ -51,7 +51,7 @@ from drafting.redraw.neckline_lines import NECK_DEPTHS
 from drafting.redraw.shapes import BACK_RISE, LEAST_SCYE, Neckline, draw_round_necks
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 
 FRONT_STEEPER = TradeValue(math.radians(2.0), "rad", "from memory", "a college block has 22 and 18 degrees")
 """By which the front's shoulder is steeper than the mean of both, and the back's flatter."""
@@ -75,6 +75,9 @@ BACK_FOR_LENGTH = TradeValue(0.25, "times", "from memory", "the front is cut out
 
 MOST_FRONT = TradeValue(12.0, "mm", "common practice", "1 cm")
 """Of a full bust that the front has at most beyond half of the girth."""
+
+FRONT_HIP_MORE = trade_row((8.0, 16.0), "mm", "from memory", "a seat asks for as much behind; over a belly less")
+"""By which half of a front is wider at the hip than half of its back at most: flat, and over a belly."""
 
 WIDEST_BUST_DART = TradeValue(math.radians(32.0), "rad", "common practice", "split it")
 """Between the legs of a bust dart at most: a wider one stands off in a point, and what is over stays in the armhole."""
@@ -320,7 +323,8 @@ def make_frame(brief: Brief, w: Widths, hip: bool, side: Side, neck: Neck, shapi
     taken = share_waist(brief, w, hip)
     bust_front = w.bust - w.bust_back
     most = 2.0 * max(bust_front - apex.x, 0.0) * math.sin(WIDEST_BUST_DART / 2.0)
-    fuller = (bust_front - w.bust_back) / 2.0
+    flat = flat_at_waist(body)
+    fuller = min((bust_front - w.bust_back) / 2.0, flat * FRONT_HIP_MORE[0] + (1.0 - flat) * FRONT_HIP_MORE[1])
     hips = w.hip / 2.0 + fuller / 2.0, w.hip / 2.0 - fuller / 2.0
     sides = bust_front - taken.side / 2.0 - taken.ahead, w.bust_back - taken.side / 2.0 + taken.ahead - taken.centre
     moved = even_swings(hips[0] - sides[0], hips[1] - sides[1]) if hip else 0.0
