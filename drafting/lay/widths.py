@@ -8,7 +8,7 @@ from typing import Final
 
 from drafting.cloth import Cloth
 from drafting.cloth.cloth import CLOTH_LIMITS
-from drafting.proof.checks.cutting import SELVEDGES
+from drafting.proof.checks.cutting import LAID_OFF, SELVEDGES
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.units import Unit
@@ -39,9 +39,6 @@ def usable_width(cloth: Cloth) -> float:
     """Return what can be used of a cloth's width after the wash, between its selvedges (mm)."""
     return cloth.width * cloth.washed[0] - SELVEDGES
 
-
-LAID_OFF = TradeValue(3.0, "mm", "derived", "the search's cells, and half of one")
-"""What of a cloth's width a part that fills it can miss, as it is searched for."""
 
 WIDTH_TOLD_IN = trade_table({"mm": 10.0, "cm": 10.0, "in": 25.4}, "mm", "common practice")
 """In steps of what a width is told to whoever buys cloth, by the maker's unit."""

@@ -16,8 +16,9 @@ from drafting.lay.spread import ClothSpread, Lay, Layers
 from drafting.lay.stays import tell_stay_strips
 from drafting.lay.stripe_words import show_on_cloth, tell_stripes
 from drafting.lay.washing import tell_loss
-from drafting.lay.widths import LAID_OFF, WIDTH_TOLD_IN, least_width
+from drafting.lay.widths import WIDTH_TOLD_IN, least_width
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
+from drafting.proof.checks.cutting import LAID_OFF
 from drafting.record import dataclass
 from drafting.units import Unit, show_length, show_share
 

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Sequence
 from typing import TYPE_CHECKING, Final
 
-from drafting.garment import Brief, Garment
+from drafting.garment import Brief, Garment, hanging_pieces
 from drafting.geometry import lengths_along
 from drafting.proof.checks.outlines import outline_findings
 from drafting.proof.checks.samples import Array, chords
@@ -33,12 +34,23 @@ def check_cutting(garment: Garment, brief: Brief, cut: Sequence[CutPiece]) -> tu
         for piece, ring in zip(cut, rings, strict=True)
         for finding in outline_findings(f"cut {piece.name}", ring)
     )
-    wide = (_width(piece, ring, brief) for piece, ring in zip(cut, rings, strict=True))
+    hanging = hanging_pieces(garment)
+    wide = (
+        _width(piece, ring, brief, not hanging.isdisjoint(piece.stands_for))
+        for piece, ring in zip(cut, rings, strict=True)
+    )
     return (*_judge_served(garment, cut), *outlines, *(finding for finding in wide if finding is not None))
 
 
-def _width(piece: CutPiece, ring: Array, brief: Brief) -> Finding | None:
-    """Warn of a piece that is wider, across the grain, than the cloth it is cut from."""
+WHOLE = TradeValue(10.0, "mm", "common practice", "cloth's width is told in whole cm")
+"""In steps of what the proof tells a width of cloth, rounded up."""
+
+LAID_OFF = TradeValue(3.0, "mm", "derived", "the search's cells, and half of one")
+"""What of a cloth's width a part that fills it can miss, as it is searched for."""
+
+
+def _width(piece: CutPiece, ring: Array, brief: Brief, hangs: bool) -> Finding | None:
+    """Warn of a piece that is wider, across the grain, than its cloth; none that ``hangs`` is parted by a change."""
     cloth = brief.cloth_named(piece.cloth)
     across = lengths_along(ring, piece.grain.right)
     width = float(across.max() - across.min()) * (2.0 if _opens_wide(piece) else 1.0)
@@ -62,8 +74,9 @@ def _width(piece: CutPiece, ring: Array, brief: Brief) -> Finding | None:
             selvedges=tape(SELVEDGES),
         ),
         say(
-            "use a cloth at least {width} wide, or part the piece by a seam",
-            width=tape((width + SELVEDGES) / cloth.washed[0]),
+            "use a cloth at least {width} wide{part}",
+            width=tape(math.ceil((width + LAID_OFF + SELVEDGES) / cloth.washed[0] / WHOLE) * WHOLE),
+            part="" if hangs else ", or part the piece by a seam",
         )
         if not piece.is_strip
         else "join it of two lengths, or use a wider cloth",
