@@ -42,7 +42,7 @@ ROUNDS = 40
 STEP = 100
 """The strip is shortened by one of so many of its rows, by half of that each time that this fails: one row at least."""
 
-FAILURES = 60
+FAILURES = 300
 """In a row, each after other parts were exchanged, after which the lay is left as it is."""
 
 

@@ -145,14 +145,18 @@ def _tie_parts(parts: Sequence[Part], stripes: Sequence[LaidStripe], first: floa
     return [(x, y) for x, y in ties]
 
 
-def mark_off_strip(cloth: Cloth, stripes: Sequence[LaidStripe], about: float) -> ClothStrip:
-    """Return a cloth as a strip of cells of about so many mm, those taken that flaws lie on.
+MOST_COLUMNS = 250
+"""Of cells across a cloth, in which a place for a part is sought."""
+
+
+def mark_off_strip(cloth: Cloth, stripes: Sequence[LaidStripe], about: float, most: int = MOST_COLUMNS) -> ClothStrip:
+    """Return a cloth as a strip of cells of about so many mm, ``most`` across, those taken that flaws lie on.
 
     A whole number of them makes its width, or a repeat of the stripe along and across.
     """
     across, along = _find_repeats(stripes)
     width = usable_width(cloth) - along
-    columns = max(1, int(width / max(about, width / 250.0)))
+    columns = max(1, int(width / max(about, width / most)))
     cell = width / columns
     x, y = (max(1, round(repeat / cell)) for repeat in (along, across))
     tied = (along / x or cell, across / y or cell)

@@ -23,9 +23,12 @@ from drafting.record import dataclass
 from drafting.trade import TradeValue, trade_row
 from drafting.units import Unit
 
-CELLS: Final = trade_row((6.0, 4.0, 3.0), "mm", "from memory", "finer ones spare a hundredth more, and take longer")
+CELLS: Final = trade_row((4.0, 2.5), "mm", "from memory", "finer ones spare a hundredth more, and take longer")
 """About, of the cells on which parts are pushed, one after the other."""
 
+
+FINE_COLUMNS = 1000
+"""Of cells across a cloth at most, on which parts are pushed."""
 
 LOOK = TradeValue(1.0 / 5.0, "times", "derived", "of a second: as fast as one reads a figure")
 """Of a second from one look at the search to the next."""
@@ -108,7 +111,7 @@ def _mark_off(spread: ClothSpread, cloth: Cloth, stripes: Sequence[LaidStripe], 
         folded, strip = [unfold_part(each) for each in spread.laid], mark_off_folded(cloth, cell)
         every = [list_folded_ways(each, strip, cloth.one_way) for each in folded]
         return _PushGrid(strip, every, lambda at, spot: place_folded(folded[at], spot, strip))
-    parts, strip = [each.part for each in spread.laid], mark_off_strip(cloth, stripes, cell)
+    parts, strip = [each.part for each in spread.laid], mark_off_strip(cloth, stripes, cell, FINE_COLUMNS)
     ways = list_ways(parts, stripes, strip, first, cloth.one_way)
     return _PushGrid(strip, ways, lambda at, spot: place_part(parts[at], spot, strip))
 
