@@ -25,7 +25,7 @@ Telling = Callable[[str], None]
 
 _UNDER_LAYER: Final = 0.015
 """m that an arm is thinner while a layer that hangs over it is sewn."""
-_IN_SLEEVE: Final = 0.015
+_IN_SLEEVE: Final = 0.009
 """m that it is thinner while its sleeve is sewn: much thinner, and the sleeve is drawn shut beside its middle."""
 _NO_ARM: Final = 0.070
 """m by which it is thinner to body pieces before it grows: more than it is thick."""
