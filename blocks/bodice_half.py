@@ -77,10 +77,11 @@ DEEPEST_KNIT = TradeValue(1.45, "times", "derived", "by drawing the armholes of 
 armholes of over 1.25 times the armscye girth."""
 
 KNIT_ARMHOLE_SHARES = trade_table(
-    {Fit.CLOSE: 1.01, Fit.SEMI: 1.03, Fit.RELAXED: 1.08}, "share", "from memory", "blocks allow 1.05 to 1.25"
+    {Fit.CLOSE: 0.98, Fit.SEMI: 1.03, Fit.RELAXED: 1.08}, "share", "from memory", "blocks allow 1.05 to 1.25"
 )
 """Length of a knit's armhole seam, as a share of the armscye girth, for which its underarm is lowered, as far as an
-underarm may lie below the armpit; farther only where the seam wouldn't go round the arm's root else."""
+underarm may lie below the armpit; farther only where the seam wouldn't go round the arm's root else. A close one
+stretches round it, as its bust does: a longer one would make its sleeve roomy, or its cap high."""
 
 MOST_LEAN = TradeValue(0.18, "times", "from memory", "10 degrees: with more the armhole hooks upwards at the side")
 """Of its depth by which the side seam leans in from the bust to the underarm at most."""
@@ -245,7 +246,7 @@ def solve_underarm(
     body = brief.body
     most = max(ease.scye_depth, deepest_knit(brief.fit))
     underarm, deepest = (-(body["scye_depth_length"] + below) for below in (ease.scye_depth, most))
-    wanted = body["armscye_girth"] * KNIT_ARMHOLE_SHARES[brief.fit]
+    wanted = max(body["armscye_girth"] * KNIT_ARMHOLE_SHARES[brief.fit], least_knit_armhole(brief))
     if armhole_length(f, o, underarm, shoulder) >= wanted:
         return underarm, None
     least = min(max(least_knit_armhole(brief), armhole_length(f, o, deepest, shoulder)), wanted)

@@ -96,8 +96,9 @@ class CapWanted:
     ``eases`` are the least, usual and most by which the cap is longer than its armhole, ``front_share`` of which the
     front has; where ``eased_first`` its ease is at its most before the cap is lower than its kind by more than a
     little; ``narrowest`` is how narrow the sleeve may become for its cap's sake, ``tightest`` a woven's before its cap
-    is much lower than its kind; ``low`` and ``high`` are what its
-    kind may be high, ``top`` what it is at most while its sleeve becomes roomier, ``highest`` what any cap may be.
+    is much lower than its kind; ``low`` and ``high`` are what its kind may be high, ``wider`` by how much the sleeve
+    becomes wider before its cap is higher, ``top`` what it is at most while its sleeve becomes roomier, ``highest``
+    what any cap may be.
     """
 
     front: float
@@ -113,6 +114,7 @@ class CapWanted:
     top: float
     highest: float
     eased_first: bool = False
+    wider: float = MOST_WIDER
     tightest: float = math.inf
 
     @property
@@ -227,8 +229,8 @@ def list_trials(wanted: CapWanted) -> tuple[CapTrial, ...]:
     armhole = wanted.front + wanted.back
     lower = max(wanted.low - below * armhole, wanted.lowest)
     tighter = max(wanted.low - TIGHTER_BELOW * armhole, wanted.lowest)
-    wider = width + MOST_WIDER
-    roomier = width + (MOST_ROOMIER if wanted.top < wanted.highest else MOST_WIDER)
+    wider = width + wanted.wider
+    roomier = width + (MOST_ROOMIER if wanted.top < wanted.highest else wanted.wider)
     tightest = min(wanted.tightest, narrowest)
     thick = (CapTrial(tighter, FLATTEST, most, tightest),) if tightest < narrowest else ()
     return (

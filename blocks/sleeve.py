@@ -22,7 +22,7 @@ from blocks.caps import (
     mark_cap,
     pick_eases,
 )
-from drafting.cloth import ease_for
+from drafting.cloth import Fit, ease_for
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Adjust,
@@ -59,7 +59,7 @@ from drafting.redraw.sleeves import (
 )
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.work.kinds import ARMHOLE, SIDE
 
 ROOM_FOR_CUFF = TradeValue(70.0, "mm", "from memory")
@@ -67,6 +67,15 @@ ROOM_FOR_CUFF = TradeValue(70.0, "mm", "from memory")
 
 KNIT_CAP_EASES = trade_row((3.0, 6.0, 13.0), "mm", "from memory", "0 to 1/2 in")
 """By which a knit's cap is longer than its armhole: at least, by rule, and at most."""
+
+
+TEE_WIDER = trade_table(
+    {Fit.CLOSE: 30.0, Fit.SEMI: 40.0, Fit.RELAXED: 40.0},
+    "mm",
+    "from memory",
+    "5 to 8 cm over the arm, relaxed 10",
+)
+"""By which a knit's sleeve becomes wider than asked before its cap is drawn higher than its kind is."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -162,7 +171,9 @@ def _wish_cap(brief: Brief, o: SleeveOptions, front: float, back: float, inset: 
     length, (width, wrist) = _length(brief, o) + inset, _widths(brief, o)
     heights = cap_heights(cap_kind(brief, o.cap), front + back, length - SHORTEST_UNDERARM, inset)
     eases = pick_eases(KNIT_CAP_EASES, o.cap_ease)
-    return CapWanted(front, back, front / (front + back), eases, width, width, wrist, length, *heights)
+    return CapWanted(
+        front, back, front / (front + back), eases, width, width, wrist, length, *heights, wider=TEE_WIDER[brief.fit]
+    )
 
 
 def _cap(brief: Brief, o: SleeveOptions, front: float, back: float, inset: float) -> SolvedCap:
