@@ -170,6 +170,5 @@ def draw_as_framed(frame: ArmholeFrame, deepest: float = DEEPEST) -> ArmholeCurv
     if frame.full is None or frame.across > frame.underarm.x - TOLERANCE.sewn_length:
         return draw_armhole(frame, deepest)
     across = Point(frame.across, frame.level)
-    return hollow_curve(
-        frame.underarm, frame.leave, across, frame.shoulder, frame.slope, frame.full, max(frame.radius, frame.rounder)
-    )
+    radii = float(frame.radius), max(frame.radius, frame.rounder)
+    return hollow_curve(frame.underarm, frame.leave, across, frame.shoulder, frame.slope, frame.full, radii)

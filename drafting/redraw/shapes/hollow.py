@@ -94,17 +94,18 @@ def place_across(underarm: Point, shoulder: Point, slope: float, across: float) 
 
 
 def hollow_curve(
-    underarm: Point, leave: Point, across: Point, shoulder: Point, slope: float, full: float, radius: float
+    underarm: Point, leave: Point, across: Point, shoulder: Point, slope: float, full: float, radii: tuple[float, float]
 ) -> HollowCurve:
     """Draw the armhole from the underarm, left in the direction ``leave``, through its across width to the shoulder.
 
-    ``full`` is the share of its handle at the underarm; ``radius`` (mm) its least at the underarm. One that leans in at
-    the across width is one upright there, sheared: what is a fair curve stays one.
+    ``full`` is the share of its handle at the underarm; ``radii`` (mm) its least there, and what it is rounded to where
+    the handle is no longer than usual for that. One that leans in at the across width is one upright there, sheared:
+    what is a fair curve stays one.
     """
     lean = _lean_in(underarm, across, shoulder, slope)
     shear = Affine(xy=lean, dx=-lean * across.y)
     away, sheared = Point(leave.x + lean * leave.y, leave.y), math.atan(math.tan(slope) + lean)
-    curve = _draw_upright(shear.apply(underarm), away, across, shear.apply(shoulder), sheared, full, radius)
+    curve = _draw_upright(shear.apply(underarm), away, across, shear.apply(shoulder), sheared, full, radii)
     return curve.sheared(Affine(xy=-lean, dx=lean * across.y)) if lean else curve
 
 
@@ -119,14 +120,20 @@ def _lean_in(underarm: Point, across: Point, shoulder: Point, slope: float) -> f
 
 
 def _draw_upright(
-    underarm: Point, leave: Point, narrowest: Point, shoulder: Point, slope: float, full: float, radius: float
+    underarm: Point,
+    leave: Point,
+    narrowest: Point,
+    shoulder: Point,
+    slope: float,
+    full: float,
+    radii: tuple[float, float],
 ) -> HollowCurve:
     """Draw an armhole that stands upright where it is narrowest."""
     up, arrive = Point(0.0, 1.0), Point(1.0, 0.0).turned(-slope).left
     down = ROUND_UP * (narrowest.y - underarm.y)
     way = underarm.x - narrowest.x
-    gentle = gentle_handle(radius, abs((narrowest - up * down - underarm).cross(leave.unit)))
-    reach = min(max(full * way, gentle), LONGEST_IN * way)
+    least, rounder = (gentle_handle(r, abs((narrowest - up * down - underarm).cross(leave.unit))) for r in radii)
+    reach = min(max(full * way, least, min(rounder, ROUNDS[1] * way)), LONGEST_IN * way)
     lower = Curve.leaving(underarm, leave, reach, narrowest, up, down)
     bend = max(lower.b.x - narrowest.x, 0.0) / (down * down)
     return HollowCurve(lower, _draw_upper(narrowest, bend, shoulder, arrive))
