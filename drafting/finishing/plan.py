@@ -12,10 +12,10 @@ from drafting.errors import InputError, Problem
 from drafting.garment import SeamKind
 from drafting.record import dataclass
 from drafting.saying import mm, say
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_table
 from drafting.units import Unit
 
-KNIT_ALLOWANCE = TradeValue(9.525, "mm", "common practice", "3/8 in")
+KNIT_ALLOWANCE = TradeValue(10.0, "mm", "common practice", "1 cm; 3/8 in to who sews in inches")
 """Of allowance, the usual one of a three- or four-thread overlocked seam."""
 
 HEM_DEPTH = TradeValue(25.0, "mm", "common practice", "2 to 2.5 cm on knit tops")
@@ -34,6 +34,21 @@ stretch."""
 
 DEEPEST_HEM = TradeValue(200.0, "mm", "from memory")
 """Of allowance or hem at most: a larger figure is a slip of the unit."""
+
+
+ON_A_TAPE: Mapping[Unit, TradeValue] = trade_table({"in": 3.175}, "mm", "common practice", "1/8 in")
+"""To which an allowance or a hem that isn't the maker's own figure is rounded, by the unit of the tape it is measured
+with: 1.5 cm is 5/8 in, 1 cm 3/8 in and 2 cm 3/4 in to who sews in inches, whose machine has a line there."""
+
+
+def set_to_tape(length: float, unit: Unit) -> float:
+    """Return an allowance or a hem (mm) as who measures in a unit would have it.
+
+    >>> set_to_tape(20.0, "cm"), round(set_to_tape(20.0, "in"), 3)
+    (20.0, 19.05)
+    """
+    step = ON_A_TAPE.get(unit)
+    return float(length) if step is None else round(length / step) * float(step)
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,7 +91,9 @@ class FinishPlan:
         """Return the allowance (mm) of a seam of this kind, of its ``own`` if it has one, or of an edge in no seam."""
         if kind is None:
             return self.allowance
-        usual = kind.allowance if own is None else own
+        usual = own
+        if own is None and kind.allowance is not None:
+            usual = set_to_tape(kind.allowance, self.unit)
         return self.allowances.get(kind.name, self.allowance if usual is None else usual)
 
 

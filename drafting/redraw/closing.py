@@ -71,7 +71,7 @@ def _put_zip_in(told: Telling, group: Group, away: str) -> Told:
     at_edge = top in ("neck", "waist")
     at = f"its top stop just below the {top}'s stitching line" if at_edge else "its ends at the opening's ends"
     spare = show_length(ZIP_SPARE[told.unit], told.unit)
-    beside = f"{show_length(BESIDE_ZIP, told.unit)} from the fold"
+    beside = f"{show_length(BESIDE_ZIP[told.unit], told.unit)} from the fold"
     if _ends_open(told, group.seams[0]):
         return tell_step(
             f"Open-ended zip {where}, {length} long, from the {top} right down to the lower edge",
@@ -230,10 +230,12 @@ SOLD_IN: Final = trade_row(
 ZIP_SPARE: Final = trade_table({"cm": 20.0, "mm": 20.0, "in": 19.05}, "mm", "common practice", "2 cm, 3/4 in")
 """Of a zip that is cut down, left below where its teeth are sewn over."""
 
-ZIP_ALLOWANCE = TradeValue(19.05, "mm", "common practice", "3/4 in, as at a centre back")
+ZIP_ALLOWANCE = TradeValue(20.0, "mm", "common practice", "2 cm, 3/4 in, as at a centre back")
 """Allowance of an edge left open for a zip, where nothing else is asked."""
 
-BESIDE_ZIP = TradeValue(6.35, "mm", "common practice", "1/4 in; 0.5 to 0.7 cm, so that the foot passes the teeth")
+BESIDE_ZIP: Final = trade_table(
+    {"cm": 6.0, "mm": 6.0, "in": 6.35}, "mm", "common practice", "1/4 in; 0.5 to 0.7 cm: the foot passes the teeth"
+)
 """How far from the fold an edge is stitched to its half of a zip."""
 
 NARROWEST_STAND = TradeValue(15.0, "mm", "common practice", "the button's diameter, 1.5 cm at least")

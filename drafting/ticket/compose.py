@@ -11,6 +11,7 @@ from typing import Any
 from drafting.cloth import Cloth, Fit, Kind
 from drafting.errors import InputError, Problem
 from drafting.finishing import FinishPlan, hem_shortage, usual_hem
+from drafting.finishing.plan import KNIT_ALLOWANCE, set_to_tape
 from drafting.garment import Role, SeamKind
 from drafting.garment.model import MAIN_CLOTH
 from drafting.garment.step import Brief, OptionInfo, Step, options_of
@@ -30,7 +31,7 @@ from drafting.ticket.printer import read_corrections
 from drafting.ticket.tree import Layer, TicketValue, Tree, find_table, find_value, said_in
 from drafting.ticket.values import read_value, read_values
 from drafting.ticket.wearer import body_sources, read_wearer
-from drafting.trade import TradeValue, trade_table
+from drafting.trade import TradeValue
 from drafting.units import Unit
 from drafting.work.kinds import SHARED
 
@@ -199,19 +200,13 @@ def _find_kinds(tree: Tree, steps: Iterable[Planned], catalogue: Catalogue) -> t
     return own if known.issuperset(find_table(tree, "seams")) else catalogue.kinds()
 
 
-ON_A_TAPE: Mapping[Unit, TradeValue] = trade_table({"in": 3.175}, "mm", "common practice", "1/8 in")
-"""To which an allowance or a hem that a design gives is rounded, by the unit of the tape it is measured with: 1.5 cm
-is 5/8 in to who sews in inches, whose machine has a line there."""
-
-
 def _set_to_tape(tree: Tree, values: Mapping[str, Any], unit: Unit) -> dict[str, Any]:
     """Those of a catalogue's design, rounded to what the tape has; what the maker's own files say stays as it is."""
-    step, out = ON_A_TAPE.get(unit), dict(values)
-    if step is not None:
-        for name, value in values.items():
-            found = find_value(tree, name)
-            if isinstance(value, float) and (found is None or found.is_design):
-                out[name] = round(value / step) * float(step)
+    out = dict(values)
+    for name, value in values.items():
+        found = find_value(tree, name)
+        if isinstance(value, float) and (found is None or found.is_design):
+            out[name] = set_to_tape(value, unit)
     return out
 
 
@@ -219,8 +214,7 @@ def _read_finish(tree: Tree, top: Layer, kinds: Iterable[SeamKind], problems: li
     asked = find_table(tree, "seams")
     values = _set_to_tape(asked, read_values(asked, seam_keys(kinds), problems), top.unit)
     plain: dict[str, Any] = {name: values.pop(name) for name in ("hem_depth", "on_fold") if name in values}
-    if "all" in values:
-        plain["allowance"] = values.pop("all")
+    plain["allowance"] = values.pop("all", set_to_tape(KNIT_ALLOWANCE, top.unit))
     return FinishPlan(allowances=values, unit=top.unit, **plain)
 
 

@@ -151,7 +151,7 @@ FLAW_KEYS: Final[tuple[OptionInfo, ...]] = (
 LARGEST_ALLOWANCE: Final = 60.0
 
 SEAM_KEYS: Final[tuple[OptionInfo, ...]] = (
-    _I("all", "Allowance of every seam not named here.", "length", 9.525, low=0.0, high=LARGEST_ALLOWANCE),
+    _I("all", "Allowance of every seam not named here.", "length", 10.0, low=0.0, high=LARGEST_ALLOWANCE),
     _I(
         "hem_depth",
         say("How deep a turned hem is folded up; by rule {knit}, in a woven {woven}.", knit=cm(2.5), woven=cm(3.5)),

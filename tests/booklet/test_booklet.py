@@ -341,13 +341,13 @@ def test_make_writes_both(tmp_path: Path, capsys: pytest.CaptureFixture[str]) ->
 def test_the_booklet_says_how_far_from_the_edge_each_step_sews() -> None:
     """Once for all where all are alike; else the step says it, as at a facing, a zip and a binding."""
     for design, usual in (
-        ("knit-top", "Sew every seam 0.95 cm from its cut edge."),
+        ("knit-top", "Sew every seam 1.0 cm from its cut edge."),
         ("sheath-dress", "Sew each seam 1.5 cm from its cut edge, unless its step says another width."),
     ):
         assert usual in next(each.words for each in booklet_of(design).before if each.heading == "Before you sew")
     for design, title, width in (
         ("sheath-dress", "Neck facing", "Seam allowance: 1.0 cm."),
-        ("sheath-dress", "Zip at", "Fold: 1.9 cm from the edge."),
+        ("sheath-dress", "Zip at", "Fold: 2.0 cm from the edge."),
         ("diagonal-overlay-top", "Neck binding", "Seam allowance: 0.8 cm."),
     ):
         step = next(step for step in booklet_of(design).steps if step.title.startswith(title))

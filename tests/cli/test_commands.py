@@ -283,7 +283,7 @@ def test_schema_prints_or_writes_one(tmp_path: Path, monkeypatch: Any, capsys: C
         (["papers"], ["US Letter", "21.0 cm"]),
         (["papers", "--unit", "in"], ["8 1/2 in"]),
         (["cloth"], ["stretch_across", "0 % to 300 %", "[cloth.stripe]", "Fold the cloth"]),
-        (["seams"], ["shoulder", "0.95 cm", "hem_depth"]),
+        (["seams"], ["shoulder", "1.0 cm", "hem_depth"]),
         (["paper"], ["square_10cm_across", "butt or overlap"]),
     ],
 )

@@ -278,11 +278,11 @@ def test_the_plan_sets_allowances_by_seam_kind() -> None:
     """A kind that the plan names gets its own allowance; the others get the usual one."""
     front = by_name(finish(tunic(), FinishPlan({"side": 15.0}, on_fold=False)))["front"]
     assert edge(front, "side-left").allowance == 15.0
-    assert edge(front, "armhole-left").allowance == pytest.approx(3 / 8 * 25.4)
+    assert edge(front, "armhole-left").allowance == 10.0
 
 
 def test_a_curve_too_tight_for_its_allowance_is_refused_by_name() -> None:
-    """A hollow of 5 mm radius can't have an allowance of 9.5 mm; the piece and the edge are named."""
+    """A hollow of 5 mm radius can't have an allowance of 1 cm; the piece and the edge are named."""
     hollow = hook(Point(5.0, 100.0), Point(0.0, -1.0), Point(-5.0, 100.0), Point(0.0, 1.0))
     corners = [Point(-5.0, 100.0), Point(-60.0, 100.0), Point(-60.0, 0.0), Point(60.0, 0.0), Point(60.0, 100.0)]
     sides = [Path.straight(a, b) for a, b in zip(corners, [*corners[1:], Point(5.0, 100.0)], strict=True)]

@@ -11,9 +11,9 @@ from drafting.finishing import FinishPlan
 from tests.kinds import kind as kind_of
 
 
-def test_the_usual_allowance_is_three_eighths_of_an_inch() -> None:
-    """3/8 in: an overlock seam on knits (fashion-incubator.com, as cited with the trade values)."""
-    assert FinishPlan().allowance_of(kind_of("side")) == pytest.approx(9.525)
+def test_the_usual_allowance_is_a_centimetre() -> None:
+    """1 cm, or 3/8 in: an overlock seam on knits (common practice)."""
+    assert FinishPlan().allowance_of(kind_of("side")) == pytest.approx(10.0)
 
 
 @pytest.mark.parametrize("value", [-1.0, math.nan, math.inf, 201.0])

@@ -61,7 +61,7 @@ def test_a_half_of_a_folded_band_has_one_edge_on_the_cloths_fold() -> None:
     (cut,) = finish(Garment((piece,)), FinishPlan())
     on_fold = [edge for edge in cut.outline if edge.name == "on-fold"]
     assert len(on_fold) == 1
-    assert on_fold[0].path.length == pytest.approx(2 * (25.0 + 9.525))
+    assert on_fold[0].path.length == pytest.approx(2 * (25.0 + 10.0))
 
 
 def test_a_curved_edge_cannot_be_folded_and_the_piece_says_so() -> None:

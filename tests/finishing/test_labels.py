@@ -20,7 +20,7 @@ def test_allowances_are_told_in_the_tickets_unit() -> None:
     pieces = by_name(finish(tunic(), FinishPlan(unit="in", hem_depth=25.4)))
     assert "allowances included: 3/8 in; hem 1 in" in pieces["front"].labels
     pieces = by_name(finish(tunic(), FinishPlan({"side": 15.0}, unit="mm")))
-    assert pieces["sleeve"].labels[0] == "allowances included: cuffs, armholes 9.5 mm; side seams 15 mm"
+    assert pieces["sleeve"].labels[0] == "allowances included: cuffs, armholes 10 mm; side seams 15 mm"
 
 
 def test_a_centre_seam_is_no_style_line() -> None:
@@ -39,7 +39,7 @@ def test_a_centre_seam_is_no_style_line() -> None:
 def test_bound_edges_are_told() -> None:
     """A bound neck says that nothing is added there."""
     front = by_name(finish(tunic(neck="bound"), FinishPlan()))["front"]
-    assert front.labels[0] == "allowances included: 0.95 cm; hem 2.5 cm; edges to be bound cut on the line"
+    assert front.labels[0] == "allowances included: 1.0 cm; hem 2.5 cm; edges to be bound cut on the line"
 
 
 def test_cloth_and_draft_mark_stand_on_every_piece() -> None:

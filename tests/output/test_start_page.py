@@ -190,7 +190,7 @@ def test_every_sign_that_occurs_is_explained() -> None:
 
 def test_the_piece_list_tells_what_a_small_piece_leaves_off() -> None:
     """Allowances, cloth, interfacing and side, where the piece carries its code alone."""
-    said = ("allowances included: 0.95 cm", "main cloth", "wearer's left", "Cut in interfacing too.")
+    said = ("allowances included: 1.0 cm", "main cloth", "wearer's left", "Cut in interfacing too.")
     tiny = replace(band("loop", "Loop", "H", 26.0, 14.0), marks=(), notches=(), labels=(*said, f"draft mark {MARK}"))
     plan, info = plan_sheet((tiny, sleeve()), PaperPlan()), PrintInfo("Concert top", "Alto", MARK)
     drawing = draw_sheet(plan, info)

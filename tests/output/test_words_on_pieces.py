@@ -234,7 +234,7 @@ def test_lay_on_the_fold_is_written_on_narrow_bands(height: float) -> None:
 
 def test_no_line_of_a_label_begins_or_ends_with_the_dot_between() -> None:
     """Parts of a label set side by side are parted by a dot only where they share a line."""
-    said = ("cut 1, single layer, right side up", "allowances included: 0.95 cm", "rib cloth", "Soprano")
+    said = ("cut 1, single layer, right side up", "allowances included: 1.0 cm", "rib cloth", "Soprano")
     for way in blocks("F  Neck band", said):
         for words, _ in way.lines:
             assert words.strip("\u00b7 ") == words.strip()

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from drafting.redraw.closing import ZIPPED
 from tests.laws.jobs import job_from
 
 WEARER = """
@@ -32,3 +33,11 @@ def test_a_designs_allowances_are_set_to_the_tape(unit: str, seams: str, allowan
     finish = job_from(f'builds_on = "sheath-dress"\nunit = "{unit}"\n{WEARER}{seams}\n').finish
     assert finish.allowance == pytest.approx(allowance)
     assert finish.allowances["facing"] == pytest.approx(facing)
+
+
+@pytest.mark.parametrize(("unit", "seam", "zipped"), [("cm", 10.0, 20.0), ("mm", 10.0, 20.0), ("in", 9.525, 19.05)])
+def test_a_plain_allowance_is_a_round_figure_on_the_tickets_tape(unit: str, seam: float, zipped: float) -> None:
+    """1 cm or 3/8 in where nothing is asked, 2 cm or 3/4 in beside a zip (common practice)."""
+    finish = job_from(f'builds_on = "basic-tee"\nunit = "{unit}"\n{WEARER.replace("woven", "knit")}').finish
+    assert finish.allowance == pytest.approx(seam)
+    assert finish.allowance_of(ZIPPED) == pytest.approx(zipped)

@@ -39,12 +39,12 @@ def body_of(read: Job) -> BodyOptions:
 
 
 def test_the_least_ticket_is_a_job_with_defaults(write: Write) -> None:
-    """All that isn't said has a default: semi-fitted, 3/8 in, A4; there is one cloth."""
+    """All that isn't said has a default: semi-fitted, 1 cm, A4; there is one cloth."""
     read = job(write(WHOLE))
     assert (read.title, read.wearer, read.unit) == ("Test top", "Alto", "cm")
     assert read.brief.fit is Fit.SEMI
     assert not read.brief.cloths
-    assert read.finish.allowance == pytest.approx(9.525)
+    assert read.finish.allowance == pytest.approx(10.0)
     assert read.paper.paper.name == "A4"
     assert body_of(read) == BodyOptions()
 

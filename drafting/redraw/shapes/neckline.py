@@ -37,10 +37,10 @@ SHORTEST_SHOULDER = TradeValue(25.0, "mm", "from memory")
 LOWEST_NECKLINE = TradeValue(60.0, "mm", "from memory")
 """Below the underarm beyond which no neckline reaches."""
 
-NECKLINE_RADIUS = TradeValue(12.0, "mm", "derived", "from the allowance of 3/8 in")
+NECKLINE_RADIUS = TradeValue(12.0, "mm", "derived", "from the allowance of 1 cm")
 """Of radius that a neckline keeps at its ends: more than its allowance, which lies within the curve."""
 
-TIGHTEST = TradeValue(9.6, "mm", "derived", "from the allowance of 3/8 in (9.525 mm)")
+TIGHTEST = TradeValue(10.1, "mm", "derived", "from the allowance of 1 cm")
 """Of radius below which a neckline can't be given an allowance and cut."""
 
 NECKLINE_REACHES = {
