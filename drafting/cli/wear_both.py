@@ -48,7 +48,7 @@ def wear_both(before: Path, after: Path, folders: tuple[Path, ...], folder: Path
     with after_writing("the picture", folder / BOTH):
         if not voids:
             print_table(list(compare_rows(then, now, job.unit)), head=HEAD_OF_BOTH)
-        told = [f"The drape {name} is void: {words}. Nothing is concluded." for name, words in voids]
+        told = [f"The drape {name} is void: {words}. Don't judge the fit by it." for name, words in voids]
         if not voids:
             told = [*_tell_answers(results, (then, now)), *(render(w, job.unit) for w in tell_changes(then, now))]
         for sentence in told:

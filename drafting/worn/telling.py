@@ -112,25 +112,28 @@ def _level_row(level: LevelWorn, unit: Unit) -> list[str]:
         show_share(max(level.mean, 0.0)),
         show_share(max(level.highest, 0.0)),
         show_share(level.has),
-        "slack" if level.by_girth < 0.0 else show_share(level.by_girth),
+        "loose" if level.by_girth < 0.0 else show_share(level.by_girth),
         f"{level.presses:.1f} kPa",
         _say_height(level.height, unit),
     ]
 
 
-HEAD: Final = ("level", "stretched", "most", "cloth has", "by girths", "presses", "lies")
+HEAD: Final = ("level", "stretched", "at most", "cloth has", "evenly", "presses", "lies")
 
 
 def tell_worn(document: Document) -> Iterator[str]:
     """Yield what stands in a document beside its table of levels, in sentences."""
     for words in document["voids"]:
-        yield f"This drape is void: {words}. Nothing is concluded from it."
-    yield from (f"{words[0].upper()}{words[1:]}: nothing is concluded there." for words in document["missed"])
+        yield f"This drape is void: {words}. Don't judge the fit by it."
+    yield from (
+        f"{words[0].upper()}{words[1:]}: don't judge the fit there by this picture." for words in document["missed"]
+    )
     yield from document["lengths"]
     yield from document["answers"]
     if document["levels"]:
         yield (
-            f"A stretch may be off by {show_share(MEAN_OFF)} of the cloth's length. In worn.png, above: as it looks; "
+            f"Stretched is how much longer the cloth is than it was cut, on average and at most; evenly, if it lay "
+            f"alike all round; a stretch may be off by {show_share(MEAN_OFF)}. In worn.png, above: as it looks; "
             "below: how much of its stretch the cloth gives, the darker the more, black where it is more than it has."
         )
 
