@@ -225,6 +225,11 @@ def letter_as_printed(result: Result, ticket: Path, named: Path | None) -> Resul
 
     folder = named if named is not None else Path(f"{ticket.stem}-pattern")
     if named is None and not folder.is_dir():
+        beside = ticket.parent / folder.name
+        if beside.is_dir():
+            print_note(
+                f"{beside} isn't looked into for the letters of its pieces: add --pattern {beside} to take them."
+            )
         return result
     try:
         printed = earlier_draft(folder, option="--pattern")

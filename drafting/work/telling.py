@@ -170,8 +170,8 @@ def clip_words(told: Telling, layers: str, where: str) -> str:
     return f"Clip the {layers} straight into {where}, to a thread ({short}) from the stitching."
 
 
-THREAD_IN_INCHES: Final = "1/32 in"
-"""What that is in the inches of a tape."""
+THREAD_IN_INCHES: Final = "less than 1/16 in"
+"""What that is on a tape in inches, which has no finer mark."""
 
 
 def plain_machine_words(told: Telling, what: str) -> str:
