@@ -227,9 +227,7 @@ def letter_as_printed(result: Result, ticket: Path, named: Path | None) -> Resul
     if named is None and not folder.is_dir():
         beside = ticket.parent / folder.name
         if beside.is_dir():
-            print_note(
-                f"{beside} isn't looked into for the letters of its pieces: add --pattern {beside} to take them."
-            )
+            print_note(f"the pieces' letters aren't those of the pattern beside the ticket: add --pattern {beside}.")
         return result
     try:
         printed = earlier_draft(folder, option="--pattern")
