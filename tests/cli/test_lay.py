@@ -37,6 +37,7 @@ def test_it_tells_how_much_to_buy_and_writes_the_plan(
     done = run(capsys, "lay", str(_ticket(beside.parent)))
     assert "--pattern" in done.out + done.err
     assert "elsewhere" in done.out + done.err
+    _ticket(tmp_path)
     said = " ".join(done.out.split())
     assert done.status == 0
     assert re.search(r"Main cloth: .* wide Buy 1\.[1-6] m\.", said)
