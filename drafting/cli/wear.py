@@ -25,6 +25,7 @@ if TYPE_CHECKING:
 
 PICTURE: Final = "worn.png"
 MODEL: Final = "worn.glb"
+LINES: Final = "worn.svg"
 FIGURES: Final = "worn.json"
 BOTH: Final = "before-and-after.png"
 INSTEAD: Final = "for a drawing of it see flat.svg, which this writes: blockwright make"
@@ -66,7 +67,8 @@ def command(
     """Drape the garment of TICKET on a body of the wearer's measurements, and show it.
 
     Writes worn.png: the garment on a dress form of that body, from the front, the side, the back and three quarters,
-    and beneath how much of its stretch the cloth gives, in greys; worn.glb, a model to be turned in a viewer; and
+    and beneath how much of its stretch the cloth gives, in greys; worn.svg, the same views
+    in lines; worn.glb, a model to be turned in a viewer; and
     worn-small.png, which the booklet shows that is made of the same draft after this. Stripes lie as they will be cut.
     Tells how far the cloth is stretched at bust, waist and hip. Takes half a minute, the first time longer. What isn't
     draped yet is refused: what is buttoned.
@@ -80,7 +82,7 @@ def command(
     from drafting.folder import refuse_foreign, refuse_place
 
     refuse_place(folder)
-    refuse_foreign(folder, (PICTURE, SMALL, MODEL, FIGURES, BOTH), (WEAR,))
+    refuse_foreign(folder, (PICTURE, SMALL, LINES, MODEL, FIGURES, BOTH), (WEAR,))
     if before is not None:
         from drafting.cli.wear_both import wear_both
 
@@ -116,7 +118,7 @@ def _read_kept(folder: Path, drape: str, mark: str) -> Document | None:
     if not folder.is_dir():
         return None
     settle_read(folder)
-    if not all(is_own(folder / name, (WEAR,)) for name in (PICTURE, MODEL, FIGURES)):
+    if not all(is_own(folder / name, (WEAR,)) for name in (PICTURE, LINES, MODEL, FIGURES)):
         return None
     data = read_ordinary(folder / FIGURES, LARGEST)
     document: Document = json.loads(data)
@@ -140,6 +142,7 @@ def _name_drape(result: Result) -> str:
 def _drape(result: Result, folder: Path) -> Document:
     from drafting.errors import InputError, Problem
     from drafting.folder import write_files
+    from drafting.output.worn_svg import worn_svg
     from drafting.saying import render
     from drafting.seal import seal_file
     from drafting.worn.dressing import dress_body
@@ -148,7 +151,7 @@ def _drape(result: Result, folder: Path) -> Document:
     from drafting.worn.mesh import CannotWear
     from drafting.worn.model import write_glb
     from drafting.worn.picture import write_png
-    from drafting.worn.scenes import SMALL_DOTS, paint_looks, paint_worn
+    from drafting.worn.scenes import SMALL_DOTS, frame_views, outline_worn, paint_looks, paint_worn
     from drafting.worn.telling import worn_document, write_document
 
     job, progress = result.job, Progress()
@@ -159,9 +162,11 @@ def _drape(result: Result, folder: Path) -> Document:
         figures = take_figures(worn, job.brief.body, cloths)
         document = worn_document(worn, figures, job.unit, _name_drape(result), folds_of(result))
         striped = find_stripes(result)
+        form = make_form(worn)
         shown = {PICTURE: write_png(paint_worn(worn, cloths, striped)), MODEL: write_glb(worn, cloths)}
+        shown[LINES] = worn_svg(outline_worn(worn, form), frame_views(worn, form), job.title).encode()
         if not document["voids"]:
-            shown[SMALL] = write_png(paint_looks(worn, make_form(worn), cloths, striped, SMALL_DOTS))
+            shown[SMALL] = write_png(paint_looks(worn, form, cloths, striped, SMALL_DOTS))
     except CannotWear as error:
         raise InputError([Problem("", render(error.reason, job.unit), mend=INSTEAD)]) from None
     finally:

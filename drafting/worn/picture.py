@@ -65,7 +65,32 @@ def paint_views(scene: Scene, low: float, high: float, wide: float, tall: int) -
     return np.concatenate([_paint_view(scene, math.radians(turn), low, high, wide, tall) for turn in VIEWS], axis=1)
 
 
-def _paint_view(scene: Scene, turn: float, low: float, high: float, wide: float, tall: int) -> Dots:
+@dataclass(frozen=True, slots=True, eq=False)
+class SeenView:
+    """A scene as it is seen from one side: its points (mm; across, height, towards the eye), and what is painted.
+
+    ``depth`` is how near to the eye what is painted lies at each dot (mm), ``dots`` its colour; a dot is so many mm by
+    ``scale``, ``high`` the height of the uppermost.
+    """
+
+    seen: Floats
+    dots: Floats
+    depth: Floats
+    scale: float
+    high: float
+
+    def depth_at(self, across: Floats, height: Floats) -> Floats:
+        """How near lies what is painted at some places (mm)."""
+        rows, columns = self.depth.shape
+        i = np.clip(np.round(columns / 2.0 + across * self.scale), 0, columns - 1).astype(np.int64)
+        j = np.clip(np.round((self.high - height) * self.scale), 0, rows - 1).astype(np.int64)
+        out: Floats = self.depth[j, i]
+        return out
+
+
+def look_at(scene: Scene, turn: float, window: tuple[float, float, float], tall: int) -> SeenView:
+    """Return a scene turned by an angle (rad), within a window: its lower and upper height, and how wide it is (mm)."""
+    low, high, wide = window
     scale = tall * _FINER / (high - low)
     c, s = math.cos(turn), math.sin(turn)
     x, y, z = scene.points.T
@@ -79,7 +104,13 @@ def _paint_view(scene: Scene, turn: float, low: float, high: float, wide: float,
     paint = compile_loop(paint_triangles, find_tone, find_colour)
     paint(placed, scene.triangles, scene.colours, light, marks, scene.flats, dots, depth)
     compile_loop(draw_lines)(placed, scene.lines, dots, depth)
-    _draw_outlines(dots, depth)
+    return SeenView(seen, dots, depth, scale, high)
+
+
+def _paint_view(scene: Scene, turn: float, low: float, high: float, wide: float, tall: int) -> Dots:
+    view = look_at(scene, turn, (low, high, wide), tall)
+    dots, (rows, columns) = view.dots, view.depth.shape
+    _draw_outlines(dots, view.depth)
     fine = dots.reshape(rows // _FINER, _FINER, columns // _FINER, _FINER, 3)
     return np.asarray(np.round(fine.mean(axis=(1, 3))), dtype=np.uint8)
 

@@ -16,6 +16,7 @@ from drafting.worn.dressing import Worn
 from drafting.worn.figures import take_strains
 from drafting.worn.form import POLE_SHOWN, Form, make_form
 from drafting.worn.letters import TALL, measure_words, write_words
+from drafting.worn.outlines import outline_views
 from drafting.worn.picture import PAPER, Dots, Scene, mean_normals, paint_views
 from drafting.worn.shape import METRE, Floats
 from drafting.worn.soundness import edges_of
@@ -115,6 +116,12 @@ def paint_looks(
     colours, plain = colour_cloth(worn, cloths), np.full(len(worn.points), -1.0)
     scene = _set_scene(worn, form, colours, plain, count_repeats(worn, striped))
     return _paint_row(scene, window or frame_views(worn, form), fine)
+
+
+def outline_worn(worn: Worn, form: Form) -> tuple[tuple[Floats, ...], ...]:
+    """Return the lines of the four views (mm), in what ``frame_views`` shows."""
+    scene = _set_scene(worn, form, colour_cloth(worn, {"main": Cloth()}), np.full(len(worn.points), -1.0))
+    return outline_views(scene, frame_views(worn, form))
 
 
 def frame_views(worn: Worn, form: Form) -> Window:

@@ -12,6 +12,7 @@ import struct
 from dataclasses import replace
 from functools import cache
 from pathlib import Path
+from xml.etree import ElementTree
 
 import numpy as np
 import pytest
@@ -250,6 +251,10 @@ def test_what_is_kept_is_told_again(
     first, second = run(capsys, *words), run(capsys, *words)
     assert (first.status, first.out, len(draped)) == (0, second.out, 1)
     assert set(json.loads((out / "worn.json").read_text())) >= {"drape", "levels", "voids"}
+    lines = ElementTree.parse(out / "worn.svg").getroot()
+    views = lines.findall(".//{http://www.w3.org/2000/svg}path")
+    assert len(views) == 4
+    assert all(view.get("d", "").count("M") > 8 for view in views)
     seal = read_seal((out / "worn-small.png").read_bytes()[:SEAL_WITHIN])
     assert seal is not None
     found = find_picture((tmp_path, out), seal.draft)
