@@ -179,6 +179,7 @@ def test_the_end_of_a_stand_is_clipped_held_and_covers_the_facing() -> None:
         assert [(layer.strip, layer.wrong) for layer in view.layers[-2:]] == [(True, wrong)] * 2
         hidden = [are_inside(course, layer.points).any() for course in view.stitched for layer in view.layers[-2:]]
         assert hidden == [wrong] * len(hidden)
+        assert {layer.shift for layer in view.layers[-2:]} == {max(layer.shift for layer in view.layers[:-2])}
     (round_neck,) = laid.stitched
     assert np.hypot(*(round_neck[0] - round_neck[1])) > 14.0  # on over the stand, 15 mm wide, to its fold
     assert [layer.wrong for layer in over.layers[-2:]] == [True, True]

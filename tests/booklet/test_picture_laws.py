@@ -12,7 +12,7 @@ from drafting.output.pictures.key import list_key
 from drafting.output.pictures.lettering import LEADER, LETTER_HIGH, LETTER_WIDE, sample_courses
 from drafting.output.pictures.shapes import ClothArea, Course, Lettering
 from drafting.output.pictures.step import STROKE, frame_view, set_picture
-from tests.booklet.test_booklet import steps_with_views
+from tests.booklet.test_booklet import WOVENS, steps_with_views
 
 
 @pytest.mark.parametrize("design", ["diagonal-overlay-top", "princess-top", "sheath-dress"])
@@ -114,3 +114,20 @@ def test_the_ends_of_a_binding_lie_level_with_the_raw_edges_that_cross_its_edge(
     half = len(strip.points) // 2
     for end in (strip.points[[0, -1]].mean(axis=0), strip.points[[half - 1, half]].mean(axis=0)):
         assert np.hypot(*(rings - end).T).min() < 2.0
+
+
+@pytest.mark.parametrize(
+    ("design", "kind", "more"),
+    [
+        ("waist-seam-dress", "buttons", 'over = "left"\nlength = 30\nbuttonholes = "along"\n'),
+        ("half-circle-dress", "buttons", ""),
+        ("tank-top", "zip", 'place = "left"\n'),
+    ],
+)
+def test_whatever_opens_a_garment_is_drawn_to_its_last_step(design: str, kind: str, more: str) -> None:
+    """A stand that goes on below the waist, a band beside it, a side that opens: each step has words or a picture."""
+    left_out = 'leave_out = ["closure"]\n' if design in WOVENS else ""
+    steps = steps_with_views(design, f'{left_out}[[changes]]\nchange = "closure"\nkind = "{kind}"\n{more}')
+    assert any(seam.kind.closes for step, _ in steps for seam in step.seams)
+    for view in (view for _, views in steps for view in views):
+        assert set_picture(frame_view(view), 47.0, 40.0).drawn

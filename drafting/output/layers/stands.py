@@ -172,16 +172,24 @@ def fold_stands_over(garment: Garment, facing: Seam, view: StepView) -> StepView
     for seam in find_stands(garment, facing) if facing.plies[0] and not view.close else ():
         name = seam.plies[0][0].piece
         lies = unfold_run(garment, facing.plies[0])[name].then(Affine() if view.laid else Affine.mirror())
-        stand = _lay_on(garment, seam, 0, {name: lies})
+        stand = _lay_on(garment, _end_at_piece(seam, name), 0, {name: lies})
         if view.laid:
             over, back = stand.run_on(stand.fold), stand.run_on(stand.back)
         else:
             over, back = stand.fold, stand.back
-        shift = max(layer.shift for layer in view.layers) + 1 if view.laid else 0
+        shift = max(layer.shift for layer in view.layers)  # level with the facing: the stitching is seen on both
         strip = ClothLayer(np.concatenate([over, back[::-1]]), "", wrong=view.laid, strip=True, shift=shift)
         seen = view.stitched if view.laid else tuple(_leave_out(view.stitched, strip.points))
         view = replace(view, layers=(*view.layers, strip), stitched=seen)
     return view
+
+
+def _end_at_piece(seam: Seam, name: str) -> Seam:
+    """The edge of a stand on one piece alone: where it runs on over another, as below a waist, that isn't drawn."""
+    (section,) = seam.sections
+    return replace(
+        seam, sections=(replace(section, plies=(tuple(use for use in section.plies[0] if use.piece == name),)),)
+    )
 
 
 def _leave_out(courses: Sequence[Points], area: Points) -> Iterator[Points]:
