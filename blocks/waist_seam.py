@@ -49,6 +49,7 @@ from drafting.redraw.fit_inner import follow_waist
 from drafting.redraw.heights import keep_aims
 from drafting.saying import mm, render, say, tape
 from drafting.tolerance import TOLERANCE
+from drafting.work.fastening import find_opening_beyond, part_at_openings
 from drafting.work.kinds import DART
 from drafting.work.telling import and_, goes_round, is_knit, neaten_as_one, tell_ease, title_of
 
@@ -61,23 +62,23 @@ def _tell(told: Telling, group: Group) -> Told:
     match = ("centres", "sides", "darts") if darted else ("centres", "sides")
     title = title_of(told, group, {"waist": "waist seam", "{face} waist": "{face} waist seam"})
     knit = is_knit(told.garment)
-    long = render(say("{length} long", length=tape(told.garment.run_length(seam.plies[0]))), told.unit)
     return tell_step(
         f"{title}, bodice to skirt",
-        *_lay_skirt(seam),
+        *_lay_skirt(told, seam),
         f"Pin the skirt to the bodice, right sides together, {and_(match)} matched.",
-        *(_catch_elastic(told, seam, long, ease) if knit else (f"Sew the seam{ease}.",)),
+        *(_catch_elastic(told, seam, ease) if knit else (f"Sew the seam{ease}.",)),
         neaten_as_one(told),
         "Press it up.",
-        "" if knit else f"Cut tape {long}{_from_fold(told, seam)}.",
+        "" if knit else f"Cut tape {_tell_stays(told, seam)[0]}{_from_fold(told, seam)}.",
         "" if knit else "Sew it to the allowances alone, beside the seam: the waist can't grow.",
     )
 
 
-def _lay_skirt(seam: Seam) -> tuple[str | Deed, ...]:
+def _lay_skirt(told: Telling, seam: Seam) -> tuple[str | Deed, ...]:
     """How the skirt is laid on the bodice: flat, or as one tube over the other once their sides are sewn."""
-    if not _is_tube(seam):
-        return ("Lay the skirt upside down on the bodice, right side on right side.",)
+    if not _is_tube(told, seam):
+        apart = ", each half on that of its own side" * (len(part_at_openings(told.garment, seam)) > 1)
+        return (f"Lay the skirt upside down on the bodice, right side on right side{apart}.",)
     return (
         "Turn the bodice right side out, and the skirt wrong side out and upside down, its hem towards the neck.",
         does(
@@ -88,33 +89,63 @@ def _lay_skirt(seam: Seam) -> tuple[str | Deed, ...]:
     )
 
 
-def _is_tube(seam: Seam) -> bool:
+def _is_tube(told: Telling, seam: Seam) -> bool:
     """Whether bodice and skirt go round, but for an opening: front and back are in one seam."""
-    return len({use.piece for use in seam.plies[0]}) > 1
+    return len({told.garment.line(use).face for use in seam.plies[0]}) > 1
 
 
-def _catch_elastic(told: Telling, seam: Seam, long: str, ease: str) -> tuple[str | Deed, ...]:
+def _catch_elastic(told: Telling, seam: Seam, ease: str) -> tuple[str | Deed, ...]:
     """On which layer a knit's elastic lies: on the upper one, where it is seen while it is caught."""
-    turned = "Turn both inside out together" if _is_tube(seam) else "Turn both over together"
-    reach = "from the stitching line of the one side seam to that of the other"
-    if _is_tube(seam):
-        reach = "all round, its ends meeting at a side seam" if goes_round(told, seam.plies[0]) else ""
+    turned = "Turn both inside out together" if _is_tube(told, seam) else "Turn both over together"
+    lengths, by_itself = _tell_stays(told, seam), ""
+    reach = ", from the stitching line of the one side seam to that of the other"
+    if _is_tube(told, seam):
+        round_it = goes_round(told, seam.plies[0]) and not _find_stands_crossed(told, seam)
+        reach = ", all round, its ends meeting at a side seam" if round_it else _from_fold(told, seam)
+    elif len(lengths) > 1:
+        folds = _name_fold(told, seam)
+        reach = f", each from its side seam's stitching line to the {folds} of the opening, where its edge is folded"
+        by_itself = ", each half by itself, from raw edge to raw edge"
+    cut = f"Cut clear elastic {lengths[0]}, and lay it"
+    if len(lengths) > 1:
+        same = len(set(lengths)) == 1
+        many = f"two pieces of clear elastic, {'each ' if same else ''}"
+        cut = f"Cut {many}{lengths[0] if same else and_(lengths)}, and lay them"
     return (
         f"{turned}, so that the bodice lies on top, its wrong side up.",
-        does(
-            f"Cut clear elastic {long}, and lay it unstretched on the bodice's wrong side, over the stitching line"
-            f"{reach and f', {reach}'}{_from_fold(told, seam) if _is_tube(seam) else ''}.",
-            Handling.ELASTIC_CAUGHT,
-        ),
-        f"Sew with the bodice on top, through the elastic too{ease}.",
+        does(f"{cut} unstretched on the bodice's wrong side, over the stitching line{reach}.", Handling.ELASTIC_CAUGHT),
+        f"Sew with the bodice on top, through the elastic too{by_itself}{ease}.",
     )
 
 
 def _from_fold(told: Telling, seam: Seam) -> str:
     """From where to where a tape goes whose seam is parted by an opening: the edges of that are folded under later."""
-    if goes_round(told, seam.plies[0]):
+    if not _find_stands_crossed(told, seam):
         return ""
-    return ", from the one stitching line of the opening to the other, where its edges are folded"
+    return f", from the one {_name_fold(told, seam)} of the opening to the other, where its edges are folded"
+
+
+def _name_fold(told: Telling, seam: Seam) -> str:
+    """What the line is called on which the edges of an opening are folded: beside a zip they are sewn there too."""
+    return "fold line" if any(_find_stands_crossed(told, seam)) else "stitching line"
+
+
+def _find_stands_crossed(told: Telling, seam: Seam) -> list[float]:
+    """At each end of cloth beside an opening in a seam, how far (mm) beyond its line the cloth is folded there."""
+    ends = ((use, at_end) for use in seam.plies[0] for at_end in (False, True))
+    found = (find_opening_beyond(told.garment, *each) for each in ends)
+    return [edge.fold for edge in found if edge is not None]
+
+
+def _tell_stays(told: Telling, seam: Seam) -> list[str]:
+    """How long a seam's elastic or tape is, up to the folds of an opening: of each part that this parts it into."""
+    lengths = map(tape, _measure_stays(told, seam))
+    return [render(say("{length} long", length=each), told.unit) for each in lengths]
+
+
+def _measure_stays(told: Telling, seam: Seam) -> list[float]:
+    parts = part_at_openings(told.garment, seam)
+    return [told.garment.run_length(part.plies[0]) + sum(_find_stands_crossed(told, part)) for part in parts]
 
 
 def _stay_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
@@ -122,7 +153,7 @@ def _stay_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
     waists = [each for each in told.garment.seams if each.kind == WAIST]
     if seam.name != waists[0].name:
         return ()
-    length = tape(sum(told.garment.run_length(each.plies[0]) for each in waists))
+    length = tape(sum(long for each in waists for long in _measure_stays(told, each)))
     what = "narrow clear elastic" if is_knit(told.garment) else "narrow tape"
     return (render(say("{length} of {what} for the waist seam", length=length, what=what), told.unit),)
 

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import replace
 
-from drafting.garment import Face, Fate, Garment, Instruction, Role, Run
+from drafting.garment import Face, Fate, Garment, Instruction, Role, Run, Seam, Section, Use, same_corner
 from drafting.garment.closure import buttonholes, buttons
 from drafting.garment.deeds import Handling
 from drafting.garment.named_marks import OPENING_END, name_marks
@@ -135,6 +136,31 @@ def find_hooked(garment: Garment) -> tuple[str, ...]:
 def button_count(garment: Garment) -> int:
     """Return how many buttons the garment has."""
     return len({name for piece in garment.pieces for name in buttons(piece.drills)})
+
+
+def find_opening_beyond(garment: Garment, use: Use, at_end: bool) -> Seam | None:
+    """The edge of an opening that goes on from the end of a use, or from its start; None if there is none."""
+    piece = garment.piece(use.piece)
+    beyond = (piece.after if at_end != use.against else piece.before)(use.line)
+    closing = (seam for seam in garment.seams if seam.kind.closes)
+    return next((s for s in closing if any((u.piece, u.line) == (piece.name, beyond.name) for u in s.uses())), None)
+
+
+def part_at_openings(garment: Garment, seam: Seam) -> tuple[Seam, ...]:
+    """Return a seam that an opening crosses as what is sewn on either side of that; else the seam alone.
+
+    One that goes round stays in one, wherever it begins.
+    """
+    parts: list[list[Section]] = []
+    for section in seam.sections:
+        crossed = parts and find_opening_beyond(garment, section.plies[0][0], at_end=False)
+        if parts and not crossed:
+            parts[-1].append(section)
+        else:
+            parts.append([section])
+    if len(parts) < 2 or same_corner(garment)(seam.plies[0][-1], seam.plies[0][0]):
+        return (seam,)
+    return tuple(replace(seam, sections=tuple(part)) for part in parts)
 
 
 def seam_runs_on(garment: Garment, run: Run) -> bool:

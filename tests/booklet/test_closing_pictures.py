@@ -8,7 +8,7 @@ import pytest
 from drafting.geometry import are_inside
 from drafting.output.layers.fastening import RING_POINTS
 from drafting.output.pictures.lettering import sample_courses
-from tests.booklet.test_booklet import steps_with_views
+from tests.booklet.test_booklet import made, steps_with_views
 from tests.booklet.test_step_pictures import SIDE_BUTTONED, views_of
 
 
@@ -135,6 +135,23 @@ def test_a_step_says_where_what_it_works_on_begins_ends_and_lies(design: str, to
         for words in step.said.sentences
     ]
     assert sum(once in words for words in said) == 1
+
+
+BUTTONED = '[[changes]]\nchange = "closure"\nkind = "buttons"\n'
+
+
+def test_a_waist_seam_sewn_flat_that_an_opening_parts_is_two_seams() -> None:
+    """Its sides are open still: nothing is a tube to slip over another, and each half has an elastic up to its fold."""
+    for kind, fold in (("buttons", 15.0), ("zip", 0.0)):
+        steps = steps_with_views("half-circle-dress", BUTTONED.replace("buttons", kind))
+        step, views = next(each for each in steps if each[0].said.title.startswith("Back waist seam"))
+        told = " ".join(step.said.sentences)
+        _, garment, _ = made("half-circle-dress", BUTTONED.replace("buttons", kind))
+        long = garment.run_length(step.seams[0].sections[0].plies[0]) + fold
+        assert f"two pieces of clear elastic, each {long / 10.0:.1f} cm long" in told
+        assert not [words for words in ("Slip the", "inside out", "right side out") if words in told]
+        assert {len({layer.letter for layer in view.layers} - {""}) for view in views} == {2}  # one half of it
+        assert all(view.title.endswith(", right") for view in views)
 
 
 def test_a_buttoned_opening_is_drawn_from_its_stands_to_its_buttons() -> None:

@@ -32,6 +32,7 @@ from drafting.output.layers.stands import draw_buttons, draw_stand_over, draw_st
 from drafting.output.layers.turned import draw_hem
 from drafting.output.layers.view import StepView
 from drafting.saying import without_sides
+from drafting.work.fastening import part_at_openings
 from drafting.work.hemming import find_stay_stitched
 from drafting.work.meeting import Letters, mark_numbers
 from drafting.work.sewing import WorkStep
@@ -78,7 +79,8 @@ def _draw_step(
 def _draw_sewn(garment: Garment, step: WorkStep, letters: Letters, done: WorkDone) -> Iterator[StepView]:
     """The pictures of the seams of a step that lays plies on each other."""
     pressed = next((each for each in step.said.handled if each in PRESSED), None)
-    shown = _find_shown(garment, step.seams)
+    whole = _find_shown(garment, step.seams)
+    shown, *others = part_at_openings(garment, whole)
     views = tuple(draw_joining(garment, shown, letters, done, pressed))
     if Handling.PUT_IN not in step.said.handled:  # it is shown by itself
         beside = (each for view in views[:1] for each in enlarge_laid(garment, shown, letters, done, view))
@@ -87,7 +89,9 @@ def _draw_sewn(garment: Garment, step: WorkStep, letters: Letters, done: WorkDon
     views = (*views[:-1], closed) if closed else views
     if Handling.ELASTIC_CAUGHT in step.said.handled and views:
         views = (*views[:-1], draw_elastic(garment, shown, letters, done), views[-1])
-    other = _find_other(garment, step.seams, shown)
+    if others:
+        views = tuple(_name_side(view, garment, shown) for view in views)
+    other = _find_other(garment, step.seams, whole)
     if other is not None and views:
         laid = next(view for view in draw_joining(garment, other, letters, done, pressed) if not view.close)
         both = (*(_name_side(view, garment, shown) for view in views[:-1]), _name_side(laid, garment, other))
