@@ -76,7 +76,7 @@ def test_a_shirts_cap_is_hardly_eased(number: int) -> None:
     assert 0.0 < cap - armhole < 10.0 + 1e-6
 
 
-@pytest.mark.parametrize(("thicker", "least"), [(20.0, 0.299), (30.0, 0.27)])
+@pytest.mark.parametrize(("thicker", "least"), [(20.0, 0.295), (30.0, 0.27)])
 def test_a_thick_arms_cap_takes_of_the_sleeves_width_first(thicker: float, least: float) -> None:
     """A fitted cap 0.30 of its armhole high or more, while the arm has an inch to spare (from memory)."""
     arm = mean_person()["upper_arm_girth"] + thicker
