@@ -254,6 +254,13 @@ def face(garment: Garment, opening: Opening, width: float) -> Garment:
             help="leave out what parts it, or bind it",
             leave_out=True,
         )
+    if not parts:
+        raise CannotDraft(
+            opening.name,
+            say("all of the {name:placed} is the edges of what closes it", name=Name(opening.name)),
+            help="sew the skirt to the body first (waist-seam), or leave out this block",
+            leave_out=True,
+        )
     pieces = [facing_piece(part, opening.name, width) for part in parts]
     joined = list(itertools.pairwise(parts)) + ([(parts[-1], parts[0])] if whole and len(parts) > 1 else [])
     ends = [_end(opening.name, i, one.name, two.name) for i, (one, two) in enumerate(joined, 1)]

@@ -70,6 +70,8 @@ def _part_run(garment: Garment, tops: Sequence[FacedTop], opening: Opening) -> t
     """The part of an opening that each facing is sewn to, in order, from the closure or the underarm on."""
     closed = {(use.piece, use.line) for seam in garment.seams if seam.kind.closes for use in seam.uses()}
     run = [use for use in opening.run if (use.piece, use.line) not in closed]
+    if not run:
+        return ()
     role = garment.line(run[0]).role
     starts = {(top.of(role)[0].use.piece, top.of(role)[0].use.line) for top in tops if top.of(role)}
     ends = {(top.first[0].line.role, top.top[0].use) for top in tops}

@@ -12,6 +12,7 @@ import numpy as np
 import pytest
 
 from drafting.cloth import Fit
+from drafting.errors import CannotDraft
 from drafting.garment import Brief, Garment, Role, Seam, Side
 from drafting.geometry import Path, Point
 from drafting.job import draft_job
@@ -20,7 +21,7 @@ from drafting.proof.checks.work import check_work
 from drafting.work import make_up
 from drafting.work.sewing import steps_of_work
 from tests.blocks_woven.people import brief_for, person
-from tests.laws.jobs import job_of, with_changes
+from tests.laws.jobs import WEARER, job_from, job_of, with_changes
 
 Asked = tuple[tuple[str, Mapping[str, Any]], ...]
 
@@ -129,3 +130,12 @@ def test_with_a_closed_back_the_garment_is_rolled_up() -> None:
     assert neck < arm < next(i for i, words in enumerate(told) if "on to the facing's edge" in words)
     assert not any("through there" in words for words in told)
     assert not check_work(garment, brief)
+
+
+def test_a_neck_that_is_all_closure_is_refused() -> None:
+    """A skirt that isn't sewn to its bodice leaves the closure an opening of its own: told, with what to do."""
+    blocks = '[blocks.body]\nblock = "darted-bodice"\n[blocks.skirt]\nblock = "circle-skirt"\n[blocks.facing]\n'
+    job = job_from(f'unit = "cm"\n{WEARER}{blocks}[[changes]]\nchange = "closure"\n'.replace('"knit"', '"woven"'))
+    with pytest.raises(CannotDraft) as refused:
+        draft_job(job)
+    assert "waist-seam" in refused.value.help

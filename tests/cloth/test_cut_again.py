@@ -56,6 +56,8 @@ def test_a_lining_that_gives_less_is_warned_of_and_holds_the_opening() -> None:
     assert told.limit == pytest.approx(0.25)
     reach, held = (min(row.reach for row in proof.openings if row.opening == "neck") for proof in (free, stiff))
     assert held < reach - 10.0
+    (waist,) = (row for row in stiff.openings if row.opening == "waist")
+    assert waist.reach == pytest.approx(waist.length)
 
 
 def test_a_lining_is_cut_by_a_print_for_its_own_wash() -> None:

@@ -278,3 +278,7 @@ def test_a_knit_that_stretches_along_alone_is_cut_crosswise() -> None:
     laid = draft_job(upright)
     failed = prove(laid, upright.brief, finish(laid, upright.finish)).of(Severity.ERROR)
     assert any(each.code == "cloth.stretch_across" for each in failed)
+    front = job('front = "upright"', wearer=along)
+    mixed = draft_job(front)
+    alone = prove(mixed, front.brief, finish(mixed, front.finish)).of(Severity.ERROR)
+    assert any(each.code == "cloth.stretch_across" for each in alone)

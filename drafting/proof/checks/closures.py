@@ -9,6 +9,7 @@ from drafting.cloth import Cloth
 from drafting.garment import Brief, Closure, Garment, Level, Piece, Seam, hanging_pieces
 from drafting.garment.closure import buttonholes
 from drafting.garment.laying import cloth_as_laid
+from drafting.garment.model import INTERFACING
 from drafting.garment.places import find_worn
 from drafting.mending import situation
 from drafting.proof.finding import Finding, Severity
@@ -68,11 +69,17 @@ def quote_places(places: Iterable[str]) -> Saying:
     return list_sayings((f'"{place}"' for place in places), last=" or ")
 
 
-def waist_levels(garment: Garment) -> Iterator[Level]:
-    """Yield the levels of the waist that go round the body, but for those of a layer that hangs."""
+def waist_levels(garment: Garment) -> Iterator[tuple[Piece, Level]]:
+    """Yield the levels of the waist that go round the body with their pieces, but for those of a layer that hangs."""
     hanging = hanging_pieces(garment)
     worn = (piece for piece in garment.pieces if piece.name not in hanging)
-    yield from (lv for piece in worn for lv in piece.levels if lv.name == "waist" and lv.girth)
+    yield from ((piece, lv) for piece in worn for lv in piece.levels if lv.name == "waist" and lv.girth)
+
+
+def stretch_least(piece: Piece, brief: Brief) -> float:
+    """Return how far the cloths of a piece stretch that is cut from several, all but its interfacing: the least."""
+    cloths = (piece.cloth, *(name for name in piece.again if name != INTERFACING))
+    return min(stretch_of(brief.cloth_named(name), piece) for name in cloths)
 
 
 def check_stand(garment: Garment, cut: Sequence[CutPiece]) -> tuple[Finding, ...]:
@@ -129,7 +136,7 @@ def _stands(seam: Seam, cut: Sequence[CutPiece]) -> Mapping[str, float]:
 
 def opens_waist(garment: Garment) -> bool:
     """Whether a closure opens the waist: its edges pass from bodice to skirt, or pass the height of the waist."""
-    heights = [level.path.start.y for level in waist_levels(garment)]
+    heights = [level.path.start.y for _, level in waist_levels(garment)]
     for seam in closures(garment):
         run = seam.plies[0]
         if len({use.piece for use in run}) > 1:

@@ -32,7 +32,7 @@ def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
         _finding(_place(name), refusal)
         for name, cloth in cloths.items()
         if name in worn or name == MAIN_CLOTH
-        for refusal in find_refusals(_as_worn(cloth, name, garment), garment.needs)
+        for refusal in _refuse_ways(cloth, name, garment)
     )
     notes = (note for name, cloth in cloths.items() for note in _notes(name, cloth, garment, cloths))
     stiffer = _find_stiffer(garment, brief)
@@ -73,11 +73,12 @@ def _find_stiffer(garment: Garment, brief: Brief) -> Iterator[Finding]:
             )
 
 
-def _as_worn(cloth: Cloth, name: str, garment: Garment) -> Cloth:
-    """A cloth as it stretches round the body in what front and back are cut from it."""
-    return cloth_as_laid(
-        cloth, (piece for piece in garment.pieces if piece.face is not Face.NONE and piece.cloth == name)
-    )
+def _refuse_ways(cloth: Cloth, name: str, garment: Garment) -> Iterator[Refusal]:
+    """Why a cloth can't serve as it lies round the body in front or back: each way by itself, the first of a kind."""
+    worn = [piece for piece in garment.pieces if piece.face is not Face.NONE and piece.cloth == name]
+    ways = [cloth_as_laid(cloth, (piece,)) for piece in worn] or [cloth]
+    found = [each for way in dict.fromkeys(ways) for each in find_refusals(way, garment.needs)]
+    yield from {each.figure: each for each in reversed(found)}.values()
 
 
 def _place(name: str) -> str:

@@ -14,10 +14,9 @@ from dataclasses import replace
 
 from drafting.cloth import Fit, Kind, hand_passage
 from drafting.garment import Brief, Garment, Opening, Piece, Role, Run, Seam, Side, Use, glue, same_corner
-from drafting.garment.model import INTERFACING
 from drafting.garment.places import gathered_length
 from drafting.mending import Situation, situation
-from drafting.proof.checks.closures import check_closures, closures, opens_waist, quote_places, stretch_of
+from drafting.proof.checks.closures import check_closures, closures, opens_waist, quote_places, stretch_least
 from drafting.proof.checks.waists import check_waists, waist_rows, wanted_spare
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import OpeningRow
@@ -104,18 +103,12 @@ def _row(opening: Opening, edge: str, run: Run, garment: Garment, brief: Brief, 
         taped = _taped_share(piece, use.line)
         part = garment.line(use).path.length - taped * gathered_length(garment, [use])  # a tape holds gathers drawn up
         length += part
-        stretched = part * (1.0 + _stretch_least(piece, brief) * (1.0 - taped))
+        stretched = part * (1.0 + stretch_least(piece, brief) * (1.0 - taped))
         holds = _find_holds(garment, use) if opening.run is run else _find_stiffened(garment, use)
         reach += min([stretched, *(part * times for times in holds)])
     stretch = reach / length - 1.0 if length else 0.0
     words, girth = (passing.words, passing.girth) if passing else ("", 0.0)
     return OpeningRow(opening.name, edge, length, stretch, reach, words, girth, _opened_length(garment, run))
-
-
-def _stretch_least(piece: Piece, brief: Brief) -> float:
-    """How far the cloths of a piece stretch that is cut from several, all but its interfacing: the least of them."""
-    cloths = (piece.cloth, *(name for name in piece.again if name != INTERFACING))
-    return min(stretch_of(brief.cloth_named(name), piece) for name in cloths)
 
 
 def _opened_length(garment: Garment, run: Run) -> float:

@@ -10,10 +10,9 @@ import math
 from collections.abc import Iterable, Iterator
 
 from drafting.cloth import Kind
-from drafting.garment import Brief, Garment, Role, Seam
-from drafting.garment.places import find_worn
+from drafting.garment import Brief, Garment, Piece, Role, Seam
 from drafting.mending import Situation, situation
-from drafting.proof.checks.closures import opens_waist, quote_places, stretch_of, waist_levels
+from drafting.proof.checks.closures import opens_waist, quote_places, stretch_least, waist_levels
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import OpeningRow
 from drafting.saying import Words, about, say, show_share, tape
@@ -34,14 +33,22 @@ def wanted_spare(must_pass: float) -> float:
 
 def waist_rows(garment: Garment, brief: Brief) -> tuple[OpeningRow, ...]:
     """Return a row for the waist that a garment is pulled on through; none where a closure opens it, or it has none."""
-    waist, edge = _waist_seam(garment), "waist seam"
-    if not waist and "waist" not in garment.openings:
-        waist, edge = math.fsum(level.path.length for level in waist_levels(garment)), "waist"
+    rounds, edge = _waist_seam(garment), "waist seam"
+    if not rounds and "waist" not in garment.openings:
+        rounds, edge = [[(piece, level.path.length) for piece, level in waist_levels(garment)]], "waist"
+    reach, waist = min((_reach_of(each, brief) for each in rounds), default=(0.0, 0.0))
     if not waist or opens_waist(garment):
         return ()
     called = brief.body.called.get("bust", "bust")
-    stretch, bust = stretch_of(brief.cloth, *find_worn(garment)), brief.body["bust_girth"]
-    return (OpeningRow("waist", edge, waist, stretch, waist * (1.0 + stretch), f"the {called}", bust),)
+    bust = brief.body["bust_girth"]
+    return (OpeningRow("waist", edge, waist, reach / waist - 1.0, reach, f"the {called}", bust),)
+
+
+def _reach_of(parts: Iterable[tuple[Piece, float]], brief: Brief) -> tuple[float, float]:
+    """How far parts of pieces reach stretched, each by the cloth of it that gives least, and unstretched (mm)."""
+    parts = list(parts)
+    reach = math.fsum(length * (1.0 + stretch_least(piece, brief)) for piece, length in parts)
+    return reach, math.fsum(length for _, length in parts)
 
 
 def check_waists(garment: Garment, brief: Brief, rows: Iterable[OpeningRow]) -> Iterator[Finding]:
@@ -109,9 +116,11 @@ def _open_waist(garment: Garment) -> Situation:
     return situation("opening-tight", places=quote_places(("back", "left", "right")))
 
 
-def _waist_seam(garment: Garment) -> float:
-    """The whole length of the seam that joins a bodice to a skirt (mm); 0 where there is none."""
-    return math.fsum(garment.run_length(seam.plies[0]) for seam in garment.seams if _joins_waists(garment, seam))
+def _waist_seam(garment: Garment) -> list[list[tuple[Piece, float]]]:
+    """What a seam that joins a bodice to a skirt goes round, layer by layer, by its pieces (mm)."""
+    joined = [seam for seam in garment.seams if _joins_waists(garment, seam)]
+    layers = [[use for seam in joined for use in seam.plies[k]] for k in (0, 1)] if joined else []
+    return [[(garment.piece(use.piece), garment.path(use).length) for use in layer] for layer in layers]
 
 
 def _joins_waists(garment: Garment, seam: Seam) -> bool:
