@@ -25,6 +25,8 @@ LEFT_ARM_PARTS: Final = (49, 50)
 LEFT_HAND_PARTS: Final = tuple(range(51, 72))
 RIGHT_ARM_PARTS: Final = (75, 76)
 RIGHT_HAND_PARTS: Final = tuple(range(77, 98))
+NECK: Final = 98
+"""The part that is the neck."""
 HEAD: Final = 99
 """From this part on it is the head."""
 

@@ -10,6 +10,7 @@ import numpy as np
 from drafting.record import dataclass
 from drafting.trade import TradeValue
 from drafting.worn.cloth import OFF_THE_BODY
+from drafting.worn.doubtful import is_doubtful
 from drafting.worn.dressing import Worn
 from drafting.worn.shape import METRE, Floats, Whole
 from drafting.worn.soundness import distances_from_body
@@ -30,11 +31,13 @@ class Pressed:
     """How hard the garment presses at a place (kPa, as a mean over all of it, where it touches and where not).
 
     ``off`` is how far all but a twentieth of an edge lies from the body at most (mm); 0 where a sleeve goes on from it.
+    It is ``doubtful`` where the form isn't the wearer's.
     """
 
     name: str
     mean: float
     off: float = 0.0
+    doubtful: bool = False
 
 
 def press_at(worn: Worn, points: Whole) -> float:
@@ -62,7 +65,8 @@ def press_edges(worn: Worn) -> Iterator[Pressed]:
             points = np.concatenate(found)
             goes_on = name == "armhole" and worn.laid.sleeves
             off = distances_from_body(worn.standing, worn.points[points]) - OFF_THE_BODY
-            yield Pressed(name, press_at(worn, points), 0.0 if goes_on else float(np.quantile(off, _ALL_BUT)))
+            stands = 0.0 if goes_on else float(np.quantile(off, _ALL_BUT))
+            yield Pressed(name, press_at(worn, points), stands, is_doubtful(worn, points))
 
 
 def _share_area(worn: Worn) -> Floats:

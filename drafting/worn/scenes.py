@@ -12,6 +12,7 @@ from drafting.cloth import Cloth
 from drafting.garment.laying import Striped, way_of_stripes
 from drafting.record import dataclass
 from drafting.worn.cloth import FULL_PULL, stiffness_of
+from drafting.worn.doubtful import find_doubtful
 from drafting.worn.dressing import Worn
 from drafting.worn.figures import take_strains
 from drafting.worn.form import POLE_SHOWN, Form, make_form
@@ -56,6 +57,11 @@ Window = tuple[float, float, float]
 """From which height to which something is shown, and how wide a view is (mm)."""
 LOOK: Final = "as it looks"
 STRAIN: Final = "how far it is stretched, as a share of the stretch that its cloth has"
+_HATCHED: Final = " (hatched: nothing is told there)"
+_NO_BAND: Final = -1000.0
+"""The band of points that are hatched: so far below the others that no grey goes over into theirs."""
+_HATCH: Final = 14.0
+"""mm from line to line of what is hatched."""
 _VIEWED: Final = ("from the front", "from its right side", "from behind", "three quarters")
 
 
@@ -90,9 +96,11 @@ def paint_beside(drapes: Mapping[str, Draped], fine: int | None = None) -> Dots:
         looks = paint_looks(each.worn, forms[name], each.cloths, each.striped, fine, (low, high, wide))
         rows.append((f"{name}: {LOOK}" if name else LOOK, looks))
     for name, each in drapes.items():
-        colours, bands = colour_cloth(each.worn, each.cloths), band_strain(each.worn, each.cloths)
-        strains = _paint_row(_set_scene(each.worn, forms[name], colours, bands), (low, high, wide), fine)
-        rows.append((f"{name}: {STRAIN}" if name else STRAIN, strains))
+        bands, doubtful = band_strain(each.worn, each.cloths), find_doubtful(each.worn)
+        bands[doubtful] = _NO_BAND
+        scene = _set_scene(each.worn, forms[name], np.ones_like(each.worn.points), bands, hatch_cloth(each.worn))
+        named = STRAIN + _HATCHED * bool(doubtful.any())
+        rows.append((f"{name}: {named}" if name else named, _paint_row(scene, (low, high, wide), fine)))
     across = rows[0][1].shape[1]
     views = _paint_words(across, [(name, (2 * i + 1) * across // 8) for i, name in enumerate(_VIEWED)])
     out = [dots for words, row in rows for dots in (
@@ -149,6 +157,12 @@ def count_repeats(worn: Worn, striped: Striped) -> Floats:
                 along = each.flat[:, 0] * way.x + each.flat[:, 1] * way.y
                 out[start : start + len(along), k] = (along + shift) / stripe.repeat
     return out
+
+
+def hatch_cloth(worn: Worn) -> Floats:
+    """Return how many lines of a hatching each point lies along its piece, aslant, as ``count_repeats`` does."""
+    flat = worn.mesh.flat
+    return np.stack([(flat[:, 0] + flat[:, 1]) / _HATCH, np.full(len(flat), np.nan)], axis=1)
 
 
 def _set_scene(worn: Worn, form: Form, colours: Floats, bands: Floats, repeats: Floats | None = None) -> Scene:

@@ -16,14 +16,19 @@ from drafting.saying import Words, mm, render, say, show_share
 from drafting.seal import SEAL_ROOM
 from drafting.units import Unit
 from drafting.worn.answers import answer_folds
+from drafting.worn.doubtful import find_doubtful
 from drafting.worn.dressing import Worn
 from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, WornFigures
 from drafting.worn.pressing import PRESS_OFF, PRESSED_AS_HARD
 from drafting.worn.soundness import find_voids
 
-WAY: Final = 9
+WAY: Final = 10
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
+
+_NECK_GIRTH: Final = "neck_girth"
+_NECK_DOUBTED: Final = "the form's neck is thicker at its base than the wearer's, so the map is hatched beside it"
+"""What is told of a garment that lies there, whatever the girth farther up."""
 
 Document = Mapping[str, Any]
 
@@ -52,7 +57,10 @@ def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str, fold
             unit,
         )
         for each in worn.fitted.missed
+        if each.name != _NECK_GIRTH
     ]  # fmt: skip
+    if find_doubtful(worn).any():
+        missed.append(_NECK_DOUBTED)
     levels = [] if voids else [_level_row(level, unit) for level in figures.levels]
     lengths = [] if voids else [render(words, unit) for words in _tell_lengths(figures)]
     answers = [] if voids else [render(words, unit) for words in answer_folds(figures, folds)]
@@ -79,8 +87,9 @@ def _tell_lengths(figures: WornFigures) -> Iterator[Words]:
 
 def _tell_pressure(figures: WornFigures) -> Iterator[Words]:
     """Yield how hard neck and armholes press; and what is pressed as by a support stocking, well beyond doubt."""
-    places = [(f"the {each.name}", each.mean) for each in (*figures.levels_pressed, *figures.edges)]
-    told = ", ".join(f"{pressed:.1f} kPa at {place}" for place, pressed in places[len(figures.levels) :])
+    pressed = (*figures.levels_pressed, *figures.edges)
+    places = [(f"the {each.name}", each.mean) for each in pressed if not each.doubtful]
+    told = ", ".join(f"{hard:.1f} kPa at {place}" for place, hard in places[len(figures.levels) :])
     if told:
         yield say(
             "It presses with {told} on average; the lightest support stocking presses with {stocking}, and each of "
@@ -93,8 +102,8 @@ def _tell_pressure(figures: WornFigures) -> Iterator[Words]:
                 "The {edge} stands off the body by {off}, which may be off by {by}: it gapes.",
                 edge=each.name, off=mm(each.off), by=mm(LIES_OFF),
             )  # fmt: skip
-    for place, pressed in places:
-        if pressed > PRESSED_AS_HARD * (1.0 + PRESS_OFF):
+    for place, hard in places:
+        if hard > PRESSED_AS_HARD * (1.0 + PRESS_OFF):
             yield say("It presses at {place} as a support stocking does: give it ease there.", place=place)
 
 

@@ -25,12 +25,14 @@ from drafting.seal import SEAL_WITHIN, read_seal, seal_file
 from drafting.worn import Worn, cloth, dress_body
 from drafting.worn.cloth import make_cloth, run_cloth, set_pace, stand_grids, stiffness_of
 from drafting.worn.distance import DistanceGrid
+from drafting.worn.doubtful import find_doubtful
 from drafting.worn.figures import take_figures
 from drafting.worn.fitting import fit_body
 from drafting.worn.landmarks import BUST_POINT, SEAT, TRUNK_PARTS
 from drafting.worn.mesh import mesh_garment
 from drafting.worn.model import write_glb
 from drafting.worn.pressing import press_at
+from drafting.worn.scenes import BANDS, band_strain
 from drafting.worn.shape import load_shape
 from drafting.worn.solver import Standing
 from drafting.worn.soundness import find_voids
@@ -91,6 +93,20 @@ def test_a_tee_is_draped_and_not_void() -> None:
         bust, waist, hip = (replace(level, height=0.0) for level in figures.levels)
         shown = replace(figures, levels=(bust, waist, replace(hip, height=longer)))
         assert len(worn_document(worn(), shown, "cm", "")["lengths"]) == told
+
+
+def test_nothing_is_told_where_the_forms_neck_isnt_the_wearers() -> None:
+    """The cloth beside it, all that is drawn beyond its stretch, and no more: it is hatched, and said to be."""
+    made, cloths = worn(), {"main": JERSEY}
+    doubtful = find_doubtful(made)
+    beyond = band_strain(made, cloths) >= len(BANDS) - 1
+    assert 0.0 < doubtful.mean() < 0.1
+    assert not (beyond & ~doubtful).any()
+    figures = take_figures(made, singer("soprano"), cloths)
+    assert [each.doubtful for each in figures.edges] == [True, False]
+    document = worn_document(made, figures, "cm", "")
+    assert ["hatched" in words for words in document["missed"]] == [True]
+    assert not any("the neck" in words for words in document["lengths"])
 
 
 def test_a_drape_that_is_void_says_so_and_nothing_else() -> None:
