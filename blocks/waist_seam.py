@@ -8,6 +8,7 @@ their sides closed first (common practice for wovens).
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Final
@@ -51,7 +52,7 @@ from drafting.saying import mm, render, say, tape
 from drafting.tolerance import TOLERANCE
 from drafting.work.fastening import find_opening_beyond, part_at_openings
 from drafting.work.kinds import DART
-from drafting.work.telling import and_, goes_round, is_knit, neaten_as_one, tell_ease, title_of
+from drafting.work.telling import and_, is_knit, neaten_as_one, tell_ease, title_of
 
 
 def _tell(told: Telling, group: Group) -> Told:
@@ -69,7 +70,7 @@ def _tell(told: Telling, group: Group) -> Told:
         *(_catch_elastic(told, seam, ease) if knit else (f"Sew the seam{ease}.",)),
         neaten_as_one(told),
         "Press it up.",
-        "" if knit else f"Cut tape {_tell_stays(told, seam)[0]}{_from_fold(told, seam)}.",
+        "" if knit else f"{_cut_stay(told, seam, 'tape')}{_each_to_fold(told, seam) or _from_fold(told, seam)}.",
         "" if knit else "Sew it to the allowances alone, beside the seam: the waist can't grow.",
     )
 
@@ -97,55 +98,62 @@ def _is_tube(told: Telling, seam: Seam) -> bool:
 def _catch_elastic(told: Telling, seam: Seam, ease: str) -> tuple[str | Deed, ...]:
     """On which layer a knit's elastic lies: on the upper one, where it is seen while it is caught."""
     turned = "Turn both inside out together" if _is_tube(told, seam) else "Turn both over together"
-    lengths, by_itself = _tell_stays(told, seam), ""
-    reach = ", from the stitching line of the one side seam to that of the other"
+    apart = len(part_at_openings(told.garment, seam)) > 1
+    by_itself = ", each half by itself, from raw edge to raw edge" if apart else ""
+    reach = _each_to_fold(told, seam) or ", from the stitching line of the one side seam to that of the other"
     if _is_tube(told, seam):
-        round_it = goes_round(told, seam.plies[0]) and not _find_stands_crossed(told, seam)
-        reach = ", all round, its ends meeting at a side seam" if round_it else _from_fold(told, seam)
-    elif len(lengths) > 1:
-        folds = _name_fold(told, seam)
-        reach = f", each from its side seam's stitching line to the {folds} of the opening, where its edge is folded"
-        by_itself = ", each half by itself, from raw edge to raw edge"
-    cut = f"Cut clear elastic {lengths[0]}, and lay it"
-    if len(lengths) > 1:
-        same = len(set(lengths)) == 1
-        many = f"two pieces of clear elastic, {'each ' if same else ''}"
-        cut = f"Cut {many}{lengths[0] if same else and_(lengths)}, and lay them"
+        reach = _from_fold(told, seam) or ", all round, its ends meeting at a side seam"
     return (
         f"{turned}, so that the bodice lies on top, its wrong side up.",
-        does(f"{cut} unstretched on the bodice's wrong side, over the stitching line{reach}.", Handling.ELASTIC_CAUGHT),
+        does(
+            f"{_cut_stay(told, seam, 'clear elastic')}, and lay {'them' if apart else 'it'} unstretched on the "
+            f"bodice's wrong side, over the stitching line{reach}.",
+            Handling.ELASTIC_CAUGHT,
+        ),
         f"Sew with the bodice on top, through the elastic too{by_itself}{ease}.",
     )
 
 
+def _cut_stay(told: Telling, seam: Seam, what: str) -> str:
+    """How much elastic or tape is cut for a seam, up to the folds of an opening: two pieces where that parts it."""
+    lengths = [
+        render(say("{length} long", length=tape(each)), told.unit) for each in _measure_stays(told.garment, seam)
+    ]
+    if len(lengths) == 1:
+        return f"Cut {what} {lengths[0]}"
+    return f"Cut two pieces of {what}, {f'each {lengths[0]}' if len(set(lengths)) == 1 else and_(lengths)}"
+
+
+def _each_to_fold(told: Telling, seam: Seam) -> str:
+    """From where to where each piece of a tape goes whose seam an opening parts; empty if none does."""
+    if len(part_at_openings(told.garment, seam)) == 1:
+        return ""
+    fold = _name_fold(told, seam)
+    return f", each from its side seam's stitching line to the {fold} of the opening, where its edge is folded"
+
+
 def _from_fold(told: Telling, seam: Seam) -> str:
     """From where to where a tape goes whose seam is parted by an opening: the edges of that are folded under later."""
-    if not _find_stands_crossed(told, seam):
+    if not _find_folds(told.garment, seam):
         return ""
     return f", from the one {_name_fold(told, seam)} of the opening to the other, where its edges are folded"
 
 
 def _name_fold(told: Telling, seam: Seam) -> str:
     """What the line is called on which the edges of an opening are folded: beside a zip they are sewn there too."""
-    return "fold line" if any(_find_stands_crossed(told, seam)) else "stitching line"
+    return "fold line" if any(_find_folds(told.garment, seam)) else "stitching line"
 
 
-def _find_stands_crossed(told: Telling, seam: Seam) -> list[float]:
-    """At each end of cloth beside an opening in a seam, how far (mm) beyond its line the cloth is folded there."""
+def _find_folds(garment: Garment, seam: Seam) -> list[float]:
+    """At each edge of an opening that a seam meets, how far (mm) beyond its line the cloth is folded there."""
     ends = ((use, at_end) for use in seam.plies[0] for at_end in (False, True))
-    found = (find_opening_beyond(told.garment, *each) for each in ends)
+    found = (find_opening_beyond(garment, *each) for each in ends)
     return [edge.fold for edge in found if edge is not None]
 
 
-def _tell_stays(told: Telling, seam: Seam) -> list[str]:
-    """How long a seam's elastic or tape is, up to the folds of an opening: of each part that this parts it into."""
-    lengths = map(tape, _measure_stays(told, seam))
-    return [render(say("{length} long", length=each), told.unit) for each in lengths]
-
-
-def _measure_stays(told: Telling, seam: Seam) -> list[float]:
-    parts = part_at_openings(told.garment, seam)
-    return [told.garment.run_length(part.plies[0]) + sum(_find_stands_crossed(told, part)) for part in parts]
+def _measure_stays(garment: Garment, seam: Seam) -> list[float]:
+    parts = part_at_openings(garment, seam)
+    return [garment.run_length(part.plies[0]) + math.fsum(_find_folds(garment, part)) for part in parts]
 
 
 def _stay_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
@@ -153,7 +161,7 @@ def _stay_to_buy(told: Telling, seam: Seam) -> tuple[str, ...]:
     waists = [each for each in told.garment.seams if each.kind == WAIST]
     if seam.name != waists[0].name:
         return ()
-    length = tape(sum(long for each in waists for long in _measure_stays(told, each)))
+    length = tape(sum(long for each in waists for long in _measure_stays(told.garment, each)))
     what = "narrow clear elastic" if is_knit(told.garment) else "narrow tape"
     return (render(say("{length} of {what} for the waist seam", length=length, what=what), told.unit),)
 

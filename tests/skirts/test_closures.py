@@ -163,8 +163,8 @@ def test_a_second_closure_at_one_place_is_refused(place: str) -> None:
 
 
 def test_its_edges_get_the_allowance_of_a_zip() -> None:
-    """3/4 in at a centre back with a zip (trade practice), unless something else is asked."""
-    assert FinishPlan().allowance_of(kind_of("closure")) == pytest.approx(0.75 * 25.4)
+    """2 cm at a centre back with a zip (3/4 in on a tape in inches; trade practice), unless something else is asked."""
+    assert FinishPlan().allowance_of(kind_of("closure")) == pytest.approx(20.0)
     assert FinishPlan(allowances={"closure": 15.0}).allowance_of(kind_of("closure")) == 15.0
     garment, b = skirt(["skirt", "closure"])
     cut = finish(garment, FinishPlan())
