@@ -11,7 +11,9 @@ from hypothesis import strategies as st
 
 from blocks.circle_skirt import CIRCLE_SHARES
 from blocks.cones import arc
+from drafting.changes.design.lengthen import lengthen_body
 from drafting.errors import CannotDraft
+from drafting.garment import Role
 from drafting.geometry import Point
 from tests.skirts.dressed import JERSEY, errors, sewn_waist, skirt
 
@@ -45,6 +47,20 @@ def test_waist_radius_is_waist_over_two_pi_times_the_share(share: str, voice: st
     hem_girth = sum(ln.path.length for p in garment.pieces for ln in p.lines() if ln.opening == "hem")
     assert hem_girth == pytest.approx(waist + 2.0 * math.pi * k * 600.0, abs=0.1)
     assert sewn_waist(garment) == pytest.approx(waist, abs=1e-6)
+
+
+@pytest.mark.parametrize("share", CIRCLE_SHARES)
+@pytest.mark.parametrize("by", [-100.0, 60.0])
+def test_a_circle_skirt_is_lengthened_by_as_much_all_round(share: str, by: float) -> None:
+    """Its hem stays an arc about the waist's centre, and its sides grow by what its centre grows by."""
+    garment, _ = skirt([("circle-skirt", {"circle": share, "length": 600.0})], then=[(lengthen_body, {"by": by})])
+    r = garment.fact("waist_radius")
+    for piece in garment.pieces:
+        edge, hem = piece.line("waist-left").path, piece.line("hem-left").path
+        centre = Point(0.0, min(edge.start, edge.end, key=lambda p: abs(p.x)).y + r)
+        points = hem.points(np.linspace(0.0, hem.length, 50))
+        assert np.abs(np.hypot(points[:, 0], points[:, 1] - centre.y) - r - 600.0 - by).max() < 0.1
+        assert [side.path.length for side in piece.lines(role=Role.SIDE)] == pytest.approx([600.0 + by] * 2, abs=0.1)
 
 
 def test_a_full_circle_has_the_full_turn() -> None:

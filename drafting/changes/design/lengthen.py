@@ -12,6 +12,7 @@ from drafting.garment.darts import darts_of, leg_lengths, mouth_edges
 from drafting.geometry import root
 from drafting.mending import Mend
 from drafting.record import dataclass
+from drafting.redraw.arc_hems import find_centres, lengthen_arc
 from drafting.redraw.fullness import ease_sides, let_into
 from drafting.redraw.heights import (
     BELOW_HIP,
@@ -238,6 +239,8 @@ def _lower(piece: Piece, by: float) -> Piece:
     hem = find_hemline(piece)
     if hem is None:
         return piece
+    if centres := find_centres(hem):
+        return with_hemline(piece, hem, *lengthen_arc(hem, centres, by))
     before = trim_side(hem.before.path, True, hem.before.path.end.y - by)
     after = trim_side(hem.after.path, False, hem.after.path.start.y - by)
     return with_hemline(piece, hem, carry_hem(piece, hem, before, after), before, after)
