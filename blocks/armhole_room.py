@@ -7,6 +7,7 @@ band's width outside the neck (common practice).
 from __future__ import annotations
 
 import math
+from typing import Final
 
 from drafting.garment import Brief, Face, Garment, Role, Side
 from drafting.garment.armholes import take_armhole
@@ -28,6 +29,9 @@ LOWEST_BARE = TradeValue(20.0, "mm", "from memory", "0 to 2 cm")
 
 AROUND_BARE = TradeValue(1.16, "share", "derived", "a band of 1.03 cut to 0.89 of its seam")
 """Of the armscye girth, how long the seam of an armhole with a band is, where its depth lets it."""
+
+UNDERARM_ASKED: Final = "underarm_asked"
+"""The fact of a body whose underarm lies where the ticket asks for it: the band's edge is to lie there."""
 
 LEFT_OF_SEAM = TradeValue(60.0, "mm", "derived", "3.5 cm, and what changes narrow it by or open the neck by")
 """Of its shoulder seam that a body with bands keeps at least, however wide they are."""
@@ -57,6 +61,8 @@ def _allow(garment: Garment, brief: Brief, side: Side, width: float) -> Garment:
     inset = min(width + beyond, seam - LEFT_OF_SEAM)
     garment = narrow_shoulder(garment, side, inset, FOLLOWS_BAND) if inset > 0.0 else garment
     below = armhole.depth - brief.body["scye_depth_length"]
+    if any(fact.name == UNDERARM_ASKED for fact in garment.facts):
+        return _lower(garment, brief, side, width)
     made = _lower(garment, brief, side, width + min(below, float(BARE_BELOW)) - below)
     armhole = take_armhole(made, side)
     short = 0.0 if armhole is None else AROUND_BARE * brief.body["armscye_girth"] - armhole.length

@@ -14,7 +14,7 @@ on +x is drawn first; on the front that is the wearer's left, on the back the we
 from __future__ import annotations
 
 import math
-from collections.abc import Collection, Mapping
+from collections.abc import Collection, Iterator, Mapping
 from dataclasses import replace
 
 from blocks import neck
@@ -24,7 +24,7 @@ from blocks.arm import (
     widest_armhole,
     width_at,
 )
-from blocks.armhole_room import allow_for_bands
+from blocks.armhole_room import UNDERARM_ASKED, allow_for_bands
 from blocks.bodice_ease import bodice_ease, drop_front, ease_front, lower_front
 from blocks.bodice_facts import BodiceFrame, BodiceSide, aims_of, facts_of, neck_base_of
 from blocks.bodice_half import (
@@ -45,6 +45,7 @@ from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
     Face,
+    Fact,
     Garment,
     Girth,
     Piece,
@@ -328,7 +329,7 @@ def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garme
     garment = garment.with_(
         pieces=(with_features(front, shoulder_zones()), back),
         seams=body_seams(),
-        facts=facts_of(brief, ease, halves),
+        facts=(*facts_of(brief, ease, halves), *_note_asked(o)),
         solves=solves,
         aims=aims_of(brief, ease, halves),
         openings=(*garment.openings, "neck", "armhole-left", "armhole-right", "hem"),
@@ -344,3 +345,9 @@ def _aim_along(garment: Garment, front: Piece) -> Garment:
         bent = level.path.length - level.path.start.distance(level.path.end)
         garment = shift_aim(garment, Girth(level.name), bent) if level.girth else garment
     return garment
+
+
+def _note_asked(o: BodiceOptions) -> Iterator[Fact]:
+    """How far below the armpit the underarm is asked for, which a band on the armhole keeps to."""
+    if o.underarm_drop is not None:
+        yield Fact(UNDERARM_ASKED, o.underarm_drop, "mm", "choice", "below the armpit")

@@ -73,3 +73,14 @@ def test_one_on_one_side_leaves_the_other_as_it_is() -> None:
     moved = [now.depth - was.depth for was, now in depths if was is not None and now is not None]
     assert moved[0] > 10.0
     assert moved[1] == 0.0
+
+
+def test_an_underarm_asked_for_is_kept_under_a_band() -> None:
+    """By as much lower as it is asked for lower, where else the band's rule would raise it."""
+    depths = []
+    for drop in (30.0, 60.0):
+        body = tuple((step, {**options, "underarm_drop": drop}) for step, options in BODY)
+        armhole = take_armhole(build(brief(), body, [(draft_armhole_bands, {"width": 20.0})]), Side.LEFT)
+        assert armhole is not None
+        depths.append(armhole.depth)
+    assert depths[1] - depths[0] == pytest.approx(30.0, abs=3.0)
