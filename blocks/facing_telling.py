@@ -30,7 +30,7 @@ def tell_facing(told: Telling, group: Group) -> Told:
         does("Neaten its outer edge.", STRIP_NEATENED),
     )
     sewn = (
-        "Pin it to the edge, right sides together, seams matched.",
+        "Pin the facing to the edge, right sides together, seams matched.",
         does(_STAND_OVER, Handling.STAND_OVER) if stands else "",
         *turn_points(told, seam),
         *(() if ring else (_FROM_FOLDS,) if stands else _BEYOND),

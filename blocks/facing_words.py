@@ -52,7 +52,7 @@ def tell_facing_in_one(told: Telling, group: Group) -> Told:
     if told.garment.line(seam.plies[0][0]).role is Role.NECKLINE:
         ready = instruct("Facing, made ready", *_ready_words())
         left = _leave_closed(told, seam)
-        neck = instruct(title, "Pin it to the neck, " + _PINNED, *turn_points(told, seam), *left, _GRADE)
+        neck = instruct(title, "Pin the facing to the neck, " + _PINNED, *turn_points(told, seam), *left, _GRADE)
         return Told((ready, neck), after=() if pulled else (instruct(f"{title}, turned in", *_TURNED_AT_NECK),))
     turned = instruct("Facing turned in", *(_pull_words(told) if pulled else _UNROLLED))
     return Told((instruct(title, *_armhole_words(pulled)),), after=(turned,))
@@ -90,7 +90,7 @@ def _ready_words() -> Iterator[str | Deed]:
 def _armhole_words(pulled: bool) -> Iterator[str | Deed]:
     """How it is sewn to an armhole: as it lies, or with the garment rolled up between the two."""
     if pulled:
-        yield "Pin it to the armhole, " + _PINNED
+        yield "Pin the facing to the armhole, " + _PINNED
     else:
         yield "Lay the garment flat, its right side up and its facing beneath."
         yield does(

@@ -118,28 +118,30 @@ def count_stem(stem: str) -> tuple[str, str]:
 
 _WHERE = (Face.FRONT, Face.BACK, "side")
 _ENDS = {
-    "point": "its point",
-    "upper": "its upper point",
-    "lower": "its lower point",
+    "point": "{short} before its point",
+    "upper": "{short} before its upper point",
+    "lower": "{short} before its lower point",
     "a": "its widest",
     "b": "its widest",
 }
 """What is marked of a dart, by how that is named."""
 
 
-def speak_point(name: str) -> tuple[str, ...]:
+def speak_point(name: str, short: str) -> tuple[str, ...]:
     """Return the name of a point that is marked on a piece, as it is spoken, the fullest first.
 
-    >>> speak_point("dart-skirt-back-2-point"), speak_point("zip-end")
-    (('second back skirt dart, its point', 'second back skirt dart'), ('zip end',))
-    >>> speak_point("dart-waist-front-left-upper")[0]
-    'left front waist dart, its upper point'
+    ``short`` is how far, in words, the mark of a dart stands from its point, inside it.
+
+    >>> speak_point("dart-skirt-back-2-point", "1.2 cm"), speak_point("zip-end", "1.2 cm")
+    (('second back skirt dart, 1.2 cm before its point', 'second back skirt dart'), ('zip end',))
+    >>> speak_point("dart-waist-front-left-upper", "1.2 cm")[0]
+    'left front waist dart, 1.2 cm before its upper point'
     """
     whole, _, end = name.rpartition("-")
     if whole.split("-")[0] != "dart" or end not in _ENDS:
         return (name.replace("-", " "),)
     called = speak_name(whole)
-    return f"{called}, {_ENDS[end]}", called
+    return f"{called}, {_ENDS[end].format(short=short)}", called
 
 
 def side_or_word(word: str) -> Side | str:

@@ -26,7 +26,7 @@ from drafting.garment.deeds import ENDS_ENCLOSED, NEATENED, Handling
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.units import show_length
-from drafting.work.fastening import seam_runs_on
+from drafting.work.fastening import match_notches, seam_runs_on
 
 
 def _place_words(told: Telling, group: Group) -> tuple[str, str]:
@@ -91,10 +91,16 @@ def _put_zip_in(told: Telling, group: Group, away: str) -> Told:
         f"If the zip is too long, sew over its teeth on the spot where it is to end, and cut it off {spare} below.",
         f"{_LAY_ZIP}, {at}.",
         *_fold_tapes(told, group, top),
-        "Pin or tack it, so that the folds meet over its teeth.",
+        f"Pin or tack it, so that the folds meet over its teeth{_level_notches(told, group)}.",
         f"From the right side stitch both sides, from below up, {beside}, with a zip foot.",
         f"Stitch across the zip at {'its lower end' if at_edge else 'both ends'} too, from line to line.",
     )
+
+
+def _level_notches(told: Telling, group: Group) -> str:
+    """Which notches of the edges come level beside a zip: ", notch 8 level with notch 8"."""
+    seams = [seam.name for seam in group.seams if seam.kind.closes]
+    return match_notches(told.garment, seams)
 
 
 _FACING_AWAY: Final = "Hold the facing's ends out of the way."

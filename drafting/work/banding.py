@@ -226,12 +226,18 @@ def tell_binding(told: Telling, group: Group) -> Told:
         _binding_title(told, group),
         _join_binding(told, group),
         *_gather_up(told, seam),
-        f"Pin it to the right side of the {edge}, right sides together, one of its long edges level with that edge.",
+        _pin_on(edge),
         "" if is_ring(group) else f"Let its ends come level with the raw edges that cross the {edge} there.",
         f"Sew it on {_off_edge(told, seam)}, stretching the binding{_stretch(told, seam)} and never the {edge}.",
         *_WRAP,
         ends,
     )
+
+
+def _pin_on(edge: str) -> str:
+    """How a binding is laid on the edge that it binds."""
+    onto = f"the right side of the {edge}, right sides together"
+    return f"Pin the binding to {onto}, one of its long edges level with that edge."
 
 
 def _catching(told: Telling, seam: Seam) -> str:
@@ -257,7 +263,7 @@ def tell_cornered_binding(told: Telling, group: Group) -> Told:
         _join_binding(told, group),
         f"Stay-stitch each corner of the {edge} in the allowance, just beside the stitching line.",
         clip_words(told, f"{edge}'s allowance", "each corner"),
-        f"Pin it to the right side of the {edge}, right sides together, one of its long edges level with that edge.",
+        _pin_on(edge),
         f"Sew it on {_off_edge(told, seam)}, opening each corner out straight{ease}.",
         *_WRAP,
         "Fold a mitre at each corner and stitch it.",

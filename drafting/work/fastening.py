@@ -39,7 +39,7 @@ def buttons_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
             f"{'them' if many else 'it'}, in the {and_(holed)}, which {'lies' if len(holed) == 1 else 'lie'} on top: "
             "through both layers of its stand.",
             "A pin across the end of each keeps the blade from slipping past it.",
-            f"Lap the edges, the {line} line of one on that of the other{_match_notches(garment, buttoned.seams)}.",
+            f"Lap the edges, the {line} line of one on that of the other{match_notches(garment, buttoned.seams)}.",
             f"Sew the {f'{count} buttons' if many else 'button'}, {wide}, to the {and_(under)}, where the pattern has "
             f"{'them' if many else 'it'}.",
             *((held,) if lower else ()),
@@ -53,8 +53,8 @@ def name_centre_line(place: Side | Face) -> str:
     return f"{place} side" if isinstance(place, Side) else f"centre {place}"
 
 
-def _match_notches(garment: Garment, seams: Iterable[str]) -> str:
-    """Which notches of such edges meet: ", notch 5 level with notch 5"; lapped, one can't lie on the other."""
+def match_notches(garment: Garment, seams: Iterable[str]) -> str:
+    """Return which notches of an opening's edges meet: ", notch 5 level with notch 5"; one can't lie on the other."""
     numbers = sorted({number for name in seams for number in mark_numbers(garment, garment.seam(name))})
     return "".join(f", notch {number} level with notch {number}" for number in numbers)
 

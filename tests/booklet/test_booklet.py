@@ -204,6 +204,8 @@ def test_the_page_stands_alone_and_can_be_ticked_off(design: str) -> None:
     for step in booklet_of(design).steps:  # each says which of how many it is: a telephone shows one at a time
         count = len(step.pictures)
         assert page.count(f"<figcaption>{count} of {count}: ") >= (count > 1)
+    rows = page.split('<div class="pictures"')[1:]
+    assert all('class="where"' not in row or row.index("<figure") == row.index('<figure class="where"') for row in rows)
     headings = [int(name[1]) for name in names if name in ("h1", "h2", "h3")]
     assert headings.count(1) == 1
     assert headings[0] == 1
@@ -351,9 +353,21 @@ def test_the_booklet_says_how_far_from_the_edge_each_step_sews() -> None:
         ("diagonal-overlay-top", "Neck binding", "Seam allowance: 0.8 cm."),
     ):
         step = next(step for step in booklet_of(design).steps if step.title.startswith(title))
-        assert step.meets[-1] == width
+        assert step.meets[-1].startswith(width)
     plain = next(step for step in booklet_of("sheath-dress").steps if step.title.startswith("Shoulder"))
     assert not any("Stitching line" in words for words in plain.meets)
+
+
+def test_edges_that_are_not_level_are_said_to_be_cut_so() -> None:
+    """Beside a zip: a facing's end is narrower than the back's, and the edge steps out above the centre seam."""
+    steps = booklet_of("sheath-dress").steps
+    said = {step.title: " ".join((*step.meets, *step.sentences)) for step in steps}
+    assert [title for title, words in said.items() if "short of the raw edge" in words] == ["Neck facing"]
+    assert "The end of D lies 0.5 cm short of the raw edge of B: it is cut so." in said["Neck facing"]
+    (number,) = re.findall(r"Beyond notch (\d+) the edge of B stands 0.5 cm farther out", " ".join(said.values()))
+    assert f"{number} (zip end)" in said["Centre back, below the zip"]
+    (zipped,) = (words for title, words in said.items() if title.startswith("Zip at"))
+    assert re.search(r"B back, notch (\d+) .*notch \1 level with notch \1\.", zipped)
 
 
 def test_a_notch_that_meets_a_dart_says_which() -> None:

@@ -138,7 +138,8 @@ def test_every_point_has_its_name_and_no_grain_arrow_lies_over_a_dart() -> None:
     assert not drawing.lost
     for ink, (piece, _) in zip(drawing.pieces, plan.placed_pieces(), strict=True):
         said = " ".join(text.text for text in ink.texts if text.kind in ("drill", "notch"))
-        assert all(any(words in said for words in speak_point(name)) for name, _ in piece.drills)
+        assert all(any(words in said for words in speak_point(name, "1.2 cm")) for name, _ in piece.drills)
+        assert "its point" not in said.replace("1.2 cm before its point", "")  # the mark stands short of that
         darts = [mark.path for mark in piece.marks if "dart" in mark.name]
         (grain,) = (mark.path for mark in piece.marks if mark.kind == "grain")
         assert not [dart for dart in darts if dart.crossings(grain)]

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections import Counter
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from typing import Final
@@ -11,13 +10,14 @@ from drafting.cautions import CAUTIONS
 from drafting.finishing import CutPiece, letters_on_paper
 from drafting.finishing.growth import list_prints
 from drafting.flat import FlatKind, FlatView, mark_flat
-from drafting.garment import Brief, Garment, Seam
+from drafting.garment import Brief, Garment
 from drafting.garment.deeds import Handling
 from drafting.lay import plan_lays
 from drafting.lay.buying import list_cloth_to_buy
 from drafting.output.booklet.laid import draw_small_lay
 from drafting.output.booklet.sections import BookletSection, tell_cloth, tell_stays, tell_stretch
 from drafting.output.booklet.small import SmallPiece, draw_small_pieces
+from drafting.output.booklet.widths import tell_widths
 from drafting.output.layers import WorkDone, list_done, picture_step
 from drafting.output.painted import PaintedPicture
 from drafting.output.pictures.drawing import PrintInfo
@@ -25,11 +25,9 @@ from drafting.output.pictures.key import KeyEntry, list_key
 from drafting.output.pictures.shapes import StepPicture
 from drafting.output.pictures.step import FramedView, frame_view
 from drafting.record import dataclass
-from drafting.units import Unit, show_length
 from drafting.work.hemming import before_words, list_needs
 from drafting.work.order import Task
 from drafting.work.sewing import WorkStep, steps_of_work
-from drafting.work.telling import and_
 
 ROOMS: Final = {1: (72.0, 52.0), 2: (47.0, 48.0), 3: (47.0, 40.0), 4: (47.0, 40.0)}
 """Room for each picture of a step at least (mm: across, up), by how many there are."""
@@ -121,7 +119,7 @@ def write_booklet(
     """
     letters = letters_on_paper(cut)
     steps = steps_of_work(order, garment, info.unit, letters, depths)
-    done, told = list_done(steps), _tell_widths(steps, cut, info.unit)
+    done, told = list_done(steps), tell_widths(garment, steps, cut, info.unit)
     proved = (BookletSection(str(title), body) for title, body in info.sections)
     written = tuple(
         _write_step(garment, step, letters, depths, info.flat, done[step.number], told.get(step.number, ""))
@@ -140,44 +138,6 @@ def write_booklet(
         written,
         (*measured, *proved),
     )
-
-
-def _tell_widths(steps: Sequence[WorkStep], cut: Sequence[CutPiece], unit: Unit) -> Mapping[int, str]:
-    """How far from the edges each step sews, by its number, where that isn't as usual; the usual at 0."""
-    widths = {(piece.stands_for[0], edge.line): (piece.code, edge.allowance) for piece in cut for edge in piece.outline}
-    found = {step.number: _find_widths(step.seams, widths) for step in steps}
-    found = {number: of for number, of in found.items() if of}
-    if not found:
-        return {}
-    usual, _ = Counter(width for of in found.values() for width in of).most_common(1)[0]
-    folded = {step.number for step in steps if any(seam.kind.closes for seam in step.seams)}
-    others = {number: of for number, of in found.items() if set(of) != {usual}}
-    alike = "" if others else "every seam"
-    at = f"{show_length(usual, unit, sixteenths=True)} from its cut edge"
-    out = {0: f"Sew {alike or 'each seam'} {at}{'' if alike else ', unless its step says another width'}."}
-    for number, of in others.items():
-        shown = {width: show_length(width, unit, sixteenths=True) for width in of}
-        each = (f"{shown[width]} on {and_(tuple(codes))}" for width, codes in of.items())
-        alone = next(iter(shown.values()))
-        width = alone if len(of) == 1 else and_(tuple(each))
-        out[number] = f"Fold: {width} from the edge." if number in folded else f"Seam allowance: {width}."
-    return out
-
-
-def _find_widths(
-    seams: Sequence[Seam], widths: Mapping[tuple[str, str], tuple[str, float]]
-) -> dict[float, dict[str, None]]:
-    """How far from the edges some seams are sewn (mm), and of which pieces, by their letters.
-
-    A binding is sewn on as far from the edge as its own allowance is, for the edge that it binds has none.
-    """
-    out: dict[float, dict[str, None]] = {}
-    sewn = (seam for seam in seams if not seam.kind.lapped)  # the edge of a stand is folded, not sewn there
-    for use in (use for seam in sewn for use in (seam.plies[-1] if seam.binds else seam.uses())):
-        code, width = widths.get((use.piece, use.line), ("", 0.0))
-        if width:
-            out.setdefault(width, {})[code] = None
-    return out
 
 
 def _before(

@@ -61,7 +61,8 @@ ol.steps>li:has(input:checked){{background:var(--done)}}
 .meets{{font-weight:600}}
 .step{{display:grid;gap:.6rem 1.2rem;align-items:start}}
 .pictures{{display:flex;flex-wrap:wrap;gap:.8rem;margin:.4rem 0}}
-.pictures figure{{min-width:9rem}}.pictures figcaption{{width:0;min-width:100%}}
+.pictures figure{{min-width:9rem}}.pictures .where svg{{fill:none}}
+.pictures figcaption{{width:0;min-width:100%}}
 @media(max-width:43.9rem){{.step{{display:flex;flex-direction:column;align-items:stretch;gap:0}}
 .step>div:first-child{{display:contents}}.step ul{{order:1}}
 .pictures{{position:sticky;top:0;z-index:1;flex-wrap:nowrap;overflow-x:auto;scroll-snap-type:x proximity;
@@ -204,16 +205,16 @@ def _write_step(step: BookletStep, flat: Sequence[FlatView]) -> Iterator[str]:
     yield "</ul></div>"
     if step.pictures or step.where:
         yield f'<div class="pictures" role="group" tabindex="0" aria-label="Pictures of step {step.number}">'
+        if step.where:
+            where = pointing_element(flat, step.where, f"Step {step.number}: where {step.title} is", WHERE)
+            told = "Where on the garment (front at left)"
+            yield f'<figure class="where">{where}<figcaption>{told}</figcaption></figure>'
         for i, picture in enumerate(step.pictures, start=1):
             count = f"{i} of {len(step.pictures)}: " if len(step.pictures) > 1 else ""
             said = f"Step {step.number}, {step.title}: {picture.title}. {picture.told}".rstrip()
             shape = f' style="--shape:{show_number(picture.width / picture.height)}"'
             shown = _draw_svg(picture, said, shape)
             yield f"<figure>{shown}<figcaption>{count}{_show(picture.caption or picture.title)}</figcaption></figure>"
-        if step.where:
-            where = pointing_element(flat, step.where, f"Step {step.number}: where {step.title} is", WHERE)
-            told = "Where on the garment (front at left)"
-            yield f'<figure class="where">{where}<figcaption>{told}</figcaption></figure>'
         yield "</div>"
     yield "</div></li>"
 

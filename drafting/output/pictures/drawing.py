@@ -116,7 +116,7 @@ def _piece_ink(
         place.apply_all(outline), [*(s.segments for s in ink.strokes), *(f.rings for f in ink.fills)], CELL
     )
     texts = _title(room, piece, plan, info, crowded)
-    texts += set_names(room, _call_levels(piece, info.called), place, lost, letters)
+    texts += set_names(room, _call_levels(piece, info.called), place, lost, letters, info.unit)
     texts += _letter_tiles(room, clean_line(piece.code, 8), texts[0], plan.tiling)
     return replace(ink, texts=tuple(texts))
 

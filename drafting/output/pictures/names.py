@@ -10,6 +10,7 @@ from typing import Final
 import numpy as np
 
 from drafting.finishing.cutpiece import CutPiece, Mark, Notch
+from drafting.garment.darts import DRILL_HOLE
 from drafting.geometry import Affine, Path, Point
 from drafting.output.pdf.ink import Floats, Text, sample_strokes
 from drafting.output.pictures.room import Room
@@ -17,6 +18,7 @@ from drafting.output.pictures.symbols import fold_inset
 from drafting.output.pictures.words import NAME_SIZES, Track, set_along, set_name
 from drafting.record import dataclass
 from drafting.sides import speak_point
+from drafting.units import Unit, show_length
 
 _SPREAD: Final = (0.5, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
 
@@ -61,7 +63,7 @@ _NAMED: Final = {
 
 
 def set_names(
-    room: Room, piece: CutPiece, place: Affine, lost: list[LostName], letters: Mapping[str, str]
+    room: Room, piece: CutPiece, place: Affine, lost: list[LostName], letters: Mapping[str, str], unit: Unit
 ) -> Iterator[Text]:
     """Yield the names of a piece's marks, points and notches, set on the sheet where there is room.
 
@@ -74,7 +76,7 @@ def set_names(
     notches = tuple(_notch_names(room, piece, place, letters))
     said = " ".join(text.text for text in notches)
     yield from notches
-    for words, at in _speak_points(piece):
+    for words, at in _speak_points(piece, show_length(DRILL_HOLE, unit)):
         if words[0] in said:
             continue
         text = _set_point_name(room, words, place.apply(at))
@@ -208,12 +210,12 @@ def _lines_by_notch(notch: Notch, place: Affine) -> Floats:
     return sample_strokes([cubics], 4.0).reshape(len(cubics), -1, 2)
 
 
-def _speak_points(piece: CutPiece) -> Iterator[tuple[tuple[str, ...], Point]]:
+def _speak_points(piece: CutPiece, short: str) -> Iterator[tuple[tuple[str, ...], Point]]:
     """The points of a piece that are named, with what they are called, the fullest first: of buttons one for all."""
     rows = [name for name, _ in piece.drills if name.startswith(BUTTON)]
     for name, at in piece.drills:
         if name not in rows:
-            yield speak_point(name), at
+            yield speak_point(name, short), at
         elif name == rows[0]:
             yield (f"{len(rows)} buttons" if len(rows) > 1 else "button",), at
 
