@@ -7,7 +7,7 @@ from collections.abc import Callable, Collection, Mapping, Sequence
 from dataclasses import field, replace
 
 from drafting.errors import CannotDraft, DraftingError, GeometryError, InputError, NoAnswer
-from drafting.finishing import EarlierDraft, Printed, finish, record_print
+from drafting.finishing import EarlierDraft, Printed, Serving, finish, record_print
 from drafting.finishing.cutpiece import CutPiece
 from drafting.finishing.growth import grow_pieces
 from drafting.garment import Garment, begin_garment, list_banded, list_opened
@@ -46,7 +46,9 @@ class Result:
     ``same`` holds the pieces that are as they were in the earlier draft named; ``changed`` is a sheet of the others,
     for whoever has those in print, None where all pieces are the same or none is; ``prints`` holds all
     pieces as they were printed, in that draft or in this. ``on_other_paper``: nothing differs but the paper, so that
-    all is to be printed again. ``before`` is the outline of that draft's flat.
+    all is to be printed again. ``served`` gives by its name the print of each that was found again in the earlier
+    draft, also where its label has to name another notch, so that it isn't in ``same``. ``before`` is the outline of
+    that draft's flat.
     """
 
     job: Job
@@ -58,6 +60,7 @@ class Result:
     changed: SheetPlan | None = None
     prints: tuple[Printed, ...] = ()
     on_other_paper: bool = False
+    served: Mapping[str, Serving] = field(default_factory=dict)
     before: Mapping[str, Sequence[Sequence[float]]] = field(default_factory=dict)
 
     @property
@@ -263,16 +266,17 @@ def run(
     drawn = grow_pieces(cut, job.brief)
     prints = tuple(record_print(piece, job.paper.scale) for piece in drawn)
     same = tuple(piece for piece, printed in zip(drawn, prints, strict=True) if earlier.serves_for(printed))
+    found = {each.name: serving for each in prints if (serving := earlier.find_print(each)) is not None}
     moved = bool(cut) and len(same) == len(drawn) and earlier.paper not in ("", job.paper.tell())
     if moved:
-        earlier, same = EarlierDraft(), ()
+        earlier, same, found = EarlierDraft(), (), {}
     differing = tuple(piece for piece in drawn if piece not in same)
     prints = tuple(standing_print(printed, earlier, bool(same)) for printed in prints)
     if lay and cut and (proof.passed or anyway):
         telling("laying the pieces on pages")
         sheet = plan_sheet(drawn, job.paper)
         changed = plan_sheet(differing, job.paper) if same and differing else None
-    return Result(job, garment, proof, cut, sheet, same, changed, prints, moved, before)
+    return Result(job, garment, proof, cut, sheet, same, changed, prints, moved, found, before)
 
 
 def finish_job(job: Job, garment: Garment, telling: Telling = lambda _: None) -> tuple[tuple[CutPiece, ...], Proof]:

@@ -201,11 +201,11 @@ def _holds(folder: Path, files: Mapping[str, bytes]) -> bool:
 
 
 def _say_unchanged(result: Result, pieces: Sequence[CutPiece]) -> tuple[str, ...]:
-    from drafting.cli.summary import say_renumbered
+    from drafting.cli.summary import say_kept
 
     kept = ", ".join(f"{piece.code} {piece.title}" for piece in pieces)
     serves = f"Unchanged since the earlier draft, so that its print serves: {kept}."
-    return (serves, *say_renumbered(result)) if kept else ()
+    return (serves, *say_kept(result)) if kept else ()
 
 
 def _start_page(result: Result) -> tuple[str, ...]:

@@ -101,12 +101,32 @@ def _print_same(result: Result) -> None:
     kept = ", ".join(f"{piece.code} {piece.title}" for piece in result.same)
     whole = len(result.same) == len(result.prints)
     print_heading("Unchanged since the earlier draft: use the ones you have" + (", all of them" if whole else ""))
-    for says in (kept, *say_renumbered(result)):
+    for says in (kept, *say_kept(result)):
         print_lines(wrap_text(printable(says)))
 
 
-def say_renumbered(result: Result) -> tuple[str, ...]:
-    """Return what to write on the earlier prints that serve, where the order of work calls their notches otherwise."""
+def say_kept(result: Result) -> tuple[str, ...]:
+    """Return what to know of the earlier prints that serve: which is cut otherwise, and what to write on them.
+
+    And which piece is printed again for its label alone.
+    """
+    return (*_say_cut_apart(result), *_say_renumbered(result), *_say_told_anew(result))
+
+
+def _say_cut_apart(result: Result) -> tuple[str, ...]:
+    """How the print of a pair that is one no more is used."""
+    says = (
+        f"{piece.code} {piece.title}: cut 1 by the print of {old.printed.code} {old.printed.title} that you have, "
+        f"{'turned over' if old.over else 'right side up'}"
+        for piece in result.same
+        if (old := result.served[piece.name]).one_of_pair
+    )
+    told = "; ".join(says)
+    return (f"{told}.",) if told else ()
+
+
+def _say_renumbered(result: Result) -> tuple[str, ...]:
+    """What to write on the earlier prints that serve, where the order of work calls their notches otherwise."""
     from drafting.finishing import renumber_notches
 
     prints = {printed.name: printed for printed in result.prints}
@@ -118,6 +138,15 @@ def say_renumbered(result: Result) -> tuple[str, ...]:
     )
     told = "; ".join(says)
     return (f"Write the notches' new numbers on the prints that you have. {told}.",) if told else ()
+
+
+def _say_told_anew(result: Result) -> tuple[str, ...]:
+    """Which pieces are as they were, but for a notch that their label names."""
+    kept = {piece.name for piece in result.same}
+    told = ", ".join(
+        f"{piece.code} {piece.title}" for piece in result.cut if piece.name in result.served and piece.name not in kept
+    )
+    return (f"Printed again, since the label names a notch that has another number now: {told}.",) if told else ()
 
 
 def print_unchanged(result: Result, earlier: str, folder: Path) -> None:

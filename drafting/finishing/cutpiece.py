@@ -72,7 +72,7 @@ class CutPiece:
     ``how`` is the sentence printed on it ("cut 1, single layer, right side up"); ``labels`` are further lines.
     ``code`` is a short letter shown on small prints and on the page map ("A", "B", ...).
     ``stands_for`` names every net piece this print serves (two for a mirrored pair). ``again`` names
-    the cloths that it is cut from once more.
+    the cloths that it is cut from once more. ``tells`` are the numbers of other pieces' notches that its labels name.
     """
 
     name: str
@@ -91,6 +91,7 @@ class CutPiece:
     grain: Point
     stands_for: tuple[str, ...]
     again: tuple[str, ...] = ()
+    tells: tuple[int, ...] = ()
 
     @property
     def cut_path(self) -> Path:

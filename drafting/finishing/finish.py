@@ -24,7 +24,7 @@ from drafting.finishing.darts import (
 )
 from drafting.finishing.folds import Unfolded, cannot_fold, unfold_ring
 from drafting.finishing.labels import how_to_cut, labels, side_marks
-from drafting.finishing.marks import button_words, buttonhole_marks, marks, mitre_words, placement_points
+from drafting.finishing.marks import button_words, buttonhole_marks, marks, mitre_numbers, mitre_words, placement_points
 from drafting.finishing.notches import join_notches, notches
 from drafting.finishing.parallels import Parallels
 from drafting.finishing.plan import FinishPlan
@@ -184,6 +184,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
         grain=piece.grain,
         stands_for=tuple(group.names),
         again=piece.again,
+        tells=mitre_numbers(work.garment, piece.name),
     )
 
 
@@ -193,7 +194,7 @@ def _list_notes(piece: Piece, ring: Bridged, work: _Work) -> tuple[Words, ...]:
     return (
         *dart_words(piece, ring, unit),
         *button_words(piece, unit),
-        *mitre_words(work.garment, piece),
+        *mitre_words(work.garment, piece.name),
         *piece.notes,
     )
 

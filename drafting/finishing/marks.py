@@ -328,11 +328,15 @@ def _tell_row(what: str, row: Sequence[Point], unit: Unit) -> str:
     return f"{len(row)} {what}s{f', {show_length(steps[0], unit)} apart' if alike else ''}"
 
 
-def mitre_words(garment: Garment, piece: Piece) -> tuple[str, ...]:
+def mitre_numbers(garment: Garment, piece: str) -> tuple[int, ...]:
+    """Return the numbers of the notches that a band's mitres come to on what it is sewn to, in rising order."""
+    return tuple(sorted({each.number for each in garment.find_once(balance_marks) if (piece, MITRE) in each.meets}))
+
+
+def mitre_words(garment: Garment, piece: str) -> tuple[str, ...]:
     """Return a line on the notches that a band's mitres come to on what it is sewn to: there it has none itself."""
     named = name_marks(garment)
-    marks = (each for each in garment.find_once(balance_marks) if (piece.name, MITRE) in each.meets)
-    told = [f"{number} {named.get(number, '')}".strip() for number in sorted({each.number for each in marks})]
+    told = [f"{number} {named.get(number, '')}".strip() for number in mitre_numbers(garment, piece)]
     return (f"mitre{'s' * (len(told) > 1)} to notch{'es' * (len(told) > 1)} {', '.join(told)}",) if told else ()
 
 

@@ -1,7 +1,7 @@
 """Symmetry, discovered: a piece that mirrors onto itself, and pieces that are each other's image.
 
 Nothing is believed of a name: lines, fates, allowances, notches, levels, zones, grain and the order of sewing must all
-agree, to a thousandth of a millimetre (marks to a fiftieth).
+agree: within a piece to a thousandth of a millimetre (marks to a fiftieth), between two pieces to a fiftieth.
 """
 
 from __future__ import annotations
@@ -25,6 +25,10 @@ EXACT = TOLERANCE.arc_length
 
 MARKED = TOLERANCE.offset
 """How nearly (mm) the image of a mark must."""
+
+ALIKE = TOLERANCE.offset
+"""How nearly (mm) a line of one piece must lie on another's, for one print to serve both: what was solved for each
+side by itself may differ in what no scissors follow. A piece mirrors onto itself to EXACT."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,8 +55,8 @@ def image_of(
 
     Pieces may lie anywhere and be turned; the grain must fall on the grain, with its direction.
     """
-    found = _images(edges, others, flipped)
-    return next((image for image in found if _features_agree(piece, edges, other, others, image)), None)
+    found = _images(edges, others, flipped, ALIKE)
+    return next((image for image in found if _features_agree(piece, edges, other, others, image, near=ALIKE)), None)
 
 
 def axis_of(piece: Piece, edges: Sequence[NetEdge]) -> Axis | None:
@@ -83,7 +87,9 @@ def _axis(affine: Affine, edges: Sequence[NetEdge], grain: Point) -> Axis | None
 # the outline
 
 
-def _images(edges: Sequence[NetEdge], others: Sequence[NetEdge], flipped: bool) -> Iterator[RingImage]:
+def _images(
+    edges: Sequence[NetEdge], others: Sequence[NetEdge], flipped: bool, near: float = EXACT
+) -> Iterator[RingImage]:
     """Every way that one ring falls on the other, edge for edge."""
     n = len(edges)
     if n != len(others):
@@ -91,9 +97,9 @@ def _images(edges: Sequence[NetEdge], others: Sequence[NetEdge], flipped: bool) 
     keys, other_keys = [_key(edge) for edge in edges], [_key(edge) for edge in others]
     for k in range(n):
         partner = tuple((k - i) % n if flipped else (k + i) % n for i in range(n))
-        if all(_near_key(keys[i], other_keys[partner[i]]) for i in range(n)):
-            affine = _carry(edges, others, partner, flipped)
-            if affine and all(_falls_on(affine, edges[i], others[partner[i]], flipped) for i in range(n)):
+        if all(_near_key(keys[i], other_keys[partner[i]], near) for i in range(n)):
+            affine = _carry(edges, others, partner, flipped, near)
+            if affine and all(_falls_on(affine, edges[i], others[partner[i]], flipped, near) for i in range(n)):
                 yield RingImage(affine, partner)
 
 
@@ -104,15 +110,13 @@ def _key(edge: NetEdge) -> _Key:
     return edge.path.length, edge.fate, edge.kind, edge.allowance, edge.axis
 
 
-def _near_key(
-    a: tuple[float, Fate, SeamKind | None, float, bool], b: tuple[float, Fate, SeamKind | None, float, bool]
-) -> bool:
-    near = abs(a[0] - b[0]) <= 2.0 * EXACT and abs(a[3] - b[3]) <= EXACT
-    return near and (a[1], a[2], a[4]) == (b[1], b[2], b[4])
+def _near_key(a: _Key, b: _Key, near: float) -> bool:
+    as_long = abs(a[0] - b[0]) <= 2.0 * near and abs(a[3] - b[3]) <= EXACT
+    return as_long and (a[1], a[2], a[4]) == (b[1], b[2], b[4])
 
 
 def _carry(
-    edges: Sequence[NetEdge], others: Sequence[NetEdge], partner: tuple[int, ...], flipped: bool
+    edges: Sequence[NetEdge], others: Sequence[NetEdge], partner: tuple[int, ...], flipped: bool, near: float
 ) -> Affine | None:
     """The one map, if any, that carries the first corner, and the corner farthest from it, where they belong."""
     starts = [edge.path.start for edge in edges]
@@ -120,7 +124,7 @@ def _carry(
     p, q = starts[0], starts[far]
     u, v = (others[partner[i]].path.end if flipped else others[partner[i]].path.start for i in (0, far))
     before, after = q - p, v - u
-    if before.length <= TOLERANCE.same_point or abs(before.length - after.length) > 2.0 * EXACT:
+    if before.length <= TOLERANCE.same_point or abs(before.length - after.length) > 2.0 * near:
         return None
     if flipped:
         angle = before.angle + after.angle
@@ -131,14 +135,14 @@ def _carry(
     return Affine(c, -s, u.x - c * p.x + s * p.y, s, c, u.y - s * p.x - c * p.y)
 
 
-def _falls_on(affine: Affine, edge: NetEdge, other: NetEdge, flipped: bool) -> bool:
+def _falls_on(affine: Affine, edge: NetEdge, other: NetEdge, flipped: bool, near: float) -> bool:
     image = affine.apply_all(edge.path.segments)
     wanted = other.path.segments
     if flipped:
         wanted = wanted[::-1, ::-1]
-    if image.shape == wanted.shape and float(np.abs(image - wanted).max()) <= EXACT:
+    if image.shape == wanted.shape and float(np.abs(image - wanted).max()) <= near:
         return True
-    return Path.of(image).same_as(Path.of(wanted), EXACT)
+    return Path.of(image).same_as(Path.of(wanted), near)
 
 
 # what lies within
@@ -151,6 +155,7 @@ def _features_agree(
     others: Sequence[NetEdge],
     image: RingImage,
     either_grain: bool = False,
+    near: float = EXACT,
 ) -> bool:
     """Whether grain, marks, order of sewing, lines, points and zones fall on their counterparts."""
     affine = image.affine

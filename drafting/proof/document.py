@@ -89,7 +89,14 @@ def proof_document(
 def _print(printed: Printed) -> dict[str, Any]:
     drawn = [{"what": each.what, "at": " ".join(map(_hundredths, each.at))} for each in printed.drawn]
     words = {"code": printed.code, "name": printed.name, "title": printed.title, "said": printed.said}
-    return {**words, "asked": printed.asked, "numbers": list(printed.numbers), "drawn": drawn}
+    words["cloth"] = printed.cloth
+    return {
+        **words,
+        "asked": printed.asked,
+        "numbers": list(printed.numbers),
+        "told": list(printed.told),
+        "drawn": drawn,
+    }
 
 
 def _hundredths(figure: float) -> str:
@@ -108,6 +115,8 @@ def read_prints(document: dict[str, Any]) -> tuple[Printed, ...]:
             tuple(Drawn(str(one["what"]), tuple(map(float, str(one["at"]).split()))) for one in each["drawn"]),
             bool(each["asked"]),
             tuple(int(number) for number in each["numbers"]),
+            tuple(int(number) for number in each.get("told", ())),
+            str(each.get("cloth", "")),
         )
         for each in document["pieces"]
     )

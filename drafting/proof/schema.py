@@ -102,6 +102,8 @@ def _piece() -> _Schema:
         said=_describe(_TEXT, "How many are cut, and how; and the printer's correction, if there is one."),
         asked=_describe(_FLAG, "Whether changed.pdf asks for it."),
         numbers=_list(_COUNT, "The numbers of its notches."),
+        cloth=_describe(_TEXT, "The cloth that it is cut from, and the printer's correction."),
+        told=_list(_COUNT, "The numbers of other pieces' notches that its label names."),
         drawn=_list(
             _object(
                 "One thing drawn on it.",

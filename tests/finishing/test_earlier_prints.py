@@ -10,12 +10,13 @@ from functools import cache
 import pytest
 
 from drafting.finishing import CutPiece, Drawn, EarlierDraft, Printed, keep_numbers, record_print
-from drafting.finishing.cutpiece import Mark
-from drafting.geometry import Path, Point
+from drafting.finishing.cutpiece import Mark, Notch
+from drafting.geometry import Affine, Path, Point
 from drafting.job import Result, run
 from drafting.proof import AsPrinted, proof_document, read_prints
+from drafting.sides import Side
 from drafting.tolerance import TOLERANCE
-from tests.laws.jobs import job_of
+from tests.laws.jobs import job_of, with_changes
 
 EDGE = 0.005
 """mm: what is rounded to a hundredth turns over here."""
@@ -122,6 +123,56 @@ def _moved(printed: Printed, by: float) -> Printed:
 def _as_written(prints: dict[str, Printed]) -> dict[str, Printed]:
     result = replace(made(), prints=tuple(prints.values()))
     return {each.name: each for each in read_prints(json.loads(document(result)))}
+
+
+@cache
+def narrower() -> Result:
+    """The top with one shoulder narrowed, beside the prints of the first."""
+    old = {each.name: each for each in read_prints(json.loads(document(made())))}
+    job = with_changes(job_of("knit-top"), [("shoulder", {"narrow": 10.0, "side": Side.RIGHT})])
+    return run(job, lay=False, since=EarlierDraft(old))
+
+
+def test_of_a_pair_that_parts_the_side_that_stays_keeps_its_print() -> None:
+    """The left sleeve is cut by the print of both, which keeps letter and numbers; the cuffs, alike, stay one piece."""
+    first, second = ({piece.name: piece for piece in result.cut} for result in (made(), narrower()))
+    assert [piece.name for piece in narrower().same] == ["sleeve-left", "cuff", "neck-band", "hem-band"]
+    assert second["sleeve-left"].code == first["sleeve"].code
+    assert [n.number for n in second["sleeve-left"].notches] == [n.number for n in first["sleeve"].notches]
+    assert second["sleeve-right"].code not in {piece.code for piece in first.values()}
+    assert narrower().served["sleeve-left"].one_of_pair
+
+
+def test_a_label_names_a_notch_by_the_number_that_it_has() -> None:
+    """The mitre of the neck band comes to the V point, which keeps its number, on band and front alike."""
+    (v_point,) = {notch.number for piece in narrower().cut for notch in piece.notches if notch.name == "V point"}
+    told = [next(label for label in piece.labels if label.startswith("mitre")) for piece in _bands()]
+    assert told == [f"mitre to notch {v_point} V point"] * 2
+
+
+def _bands() -> list[CutPiece]:
+    return [piece for result in (made(), narrower()) for piece in result.cut if piece.name == "neck-band"]
+
+
+def test_the_other_of_a_pair_lies_turned_over_on_its_print() -> None:
+    """Whatever its lines are called and which way they run; and a piece whose label names another notch serves not."""
+    (sleeve,) = (piece for piece in made().cut if piece.name == "sleeve")
+    earlier = EarlierDraft({"sleeve": record_print(sleeve)})
+    edges = tuple(
+        replace(edge, path=edge.path.transformed(Affine.mirror()).reversed()) for edge in reversed(sleeve.outline)
+    )
+    over = replace(sleeve.mapped(Affine.mirror()), outline=edges, name="sleeve-right", notches=sleeve.notches[::-1])
+    over = replace(over, notches=tuple(map(_mirrored, over.notches)))
+    found = earlier.find_print(record_print(over))
+    assert found is not None
+    assert found.over
+    assert found.numbers == tuple(notch.number for notch in over.notches)
+    assert not earlier.serves_for(replace(record_print(sleeve), told=(7,)))
+
+
+def _mirrored(notch: Notch) -> Notch:
+    map_ = Affine.mirror()
+    return replace(notch, at=map_.apply(notch.at), inward=map_.apply(notch.inward))
 
 
 def test_what_is_kept_is_small() -> None:
