@@ -15,7 +15,7 @@ from drafting.cloth import Fit
 from drafting.garment import Brief, Garment, Side
 from drafting.garment.armholes import take_armhole
 from drafting.job import draft_job
-from drafting.proof import prove
+from drafting.proof import Severity, prove
 from drafting.proof.fit import fit_rows
 from drafting.proof.fit.armholes import RAISED_FOR_LENGTH
 from tests.blocks_woven.people import POPLIN, bodice, brief_for, faults, mean_person, person, told
@@ -166,6 +166,17 @@ def test_raising_a_long_armholes_underarm_as_advised_mends_it() -> None:
     assert next(row for row in mended.fit if row.name == "armhole_length").beyond <= 0.0
     told, still = ({found.code for found in each.findings if found.severity != "note"} for each in (proof, mended))
     assert still < told
+
+
+def test_an_armhole_far_too_long_for_its_sleeve_is_no_armhole() -> None:
+    """An arm can't be raised in it: an error, whatever asked for it."""
+    brief = brief_for(person(606), Fit.SEMI)
+    first, *others = with_changes(job_of("fitted-bodice"), [], brief).steps
+    deep = replace(first, options=DartedBodiceOptions(to="hip", underarm_drop=120.0))
+    far = replace(with_changes(job_of("fitted-bodice"), [], brief), steps=(deep, *others))
+    row = next(row for row in prove(draft_job(far), brief).fit if row.name == "armhole_length")
+    assert row.beyond > 60.0
+    assert row.severity is Severity.ERROR
 
 
 @pytest.mark.parametrize(("number", "rules"), [(400, "women"), (600, "men")])

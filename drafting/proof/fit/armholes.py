@@ -66,6 +66,9 @@ SLEEVED_MOST, BARE_MOST = (
 """By which a woven's armhole is longer than the armscye girth at most, close, semi-fitted and relaxed: one with a
 sleeve, and one without."""
 
+FAR_LONGER = TradeValue(60.0, "mm", "from memory", "the sleeve of so low an armhole doesn't let the arm be raised")
+"""Beyond that, by which a woven's armhole with a sleeve is no armhole any more."""
+
 KNIT_MOST = TradeValue(0.25, "share", "from memory", "1.05 to 1.25 of the body's")
 """Of the armscye girth, by which a knit's armhole is longer at most: more hangs as a wing, or gapes."""
 
@@ -266,6 +269,7 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
     mosts = dict(zip(Fit, BARE_MOST if taken.bare else SLEEVED_MOST, strict=True))
     most, longer = KNIT_MOST * scye if stretches else max(mosts[brief.fit], room), max(cut_in, 0.0)
     noted = length > scye + longer + most
+    far = length > scye + longer + most + FAR_LONGER and not (stretches or taken.bare)
     if not stretches:
         noted = scye + BARE_LONGER - UNFELT <= taken.length <= scye + room
     by = math.ceil((taken.length - scye - most) * RAISED_FOR_LENGTH)
@@ -279,7 +283,7 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
         longer,
         least=(-share_drawn_in(brief.fit, brief.cloth, brief.body) * scye if stretches else float(room)) - longer,
         most=most if stretches or shaped else None,
-        severity=Severity.NOTE if noted else Severity.WARNING,
+        severity=Severity.ERROR if far else Severity.NOTE if noted else Severity.WARNING,
         remedy=TOO_LONG if length > scye + room else LET_DOWN if stretches else TOO_SHORT,
         wanted=situation("armhole-long", by=about(by)) if raised and not stretches and shaped else None,
     )
