@@ -10,6 +10,7 @@ import click
 from drafting.cli.app import examples
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_lines, print_note, print_table, wrap_text
+from drafting.cli.wear_words import tell_grey, tell_unproven
 from drafting.cli.work import DEMO, FROM, WEAR, find_stripes, run_ticket, settle_read, ticket_or_demo
 from drafting.cli.worn_picture import SMALL
 from drafting.text import printable
@@ -70,11 +71,11 @@ def command(
     and beneath how much of its stretch the cloth gives, in greys; worn.svg, the same views
     in lines; worn.glb, a model to be turned in a viewer; and
     worn-small.png, which the booklet shows that is made of the same draft after this. Stripes lie as they will be cut.
-    Tells how far the cloth is stretched at bust, waist and hip. Takes half a minute, the first time longer. What isn't
-    draped yet is refused: what is buttoned.
+    Tells how far the cloth is stretched at bust, waist and hip. Takes half a minute, with --before a whole one, the
+    first time longer. What isn't draped yet is refused: what is buttoned.
 
-    Ends with status 1 if the drape is void: a seam that stayed open, an arm outside its armhole, cloth through the
-    body.
+    Ends with status 1 if the garment isn't proven, or the drape is void: a seam that stayed open, an arm outside its
+    armhole, cloth through the body.
     """
     asked = ticket_or_demo(ticket, demo)
     refuse_without_packages()
@@ -88,12 +89,14 @@ def command(
 
         return wear_both(before, asked, folders, folder)
     result = run_ticket(asked, folders=folders, print_it=False)
-    document = None if again else _read_kept(folder, _name_drape(result), result.job.mark)
+    document = None if again else _read_kept(folder, name_result(result), result.job.mark)
     if document is None:
         document = _drape(result, folder)
     with after_writing("the picture", folder / PICTURE):
-        _print_worn(document, folder / PICTURE)
-    return NOT_PROVEN if document["voids"] else MADE
+        for sentence in tell_unproven(result, asked):
+            print_lines(wrap_text(sentence, "", ""))
+        _print_worn(document, folder / PICTURE, tuple(tell_grey(result, cloths_of(result.job))))
+    return NOT_PROVEN if document["voids"] or not result.proof.passed else MADE
 
 
 def refuse_without_packages() -> None:
@@ -133,7 +136,8 @@ def cloths_of(job: Job) -> dict[str, Cloth]:
     return {MAIN_CLOTH: job.brief.cloth, **job.brief.cloths}
 
 
-def _name_drape(result: Result) -> str:
+def name_result(result: Result) -> str:
+    """Return the name of a result's drape: garments share it only if they hang alike."""
     from drafting.worn.telling import name_drape
 
     return name_drape(result.garment, result.job.brief.body, cloths_of(result.job))
@@ -160,12 +164,14 @@ def _drape(result: Result, folder: Path) -> Document:
         worn = dress_body(result.garment, job.brief.body, cloths, progress)
         progress("painting")
         figures = take_figures(worn, job.brief.body, cloths)
-        document = worn_document(worn, figures, job.unit, _name_drape(result), folds_of(result))
+        document = worn_document(worn, figures, job.unit, name_result(result), folds_of(result))
         striped = find_stripes(result)
         form = make_form(worn)
-        shown = {PICTURE: write_png(paint_worn(worn, cloths, striped)), MODEL: write_glb(worn, cloths)}
-        shown[LINES] = worn_svg(outline_worn(worn, form), frame_views(worn, form), job.title).encode()
-        if not document["voids"]:
+        void = bool(document["voids"])
+        shown = {PICTURE: write_png(paint_worn(worn, cloths, striped, void=void)), MODEL: write_glb(worn, cloths)}
+        lines = worn_svg(outline_worn(worn, form), frame_views(worn, form), job.title, "VOID" * void)
+        shown[LINES] = lines.encode()
+        if not void:
             shown[SMALL] = write_png(paint_looks(worn, form, cloths, striped, SMALL_DOTS))
     except CannotWear as error:
         raise InputError([Problem("", render(error.reason, job.unit), mend=INSTEAD)]) from None
@@ -185,11 +191,11 @@ def folds_of(result: Result) -> Sequence[Fold]:
     return fitting_sheet(result.garment, result.job.brief, result.job.advise).folds
 
 
-def _print_worn(document: Document, picture: Path) -> None:
+def _print_worn(document: Document, picture: Path, more: Sequence[str]) -> None:
     from drafting.worn.telling import HEAD, level_rows, tell_worn
 
     if level_rows(document):
         print_table(level_rows(document), head=HEAD)
-    for sentence in tell_worn(document):
+    for sentence in (*tell_worn(document), *more):
         print_lines(wrap_text(sentence, "", ""))
     print_lines(f"The picture is {printable(str(picture))}; beside it is {MODEL}, a model to be turned in a viewer.")

@@ -15,14 +15,17 @@ Line = npt.NDArray[np.float64]
 
 SHARE: Final = 0.15
 """Of true size the drawing is."""
+_MARK: Final = 120.0
+"""mm on the body that a mark's letters are tall."""
 _PEN: Final = 1.6
 """mm on the body that a line is wide."""
 
 
-def worn_svg(views: Sequence[Sequence[Line]], window: tuple[float, float, float], title: str) -> str:
+def worn_svg(views: Sequence[Sequence[Line]], window: tuple[float, float, float], title: str, mark: str = "") -> str:
     """Return views as a drawing; a line is a row of points (mm; across from the middle, and a height).
 
-    The ``window`` says from which height to which something is shown, and how wide each view is (mm).
+    The ``window`` says from which height to which something is shown, and how wide each view is (mm). A ``mark`` is
+    written large across each view.
     """
     low, high, wide = window
     across, tall = wide * len(views), high - low
@@ -40,9 +43,15 @@ def worn_svg(views: Sequence[Sequence[Line]], window: tuple[float, float, float]
         f'<g fill="none" stroke="#000" stroke-width="{_PEN}" stroke-linecap="round" stroke-linejoin="round">',
         *placed,
         "</g>",
+        *(_write_mark(mark, (i + 0.5) * wide, tall / 2.0) for i in range(len(views)) if mark),
         "</svg>",
         "",
     ])  # fmt: skip
+
+
+def _write_mark(mark: str, across: float, down: float) -> str:
+    place = f'x="{show_number(across)}" y="{show_number(down)}" font-size="{_MARK}"'
+    return f'<text {place} text-anchor="middle" font-family="sans-serif">{escape_xml(mark)}</text>'
 
 
 def _write_line(line: Line) -> str:

@@ -32,12 +32,16 @@ def measure_words(words: str) -> int:
     return sum(starts[ord(each) - _FIRST + 1] - starts[ord(each) - _FIRST] for each in words)
 
 
-def write_words(dots: Dots, words: str, row: int, column: int) -> None:
-    """Write words onto a picture, in place, their upper left corner there; what has no room is left out."""
+def write_words(dots: Dots, words: str, row: int, column: int, larger: int = 1) -> None:
+    """Write words onto a picture, in place, their upper left corner there; what has no room is left out.
+
+    They are so many times ``larger`` than usual.
+    """
     ink, starts = _load_letters()
     for each in words:
         first, last = starts[ord(each) - _FIRST], starts[ord(each) - _FIRST + 1]
-        spot = dots[row : row + TALL, column : column + last - first]
-        light = 1.0 - ink[: spot.shape[0], first : first + spot.shape[1], None] / _FULL
+        letter = ink[:, first:last].repeat(larger, axis=0).repeat(larger, axis=1)
+        spot = dots[row : row + letter.shape[0], column : column + letter.shape[1]]
+        light = 1.0 - letter[: spot.shape[0], : spot.shape[1], None] / _FULL
         spot[:] = np.round(spot * light)
-        column += last - first
+        column += letter.shape[1]

@@ -15,7 +15,7 @@ from drafting.worn.dressing import Worn
 from drafting.worn.shape import METRE, Floats, Whole
 from drafting.worn.soundness import distances_from_body
 
-PRESSED_AS_HARD = TradeValue(2.0, "kPa", "from memory", "the lightest support stockings press with 15 mmHg")
+PRESSED_AS_HARD = TradeValue(2.0, "kPa", "from memory", "15 mmHg: a sock's top, the lightest support stockings")
 """A garment that presses so hard holds as a support stocking does."""
 PRESS_OFF = TradeValue(0.5, "share", "derived", "a knit's pull at its full stretch is from memory, 1 to 4 N on 5 cm")
 """Of a pressure, by which it may be wrong: nobody measured how hard the cloth pulls."""

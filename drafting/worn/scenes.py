@@ -24,7 +24,7 @@ from drafting.worn.soundness import edges_of
 
 FORM: Final = (0.93, 0.93, 0.92)
 """What the dress form is painted in."""
-_PLAIN: Final = (0.45, 0.56, 0.78)
+_PLAIN: Final = (0.76, 0.76, 0.76)
 """What cloth of no stated colour is painted in."""
 _DEEPER: Final = 0.8
 """Tints are for drawings on paper: on a form they are painted so much deeper."""
@@ -58,6 +58,7 @@ Window = tuple[float, float, float]
 LOOK: Final = "as it looks"
 STRAIN: Final = "how far it is stretched, as a share of the stretch that its cloth has"
 _HATCHED: Final = " (hatched: nothing is told there)"
+_VOID: Final = "VOID"
 _NO_BAND: Final = -1000.0
 """The band of points that are hatched: so far below the others that no grey goes over into theirs."""
 _HATCH: Final = 14.0
@@ -65,21 +66,24 @@ _HATCH: Final = 14.0
 _VIEWED: Final = ("from the front", "from its right side", "from behind", "three quarters")
 
 
-def paint_worn(worn: Worn, cloths: Mapping[str, Cloth], striped: Striped = MappingProxyType({})) -> Dots:
+def paint_worn(
+    worn: Worn, cloths: Mapping[str, Cloth], striped: Striped = MappingProxyType({}), *, void: bool = False
+) -> Dots:
     """Return the picture: a row of views as the garment looks, a row as it is stretched, and the scale to that.
 
-    ``striped`` tells how stripes lie on its pieces, as it does for a flat.
+    ``striped`` tells how stripes lie on its pieces, as it does for a flat. One of a ``void`` drape is marked so.
     """
-    return paint_beside({"": Draped(worn, cloths, striped)})
+    return paint_beside({"": Draped(worn, cloths, striped, void)})
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Draped:
-    """A drape with the cloths of its garment, and how stripes lie on its pieces."""
+    """A drape with the cloths of its garment, how stripes lie on its pieces, and whether it is void."""
 
     worn: Worn
     cloths: Mapping[str, Cloth]
     striped: Striped
+    void: bool = False
 
 
 def paint_beside(drapes: Mapping[str, Draped], fine: int | None = None) -> Dots:
@@ -94,18 +98,31 @@ def paint_beside(drapes: Mapping[str, Draped], fine: int | None = None) -> Dots:
     rows: list[tuple[str, Dots]] = []
     for name, each in drapes.items():
         looks = paint_looks(each.worn, forms[name], each.cloths, each.striped, fine, (low, high, wide))
+        _mark_void(looks, each.void)
         rows.append((f"{name}: {LOOK}" if name else LOOK, looks))
     for name, each in drapes.items():
         bands, doubtful = band_strain(each.worn, each.cloths), find_doubtful(each.worn)
         bands[doubtful] = _NO_BAND
         scene = _set_scene(each.worn, forms[name], np.ones_like(each.worn.points), bands, hatch_cloth(each.worn))
         named = STRAIN + _HATCHED * bool(doubtful.any())
-        rows.append((f"{name}: {named}" if name else named, _paint_row(scene, (low, high, wide), fine)))
+        strains = _paint_row(scene, (low, high, wide), fine)
+        _mark_void(strains, each.void)
+        rows.append((f"{name}: {named}" if name else named, strains))
     across = rows[0][1].shape[1]
     views = _paint_words(across, [(name, (2 * i + 1) * across // 8) for i, name in enumerate(_VIEWED)])
     out = [dots for words, row in rows for dots in (
         _paint_words(across, [(words, _GAP + measure_words(words) // 2)]), row, views)]  # fmt: skip
     return np.concatenate([*out, _paint_scale(across)])
+
+
+def _mark_void(dots: Dots, void: bool) -> None:
+    """Write large across each view of a void drape that it is; in place."""
+    if void:
+        larger = max(1, dots.shape[1] // len(_VIEWED) // (2 * measure_words(_VOID)))
+        for i in range(len(_VIEWED)):
+            middle = (2 * i + 1) * dots.shape[1] // (2 * len(_VIEWED))
+            left, top = middle - larger * measure_words(_VOID) // 2, (dots.shape[0] - larger * TALL) // 2
+            write_words(dots, _VOID, top, left, larger)
 
 
 def paint_looks(

@@ -59,7 +59,7 @@ def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str, fold
         for each in worn.fitted.missed
         if each.name != _NECK_GIRTH
     ]  # fmt: skip
-    if find_doubtful(worn).any():
+    if not voids and find_doubtful(worn).any():
         missed.append(_NECK_DOUBTED)
     levels = [] if voids else [_level_row(level, unit) for level in figures.levels]
     lengths = [] if voids else [render(words, unit) for words in _tell_lengths(figures)]
@@ -92,8 +92,8 @@ def _tell_pressure(figures: WornFigures) -> Iterator[Words]:
     told = ", ".join(f"{hard:.1f} kPa at {place}" for place, hard in places[len(figures.levels) :])
     if told:
         yield say(
-            "It presses with {told} on average; the lightest support stocking presses with {stocking}, and each of "
-            "these may be wrong by half, for nobody measured how hard the cloth pulls.",
+            "It presses with {told} on average; a sock's top or the lightest support stocking presses with {stocking}. "
+            "Each of these may be wrong by half, for nobody measured how hard the cloth pulls.",
             told=told, stocking=f"{PRESSED_AS_HARD:.0f} kPa",
         )  # fmt: skip
     for each in figures.edges:
@@ -127,6 +127,11 @@ def _level_row(level: LevelWorn, unit: Unit) -> list[str]:
     ]
 
 
+VOID_HELP: Final = (
+    "That is the drape's failing, and nothing against the pattern. What may help: measure again what the proof doubts; "
+    "else judge the fit by a first toile."
+)
+"""What to do about a void drape."""
 HEAD: Final = ("level", "stretched", "at most", "cloth has", "evenly", "presses", "lies")
 
 
@@ -134,6 +139,8 @@ def tell_worn(document: Document) -> Iterator[str]:
     """Yield what stands in a document beside its table of levels, in sentences."""
     for words in document["voids"]:
         yield f"This drape is void: {words}. Don't judge the fit by it."
+    if document["voids"]:
+        yield VOID_HELP
     yield from (
         f"{words[0].upper()}{words[1:]}: don't judge the fit there by this picture." for words in document["missed"]
     )

@@ -21,6 +21,7 @@ from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import Body, make_body
 from drafting.cli.worn_picture import find_picture
 from drafting.garment import Garment
+from drafting.output.worn_svg import worn_svg
 from drafting.seal import SEAL_WITHIN, read_seal, seal_file
 from drafting.worn import Worn, cloth, dress_body
 from drafting.worn.cloth import make_cloth, run_cloth, set_pace, stand_grids, stiffness_of
@@ -32,7 +33,7 @@ from drafting.worn.landmarks import BUST_POINT, SEAT, TRUNK_PARTS
 from drafting.worn.mesh import mesh_garment
 from drafting.worn.model import write_glb
 from drafting.worn.pressing import press_at
-from drafting.worn.scenes import BANDS, band_strain
+from drafting.worn.scenes import BANDS, Draped, band_strain, paint_beside
 from drafting.worn.shape import load_shape
 from drafting.worn.solver import Standing
 from drafting.worn.soundness import find_voids
@@ -42,6 +43,17 @@ from tests.garment.small import seam, sheet
 from tests.garments import BODY, JERSEY, RIB, brief, build, singer
 
 COARSE = 24.0
+LONGER = """
+[[changes]]
+change = "lengthen"
+by = 3
+"""
+BUTTONED = """
+[[changes]]
+change = "closure"
+place = "back"
+kind = "buttons"
+"""
 MEZZO = {
     "stature": 1660.0,
     "bust_girth": 1040.0,
@@ -266,6 +278,7 @@ def test_what_is_kept_is_told_again(
     words = ("wear", str(ticket), "--out", str(out))
     first, second = run(capsys, *words), run(capsys, *words)
     assert (first.status, first.out, len(draped)) == (0, second.out, 1)
+    assert 'colour = "blue" in [cloth]' in " ".join(first.out.split())
     assert set(json.loads((out / "worn.json").read_text())) >= {"drape", "levels", "voids"}
     lines = ElementTree.parse(out / "worn.svg").getroot()
     views = lines.findall(".//{http://www.w3.org/2000/svg}path")
@@ -277,7 +290,11 @@ def test_what_is_kept_is_told_again(
     assert found is not None
     assert found.file == (out / "worn-small.png").read_bytes()
     assert find_picture((tmp_path, out), "ABCDEF") is None
-    beside = run(capsys, *words, "--before", str(ticket))
+    same = run(capsys, *words, "--before", str(ticket))
+    assert (same.status, "the same garment" in same.err, len(draped)) == (2, True, 1)
+    longer = tmp_path / "longer.toml"
+    longer.write_text(PLAIN + LONGER, encoding="utf-8")
+    beside = run(capsys, *words, "--before", str(longer))
     assert (beside.status, len(draped)) == (0, 3)
     assert "makes no difference" in " ".join(beside.out.split())
     assert (out / "before-and-after.png").read_bytes().startswith(b"\x89PNG")
@@ -285,6 +302,34 @@ def test_what_is_kept_is_told_again(
     larger.write_text(PLAIN.replace("upper_arm_girth = 29", "upper_arm_girth = 30"), encoding="utf-8")
     other = run(capsys, *words, "--before", str(larger))
     assert (other.status, "other measurements" in other.err, len(draped)) == (2, True, 3)
+    stiff = tmp_path / "stiff.toml"
+    stiff.write_text(PLAIN.replace('"30 %"', '"12 %"'), encoding="utf-8")
+    unproven = run(capsys, "wear", str(stiff), "--out", str(tmp_path / "stiff"))
+    assert (unproven.status, unproven.out.startswith("NOT PROVEN: "), unproven.out.count("prove ")) == (1, True, 1)
+
+
+def test_what_is_buttoned_is_refused_by_its_ticket(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Before the other one is draped."""
+    monkeypatch.setattr("drafting.worn.dressing.dress_body", None)
+    plain, buttoned = tmp_path / "plain.toml", tmp_path / "buttoned.toml"
+    plain.write_text(PLAIN, encoding="utf-8")
+    buttoned.write_text(PLAIN + BUTTONED, encoding="utf-8")
+    ran = run(capsys, "wear", str(buttoned), "--before", str(plain), "--out", str(tmp_path / "out"))
+    assert (ran.status, "buttoned.toml" in ran.err, "buttoned can't be draped" in ran.err) == (2, True, True)
+
+
+def test_a_void_drape_is_marked_in_its_picture() -> None:
+    """Large, across each of its views, so that it isn't taken for a garment's."""
+    fine = 120
+    sound, void = (paint_beside({"": Draped(worn(), {"main": JERSEY}, {}, mark)}, fine) for mark in (False, True))
+    across = sound.shape[1] // 4
+    for i in range(4):
+        view = np.s_[:, i * across : (i + 1) * across]
+        assert (void[view] < sound[view]).mean() > 0.01
+    drawing = worn_svg([[np.array([[0.0, 0.0], [1.0, 1.0]])]], (0.0, 10.0, 5.0), "Tee", "VOID")
+    assert ElementTree.fromstring(drawing).findtext("{http://www.w3.org/2000/svg}text") == "VOID"
 
 
 def test_a_garment_that_hangs_otherwise_has_another_name() -> None:

@@ -1,0 +1,41 @@
+"""What ``wear`` says beside what a drape tells: that a garment isn't proven, that cloth has no colour told."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Mapping
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from drafting.text import printable
+
+if TYPE_CHECKING:
+    from drafting.cloth import Cloth
+    from drafting.job import Result
+
+
+def tell_unproven(result: Result, ticket: Path) -> Iterator[str]:
+    """Yield that a garment isn't proven, with the first of what stands against it; nothing of one that is."""
+    from drafting.proof import Severity
+    from drafting.saying import render
+
+    errors = result.proof.of(Severity.ERROR)
+    if result.proof.passed or not errors:
+        return
+    first, others = errors[0], len(errors) - 1
+    where = f"{first.where}: " if first.where else ""
+    more = f" (and {others} more)" if others else ""
+    said = render(first.sentence, result.job.unit).rstrip(".")
+    yield f"NOT PROVEN: {where}{said}{more}. See: blockwright prove {printable(str(ticket))}"
+
+
+def tell_grey(result: Result, cloths: Mapping[str, Cloth]) -> Iterator[str]:
+    """Yield how a ticket tells the colour of cloths that are drawn grey because it tells none."""
+    from drafting.cloth.colour import TINTS
+
+    used = {piece.cloth for piece in result.garment.pieces}
+    for name, cloth in cloths.items():
+        if name in used and cloth.tint is None:
+            table = "[cloth]" if name == "main" else f"[cloths.{name}]"
+            named = [word for word in cloth.name.lower().split() if word in TINTS]
+            said = f'colour = "{named[0]}"' if named else "colour"
+            yield f"The {printable(cloth.name)} is drawn grey, for its colour isn't told: write {said} in {table}."
