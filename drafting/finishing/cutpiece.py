@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from typing import Any
@@ -9,6 +10,7 @@ from typing import Any
 from drafting.garment.model import INTERFACING
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
 JOINED_STRIP = TradeValue(5.0, "times", "from memory")
@@ -97,6 +99,18 @@ class CutPiece:
     def cut_path(self) -> Path:
         """The closed, anticlockwise cut outline."""
         return Path.join(*(edge.path for edge in self.outline))
+
+    def side_by_fold(self, notch: Notch) -> float:
+        """Return on which side of a notch that stands on the cloth's fold the piece lies: 1 on the left of its way in.
+
+        -1 on the right, 0 where it stands on no fold: what lies beyond one is cut by the cloth's other layer.
+        """
+        for fold in (mark.path for mark in self.marks if mark.kind == "on-fold"):
+            along = (fold.end - fold.start).unit
+            if abs(along.cross(notch.at - fold.start)) <= TOLERANCE.printed:
+                middle = Point(*self.cut_path.flatten().mean(axis=0).tolist())
+                return math.copysign(1.0, notch.inward.left.dot(middle - notch.at))
+        return 0.0
 
     @property
     def interfaced(self) -> bool:

@@ -150,7 +150,7 @@ def _draw_piece(block: BaseLayout, piece: CutPiece) -> None:
         if mark.kind != "side":
             layer = _LAYERS.get(mark.kind, LineLayer.INTERNAL)
             block.add_polyline2d(_points(mark.path), dxfattribs={"layer": layer.value})
-    for at in (at for notch in piece.notches for at in _notch_points(notch)):
+    for at in (at for notch in piece.notches for at in _notch_points(notch, piece.side_by_fold(notch))):
         block.add_point((at.x, at.y), dxfattribs={"layer": LineLayer.NOTCHES.value})
     for _, at in piece.drills:
         block.add_point((at.x, at.y), dxfattribs={"layer": LineLayer.DRILLS.value})
@@ -162,9 +162,12 @@ def _points(path: Path) -> list[tuple[float, float]]:
     return [(x, y) for x, y in path.flatten(TOLERANCE.printed / 2).tolist()]
 
 
-def _notch_points(notch: Notch) -> Iterator[Point]:
+def _notch_points(notch: Notch, side: float) -> Iterator[Point]:
+    """The points of a notch; of one on the cloth's fold those on the side where the piece lies."""
     for i in range(notch.count):
-        yield notch.at + notch.inward.left * ((i - (notch.count - 1) / 2) * _APART)
+        aside = (i - (notch.count - 1) / 2) * _APART
+        if aside * side >= 0.0:
+            yield notch.at + notch.inward.left * aside
 
 
 def _piece_words(piece: CutPiece) -> Sequence[str]:

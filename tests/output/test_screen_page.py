@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 
 import numpy as np
+import pypdfium2
 import pytest
 
 from drafting.geometry import Point
@@ -65,3 +66,20 @@ def test_one_page_with_bars_that_are_true(light: Light, unit: Unit, long: float)
     for lines in (ink[-strip:, :], ink[:, :strip].T):
         ends = line_at(lines.T, 20 * dots)  # the ticks at its ends
         assert abs(max(ends) - min(ends) - long * dots) <= 2.0
+
+
+def test_what_has_no_room_is_listed_below_the_cautions() -> None:
+    """The rows at the head of the page don't run into each other."""
+    document = pypdfium2.PdfDocument(projector_pdf(PIECES, INFO, Light.GROUND))
+    text = document[0].get_textpage()
+    caution, listed = (_heights(text, words) for words in ("look into the lamp", "B Loop"))
+    assert caution[0] - listed[1] > (listed[1] - listed[0]) / 3.0
+    document.close()
+
+
+def _heights(text: pypdfium2.PdfTextPage, words: str) -> tuple[float, float]:
+    """The lowest and the highest of the letters of the first place that has the words (points)."""
+    found = text.search(words).get_next()
+    assert found is not None
+    boxes = [text.get_charbox(i) for i in range(found[0], found[0] + found[1])]
+    return min(box[1] for box in boxes), max(box[3] for box in boxes)

@@ -6,7 +6,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from shapely import Polygon, STRtree, box
+from shapely import MultiPoint, Polygon, STRtree, box
 from shapely.affinity import rotate, translate
 from shapely.affinity import scale as scaled
 
@@ -16,10 +16,11 @@ from drafting.output import PrintInfo, draw_sheet, remarks, text_width
 from drafting.output.pages.cover import list_piece
 from drafting.output.pages.page_map import place_letter
 from drafting.output.pdf.ink import POINT, PieceInk, Text, sample_strokes
+from drafting.output.pictures import symbols
 from drafting.output.pictures.words import blocks
 from drafting.paper import PaperPlan, paper_named, plan_sheet
 from drafting.sides import speak_point
-from tests.laws.jobs import job_from
+from tests.laws.jobs import job_from, job_of
 from tests.output.pieces import MARK, band, body, sleeve, top
 
 SHEATH = """
@@ -241,3 +242,16 @@ def test_no_line_of_a_label_begins_or_ends_with_the_dot_between() -> None:
             assert words.strip("\u00b7 ") == words.strip()
         for part in said:
             assert part in " ".join(words for words, _ in way.lines)
+
+
+def test_a_notch_on_the_fold_lies_on_the_piece() -> None:
+    """Half of it, which the cloth's other layer makes whole: nothing is printed or cut beyond the fold."""
+    pieces = [piece for piece in run(job_of("knit-top"), lay=False).cut if piece.on_fold]
+    found = [(piece, each, side) for piece in pieces for each in piece.notches if (side := piece.side_by_fold(each))]
+    assert {each.count for _, each, _ in found} == {1, 2}
+    for piece, each, side in found:
+        strokes, (fill,) = symbols.notch(each, side)
+        whole = Polygon(piece.cut_path.flatten()).buffer(0.05)
+        assert len(fill.rings) == 3, "one wedge, or half of one"
+        assert whole.covers(MultiPoint(sample_strokes([fill.rings, *(s.segments for s in strokes)], 0.5)))
+        assert sum(len(f.rings) for f in symbols.notch(each)[1]) == 3 * each.count

@@ -56,6 +56,9 @@ _LEADING: Final = 14.0
 
 _HEAD: Final = 60.0
 
+_LIST: Final = 110.0
+"""From the top of the page down to the first row of them (mm), below what is said of the pattern and its cautions."""
+
 
 class Light(StrEnum):
     """Which is light, lines or ground."""
@@ -94,7 +97,7 @@ def projector_pdf(pieces: tuple[CutPiece, ...], info: PrintInfo, light: Light) -
         _write_bars(document, unit, shades)
         _write_head(document, title, unit, high, shades)
         for i, row in enumerate(lost):
-            at = (_MARGIN, high - _MARGIN - (i + 0.5) * _LEADING)
+            at = (_MARGIN, high - _LIST - i * _LEADING)
             document.ops(document.text_ops(row, *at, _TOLD, 0.0, shades.ink))
         _draw_pieces(document, drawing, shades)
         _name_crowded(document, plan, drawing, shades)

@@ -139,7 +139,7 @@ def _signs(piece: CutPiece, outline: Floats) -> tuple[list[Stroke], list[Fill]]:
         strokes += more
         fills += filled
     for notch in piece.notches:
-        more, filled = symbols.notch(notch)
+        more, filled = symbols.notch(notch, piece.side_by_fold(notch))
         strokes += more
         fills += filled
     strokes += [symbols.drill(name, at) for name, at in piece.drills]

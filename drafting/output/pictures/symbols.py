@@ -135,21 +135,24 @@ def _hatching(ring: Floats, apart: float) -> Iterator[list[Pair]]:
             yield [((w - at) / math.sqrt(2), (w + at) / math.sqrt(2)) for w in (u, v)]
 
 
-def notch(mark: Notch) -> tuple[list[Stroke], list[Fill]]:
-    """Return a notch: one wedge (front) or two (back) from the cut line inwards.
+def notch(mark: Notch, side: float = 0.0) -> tuple[list[Stroke], list[Fill]]:
+    """Return a notch: one wedge (front) or two (back) from the cut line inwards, and a tick on the stitch line.
 
-    And a tick on the stitch line.
+    On the cloth's fold half of that, on the ``side`` where the piece lies (1 left of its way in, -1 right, 0 where it
+    stands on no fold): opened out, it is whole.
     """
     depth = mark.at.distance(mark.on_stitch)
     reach = min(5.0, depth * 0.6) if depth > 1.0 else 4.0
     across = mark.inward.left
     shifts = [(i - (mark.count - 1) / 2) * 4.5 for i in range(mark.count)]
     wedges = []
-    for shift in shifts:
+    for shift in (each for each in shifts if each * side >= 0.0):
         foot = mark.at + across * shift
-        corners = (foot + across * 1.3, foot + mark.inward * reach, foot - across * 1.3)
+        left, right = (0.0 if shift == 0.0 and side == -way else 1.3 for way in (1.0, -1.0))
+        corners = (foot + across * left, foot + mark.inward * reach, foot - across * right)
         wedges.append(lines([_pair(p) for p in (*corners, corners[0])]))
-    tick = lines([_pair(mark.on_stitch - across * 2.0), _pair(mark.on_stitch + across * 2.0)])
+    ends = (-2.0 if side <= 0.0 else 0.0, 2.0 if side >= 0.0 else 0.0)
+    tick = lines([_pair(mark.on_stitch + across * end) for end in ends])
     stem = lines([_pair(mark.at + mark.inward * reach), _pair(mark.on_stitch)]) if depth > reach else tick[:0]
     strokes = [Stroke(STYLES["notch"], np.concatenate([stem, tick]), mark.seam)] if depth > 1.0 else []
     return strokes, [Fill(STYLES["notch"], np.concatenate(wedges), mark.seam)]
