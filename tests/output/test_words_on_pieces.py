@@ -255,3 +255,27 @@ def test_a_notch_on_the_fold_lies_on_the_piece() -> None:
         assert len(fill.rings) == 3, "one wedge, or half of one"
         assert whole.covers(MultiPoint(sample_strokes([fill.rings, *(s.segments for s in strokes)], 0.5)))
         assert sum(len(f.rings) for f in symbols.notch(each)[1]) == 3 * each.count
+
+
+LETTERED = 1000.0
+"""mm2: a page that shows as much of a piece has its letter, or its title."""
+
+
+def test_words_keep_off_the_joins_of_pages_where_there_is_room() -> None:
+    """A name cut by two pages is hard to read; and every page that shows much of a piece has its letter."""
+    result = run(job_of("knit-top"), lay=False)
+    plan = plan_sheet(result.cut, PaperPlan())
+    tiling, cut, texts = plan.tiling, 0, 0
+    codes = {piece.name: piece.code for piece in result.cut}
+    for ink in draw_sheet(plan, INFO).pieces:
+        for text in ink.texts:
+            x0, y0, x1, y1 = outline(text).bounds
+            pages = {(x // tiling.width, y // tiling.height) for x in (x0, x1) for y in (y0, y1)}
+            texts, cut = texts + 1, cut + (len(pages) > 1)
+        whole = ring(ink)
+        for tile in tiling.tiles:
+            part = whole.intersection(box(*tiling.box(tile)))
+            here = [text for text in ink.texts if part.covers(outline(text).centroid)]
+            assert part.area < LETTERED or any(text.text.split()[0] == codes[ink.name] for text in here)
+    assert texts > 50
+    assert cut <= texts * 0.02

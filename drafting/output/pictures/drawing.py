@@ -115,7 +115,9 @@ def _piece_ink(
     room = Room.inside(
         place.apply_all(outline), [*(s.segments for s in ink.strokes), *(f.rings for f in ink.fills)], CELL
     )
-    texts = _title(room, piece, plan, info, crowded)
+    joins = _list_joins(plan.tiling)
+    room.shun_lines(*joins)
+    texts = _title(room, piece, joins, info, crowded)
     texts += set_names(room, _call_levels(piece, info.called), place, lost, letters, info.unit)
     texts += _letter_tiles(room, clean_line(piece.code, 8), texts[0], plan.tiling)
     return replace(ink, texts=tuple(texts))
@@ -182,7 +184,14 @@ def _inward_of(mark: Mark, outline: Floats) -> Point:
     return left if left.dot(Point(x, y) - a) > 0 else -left
 
 
-def _title(room: Room, piece: CutPiece, plan: SheetPlan, info: PrintInfo, crowded: list[str]) -> list[Text]:
+def _list_joins(tiling: Tiling) -> tuple[list[float], list[float]]:
+    """Where pages are joined: x of upright lines and y of level ones."""
+    return [c * tiling.width for c in range(1, tiling.cols)], [r * tiling.height for r in range(1, tiling.rows)]
+
+
+def _title(
+    room: Room, piece: CutPiece, joins: tuple[list[float], list[float]], info: PrintInfo, crowded: list[str]
+) -> list[Text]:
     """Return the title block; where it finds no room how often to cut the piece, or its code alone."""
     rest = [clean_line(line) for line in (piece.how, *piece.labels)]
     if info.mark and not any(info.mark in line for line in rest):
@@ -191,9 +200,7 @@ def _title(room: Room, piece: CutPiece, plan: SheetPlan, info: PrintInfo, crowde
         rest.insert(max(len(rest) - 1, 0), info.wearer)
     code = clean_line(piece.code, 8)
     head = f"{code}  {clean_line(piece.title)}"
-    tiling = plan.tiling
-    xs = [c * tiling.width for c in range(1, tiling.cols)]
-    ys = [r * tiling.height for r in range(1, tiling.rows)]
+    xs, ys = joins
     found = set_block(room, blocks(head, [line for line in rest if line]), xs, ys)
     if found is not None:
         return found
@@ -212,8 +219,8 @@ def _title(room: Room, piece: CutPiece, plan: SheetPlan, info: PrintInfo, crowde
     return [Text(code, x, y, SIZES[-1], 0.0, "title")]
 
 
-LETTER_SIZES: Final = (16.0, 12.0, 9.0)
-"""Of a piece's letter on a page that shows some of the piece without its title (points)."""
+LETTER_SIZES: Final = ((16.0, 1.0), (12.0, 1.0), (9.0, 1.0), (7.0, 0.4))
+"""Of a piece's letter on a page that shows some of the piece without its title (points), and the room about it (mm)."""
 
 
 def _letter_tiles(room: Room, code: str, title: Text, tiling: Tiling) -> Iterator[Text]:
@@ -223,10 +230,10 @@ def _letter_tiles(room: Room, code: str, title: Text, tiling: Tiling) -> Iterato
         if x0 <= title.x < x1 and y0 <= title.y < y1:
             continue
         part = room.part(x0, y0, x1, y1)
-        for size in LETTER_SIZES:
-            corner = part.best(text_width(code, size) + 2.0, size * ASCENT * POINT + 2.0)
+        for size, about in LETTER_SIZES:
+            corner = part.best(text_width(code, size) + 2.0 * about, size * ASCENT * POINT + 2.0 * about)
             if corner is not None:
-                yield Text(code, corner[0] + 1.0, corner[1] + 1.0, size, 0.0, "letter")
+                yield Text(code, corner[0] + about, corner[1] + about, size, 0.0, "letter")
                 break
 
 

@@ -20,6 +20,10 @@ from drafting.record import dataclass
 from drafting.sides import speak_point
 from drafting.units import Unit, show_length
 
+_SHYLY: Final = (True, False)
+"""Whether a name keeps clear of page joins and other words: first where there is room for that, then where there is
+any."""
+
 _SPREAD: Final = (0.5, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
 
 
@@ -115,27 +119,27 @@ def _words(mark: Mark) -> str:
 def _set_first_name(room: Room, marks: Sequence[Mark], place: Affine) -> Text | None:
     """Return the name of the first of some marks beside which it finds room, in as many words as fit."""
     how = _NAMED[marks[0].kind]
-    for words in _shorter_words(marks[0]):
+    for words, shyly in itertools.product(_shorter_words(marks[0]), _SHYLY):
         for mark in marks:
             line = place.apply_all(mark.path.segments)
             for apart in (*how.aparts, *([fold_inset(mark) + 1.5] if mark.kind == "on-fold" else [])):
-                text = set_name(room, words, line, apart, mark.kind, how.shares, how.sizes)
+                text = set_name(room, words, line, apart, mark.kind, how.shares, how.sizes, shyly)
                 if text is not None:
                     return text
-            text = _across_fold(room, words, mark, place) if mark.kind == "on-fold" else None
+            text = _across_fold(room, words, mark, place, shyly) if mark.kind == "on-fold" else None
             if text is not None:
                 return text
     return None
 
 
-def _across_fold(room: Room, words: str, mark: Mark, place: Affine) -> Text | None:
+def _across_fold(room: Room, words: str, mark: Mark, place: Affine, shyly: bool) -> Text | None:
     """Return the words at a fold too short for them, set away from it beyond its sign; None if there is no room."""
     start, end = fold_inset(mark) + 2.0, fold_inset(mark) + 42.0
     for share in (0.3, 0.7, 0.5, 0.2, 0.8):
         at = mark.path.at(share * mark.path.length)
         for inward in (mark.path.tangent(0.0).left, mark.path.tangent(0.0).right):
             line = place.apply_all(Path.straight(at + inward * start, at + inward * end).segments)
-            text = set_name(room, words, line, 0.0, mark.kind, (0.3, 0.5))
+            text = set_name(room, words, line, 0.0, mark.kind, (0.3, 0.5), shyly=shyly)
             if text is not None:
                 return text
     return None
@@ -186,8 +190,8 @@ def tell_joined(notch: Notch, own: str, letters: Mapping[str, str]) -> str:
 
 def _beside_notch(room: Room, words: str, lines: Floats) -> Text | None:
     """Words on one of the lines by a notch, the best first; None if there is no room."""
-    for points in lines:
-        text = set_along(room, words, Track.along(points), 0.0, "notch", (0.5,), NAME_SIZES[1:])
+    for shyly, points in itertools.product(_SHYLY, lines):
+        text = set_along(room, words, Track.along(points), 0.0, "notch", (0.5,), NAME_SIZES[1:], shyly)
         if text is not None:
             return text
     return None
@@ -226,8 +230,8 @@ BUTTON: Final = "button-"
 
 def _set_point_name(room: Room, words: Sequence[str], at: Point) -> Text | None:
     """A point's name above or below it or beside it, level or upright, in the nearest place that has room, if any."""
-    for each, line in itertools.product(words, np.add(_BY_POINT, (at.x, at.y))):
-        text = set_along(room, each, Track.along(line), 0.0, "drill", (0.5,))
+    for each, shyly, line in itertools.product(words, _SHYLY, np.add(_BY_POINT, (at.x, at.y))):
+        text = set_along(room, each, Track.along(line), 0.0, "drill", (0.5,), shyly=shyly)
         if text is not None:
             return text
     return None

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import math
 from collections.abc import Sequence
 from typing import Final
@@ -30,6 +31,7 @@ class Room:
     y: float
     cell: float
     _sums: npt.NDArray[np.int32] | None = None
+    _shunned: Bools | None = None
 
     @staticmethod
     def inside(outline: Floats, ink: Sequence[Floats], cell: float) -> Room:
@@ -49,6 +51,30 @@ class Room:
         ok = (col >= 0) & (row >= 0) & (row < self.free.shape[0]) & (col < self.free.shape[1])
         self.free[row[ok], col[ok]] = False
         self._sums = None
+
+    def shun(self, points: Floats) -> None:
+        """Mark the cells under some points, and those beside them, as better left free."""
+        col = ((points[:, 0] - self.x) / self.cell).astype(np.intp)
+        row = ((points[:, 1] - self.y) / self.cell).astype(np.intp)
+        for up, aside in itertools.product((-1, 0, 1), repeat=2):
+            rows, cols = row + up, col + aside
+            ok = (cols >= 0) & (rows >= 0) & (rows < self.free.shape[0]) & (cols < self.free.shape[1])
+            self._shunning[rows[ok], cols[ok]] = True
+
+    def shun_lines(self, xs: Sequence[float], ys: Sequence[float]) -> None:
+        """Mark the cells of upright lines at ``xs`` and level lines at ``ys``, and beside them, as better left free."""
+        for x in xs:
+            col = int((x - self.x) / self.cell)
+            self._shunning[:, max(col - 1, 0) : max(col + 2, 0)] = True
+        for y in ys:
+            row = int((y - self.y) / self.cell)
+            self._shunning[max(row - 1, 0) : max(row + 2, 0)] = True
+
+    @property
+    def _shunning(self) -> Bools:
+        if self._shunned is None:
+            self._shunned = np.zeros_like(self.free)
+        return self._shunned
 
     def without(self, xs: Sequence[float], ys: Sequence[float]) -> Room:
         """Return this room with upright lines at ``xs`` and level lines at ``ys`` taken as well."""
@@ -98,13 +124,14 @@ class Room:
         whole: Bools = inside == rows * cols
         return whole
 
-    def holds(self, points: Floats) -> bool:
-        """Tell whether all of some points lie on free cells."""
+    def holds(self, points: Floats, shyly: bool = False) -> bool:
+        """Tell whether all of some points lie on free cells; ``shyly``: none of which is better left free."""
         col = np.floor((points[:, 0] - self.x) / self.cell).astype(np.intp)
         row = np.floor((points[:, 1] - self.y) / self.cell).astype(np.intp)
         if col.min() < 0 or row.min() < 0 or row.max() >= self.free.shape[0] or col.max() >= self.free.shape[1]:
             return False
-        return bool(self.free[row, col].all())
+        free = bool(self.free[row, col].all())
+        return free and not (shyly and bool(self._shunning[row, col].any()))
 
     def cells(self, box: tuple[float, float, float, float]) -> tuple[slice, slice] | None:
         """Return the cells (rows, columns) that a level box touches (xmin, ymin, xmax, ymax); None if it sticks out."""
@@ -115,10 +142,12 @@ class Room:
             return None
         return slice(low, high + 1), slice(left, right + 1)
 
-    def holds_box(self, box: tuple[float, float, float, float]) -> bool:
-        """Tell whether a level box lies on free cells."""
+    def holds_box(self, box: tuple[float, float, float, float], shyly: bool = False) -> bool:
+        """Tell whether a level box lies on free cells; ``shyly``: none of which is better left free."""
         cells = self.cells(box)
-        return cells is not None and bool(self.free[cells].all())
+        if cells is None or not self.free[cells].all():
+            return False
+        return not (shyly and bool(self._shunning[cells].any()))
 
     def take_box(self, box: tuple[float, float, float, float]) -> None:
         """Mark the cells under a level box as taken; it must not stick out."""
@@ -126,6 +155,13 @@ class Room:
         if cells is not None:
             self.free[cells] = False
             self._sums = None
+
+    def shun_box(self, box: tuple[float, float, float, float]) -> None:
+        """Mark the cells beside a level box as better left free."""
+        left, low, right, high = box
+        cells = self.cells((left - self.cell, low - self.cell, right + self.cell, high + self.cell))
+        if cells is not None:
+            self._shunning[cells] = True
 
 
 def _clearance(fits: Bools, most: int = 4) -> Floats:

@@ -138,6 +138,7 @@ def _take(room: Room, texts: Iterable[Text]) -> None:
         box = level_box(text)
         if box is not None:
             room.take_box(box)
+            room.shun_box(box)
 
 
 def box_points(text: Text, step: float) -> Floats:
@@ -163,12 +164,13 @@ def set_name(
     kind: str,
     shares: Sequence[float],
     sizes: Sequence[float] = NAME_SIZES,
+    shyly: bool = False,
 ) -> Text | None:
     """Place a name beside a line (cubics), ``apart`` mm off it, following its direction, in the first size that fits.
 
-    None if there is no room.
+    ``shyly``: clear of page joins and other words. None if there is no room.
     """
-    return set_along(room, words, Track.along(sample_strokes([path], 4.0)), apart, kind, shares, sizes)
+    return set_along(room, words, Track.along(sample_strokes([path], 4.0)), apart, kind, shares, sizes, shyly)
 
 
 def set_along(
@@ -179,6 +181,7 @@ def set_along(
     kind: str,
     shares: Sequence[float],
     sizes: Sequence[float] = NAME_SIZES,
+    shyly: bool = False,
 ) -> Text | None:
     """As ``set_name``, beside a line that is measured already."""
     words = clean_line(words, 100)
@@ -186,23 +189,25 @@ def set_along(
         return None
     for size in sizes:
         for text in _set_beside(line, words, size, apart + room.cell * 1.3, kind, shares):
-            if _take_room(room, text):
+            if _take_room(room, text, shyly):
                 return text
     return None
 
 
-def _take_room(room: Room, text: Text) -> bool:
+def _take_room(room: Room, text: Text, shyly: bool) -> bool:
     """Take the room that a text needs, and tell whether it was free."""
     box = level_box(text)
     if box is not None:
-        held = room.holds_box(box)
+        held = room.holds_box(box, shyly)
         if held:
             room.take_box(box)
+            room.shun_box(box)
         return held
     points = box_points(text, room.cell / 2)
-    held = room.holds(points)
+    held = room.holds(points, shyly)
     if held:
         room.take(points)
+        room.shun(points)
     return held
 
 
