@@ -4,25 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import Final
 
 from drafting.cloth import Cloth
 from drafting.finishing.cutpiece import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.garment.model import INTERFACING
 from drafting.lay.parts import Part
-from drafting.lay.plan import lay_batches, share_out
-from drafting.lay.search import SearchDepth
+from drafting.lay.plan import QUICK, lay_batches, share_out
 from drafting.lay.spread import Lay
 from drafting.lay.widths import SAME_WIDTH, list_shop_widths
 from drafting.record import dataclass
-from drafting.trade import TradeValue
 from drafting.units import Unit
-
-COARSE: Final = TradeValue(10.0, "mm", "from memory")
-"""About, of a cell in which a place for a part is sought here: half as fine as in a plan, and three times as fast."""
-
-QUICK = SearchDepth(0, float(COARSE))
 
 
 @dataclass(frozen=True, slots=True)
@@ -43,7 +35,8 @@ def list_cloth_to_buy(
     """Return what is bought of each cloth, interfacing last.
 
     In the cloth's own width it is what its lay of ``lays`` takes. In a shop's widths it is at most so much, for a
-    longer search may find less: the few layings that are tried there take hundredths of a second.
+    longer search may find less: the few layings that are tried there take hundredths of a second, and are tried again
+    for a plan in that width.
     """
     own = {lay.kind: None if lay.too_wide else lay.buy for lay in lays}
     return tuple(

@@ -245,8 +245,7 @@ def _tell_shorter(lay: Lay) -> Iterator[str]:
     """What may lay a garment on less cloth."""
     if lay.cloth.kind is Kind.KNIT and lay.cloth.shades is None and not lay.cloth.nap and not lay.cloth.stripe:
         yield "shades = false, if it looks the same upside down"
-    if not lay.is_tied:
-        yield "a longer search (--time)"
+    yield "a longer search (--time)"
     yield 'facings, bands and cuffs of another cloth (cut = ["..."] under its table)'
     yield "a shorter garment or sleeve"
 

@@ -20,7 +20,7 @@ from drafting.garment import Face, Garment, Role
 from drafting.garment.laying import way_of_stripes
 from drafting.job import draft_job
 from drafting.lay import place_stripes, plan_lays
-from drafting.lay.buying import QUICK
+from drafting.lay.plan import QUICK
 from drafting.lay.words import describe_spreads
 from drafting.proof import Severity, prove
 from drafting.saying import render

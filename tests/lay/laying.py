@@ -10,8 +10,7 @@ from drafting.finishing import CutPiece
 from drafting.garment import Brief, Garment
 from drafting.job import draft_job, finish_job
 from drafting.lay import LaidPart, Lay, plan_lays
-from drafting.lay.buying import QUICK
-from drafting.lay.plan import FIRST
+from drafting.lay.plan import FIRST, QUICK
 from drafting.lay.search import SearchDepth
 from drafting.ticket import Job
 from tests.blocks_woven.people import POPLIN

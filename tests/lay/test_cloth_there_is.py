@@ -62,6 +62,8 @@ def test_what_there_is_of_a_cloth_is_told_to_be_enough_or_too_little() -> None:
     assert "that is enough" in " ".join(describe_spreads(enough, "cm")[0].lines)
     assert (enough.short, short.short) == (0.0, pytest.approx(20.0))
     assert "2.0 cm too little" in " ".join(describe_spreads(short, "cm")[0].lines)
+    striped = _lay(replace(JERSEY, stripe=Stripe(40.0), length=lay.needs - 300.0))
+    assert "a longer search (--time)" in " ".join(describe_spreads(striped, "cm")[0].lines)
 
 
 def test_a_knit_that_does_not_shade_may_lie_upside_down_unless_it_is_striped() -> None:

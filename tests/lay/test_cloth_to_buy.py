@@ -72,6 +72,15 @@ def test_the_booklet_buys_what_the_plan_takes_and_never_more_in_wider_cloth() ->
     assert (named[-1].kind, named[-1].lengths[0][0]) == ("interfacing", 914.4)
 
 
+def test_no_plan_takes_more_in_a_width_than_was_told_of_it() -> None:
+    """Though the plan's own search is a poor one there: what was found for the telling is found again."""
+    what = made("basic-tee")
+    told = list_cloth_to_buy(what.garment, what.cut, what.brief, lays(what), "cm")[0]
+    for width, length in told.lengths[1:]:
+        assert length is not None
+        assert lays(what, None, width, SearchDepth(tries=1, cell=40.0))[0].buy <= length
+
+
 def test_less_than_the_booklet_says_is_told_with_the_reason() -> None:
     """Which only a longer search finds."""
     lay = lays(made("basic-tee"))[0]

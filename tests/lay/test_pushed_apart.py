@@ -12,10 +12,9 @@ from hypothesis import strategies as st
 
 from drafting.cloth import Cloth, Flaw, Stripe
 from drafting.lay import Lay
-from drafting.lay.buying import QUICK
 from drafting.lay.folded import plan_folded_lays
 from drafting.lay.places import find_flaws
-from drafting.lay.plan import plan_lays
+from drafting.lay.plan import QUICK, plan_lays
 from drafting.lay.shorter import PushTime, push_lay
 from drafting.lay.spread import ClothSpread, Layers
 from tests.lay.laying import made

@@ -14,8 +14,8 @@ import shapely
 
 from drafting.cloth import Flaw, Stripe
 from drafting.lay import plan_lays
-from drafting.lay.buying import QUICK
 from drafting.lay.places import find_flaws
+from drafting.lay.plan import QUICK
 from drafting.lay.search import GAP
 from drafting.lay.shared import ToLay, plan_shared_lays, tell_nearly_alike
 from drafting.lay.words import describe_spreads, tell_together
