@@ -83,12 +83,6 @@ def tell_sleeve_stripes(pieces: Iterable[Piece], stripe: Stripe) -> Words:
     return ""
 
 
-def lie_alike(pieces: Iterable[Piece]) -> bool:
-    """Tell whether pieces lie on the cloth so that their stripes can meet at the seams between them."""
-    angles = [_angle_of(piece) for piece in pieces]
-    return not angles or max(angles) - min(angles) <= STRIPES_ALIKE
-
-
 def _angle_of(piece: Piece) -> float:
     """The angle from a piece's height to the cloth's length."""
     return piece.laid.angle if piece.laid else 0.0

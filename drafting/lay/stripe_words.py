@@ -6,10 +6,11 @@ import math
 from collections.abc import Iterator, Sequence
 
 from drafting.garment.laying import STRIPES_ALIKE
+from drafting.garment.meetings import NEARLY
 from drafting.lay.matched import LaidStripe
 from drafting.lay.parts import Part
 from drafting.lay.spread import Lay
-from drafting.lay.stripes import NEARLY, Match
+from drafting.lay.stripes import Match
 from drafting.saying import list_sayings
 from drafting.sides import Face
 from drafting.trade import TradeValue

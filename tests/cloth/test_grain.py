@@ -175,6 +175,19 @@ def test_layers_that_nothing_brings_together_are_told_beside_those_that_meet() -
     assert "centre of the front overlay, back overlay and sleeves, and slants over the front shoulder piece" in runs
 
 
+def test_the_proof_goes_by_the_stripes_that_meet_on_the_plan() -> None:
+    """Front and back on the bias under an upright overlay: each meets its like at the sides, as the plan says."""
+    asked = job('front = "bias"\nback = "bias"', "diagonal-overlay-top", STRIPED)
+    garment = draft_job(asked)
+    notes = " ".join(str(f.sentence) for f in prove(garment, asked.brief).findings if f.code == "cloth.cutting")
+    assert "lay the pieces so that stripes meet at the side seams" in notes
+    assert "they run differently" not in notes
+    apart = job('front = "bias"', wearer=STRIPED)
+    notes = " ".join(str(f.sentence) for f in prove(draft_job(apart), apart.brief).findings)
+    assert "front and back lie differently on the cloth" in notes
+    assert "front notch" not in notes
+
+
 def test_what_is_asked_for_upright_has_a_stripe_along_its_centre() -> None:
     """As it has where nothing is said of its grain: no seam draws it aside."""
     asked = job('body = "upright"', wearer=PLAIN + '[cloth.stripe]\nrepeat = 4\ndirection = "along"\n')

@@ -11,7 +11,8 @@ from drafting.cloth import Cloth, Kind, Refusal, Stripe, find_refusals, lies_cro
 from drafting.cloth.cloth import UNFELT_STRETCH
 from drafting.finishing.growth import cloth_as_cut, grown_apart
 from drafting.garment import Brief, Face, Garment, Piece, Role
-from drafting.garment.laying import cloth_as_laid, lie_alike, tell_sleeve_stripes
+from drafting.garment.laying import cloth_as_laid, tell_sleeve_stripes
+from drafting.garment.meetings import Meeting, list_meetings
 from drafting.garment.model import INTERFACING, MAIN_CLOTH, STAY
 from drafting.proof.checks.washing import GROWN_APART, find_grown_apart, note_wash
 from drafting.proof.finding import Finding, Severity
@@ -153,7 +154,7 @@ def _notes(name: str, cloth: Cloth, garment: Garment, cloths: Mapping[str, Cloth
         words = "both sides alike: choose a right side, and chalk a cross on the wrong side of every piece"
         yield Finding(CUTTING, Severity.NOTE, place, None, None, f"{cloth.name}, {words}", "", "")
     for stripe in cloth.stripe.plain if cloth.stripe is not None else ():
-        stripes = say("{name}, {how}", name=cloth.name, how=list_sayings(_stripes(stripe, pieces), "; "))
+        stripes = say("{name}, {how}", name=cloth.name, how=list_sayings(_stripes(stripe, pieces, garment), "; "))
         yield Finding(CUTTING, Severity.NOTE, place, stripe.repeat, None, stripes)
 
 
@@ -175,21 +176,36 @@ def _stripes_along(pieces: Sequence[Piece], apart: bool) -> Iterator[Words]:
         yield "lay what is turned on the cloth against the stripe as the cutting plan shows"
 
 
-def _stripes(stripe: Stripe, pieces: Sequence[Piece]) -> Iterator[Words]:
+def _stripes_across(stripe: Stripe, pieces: Sequence[Piece], garment: Garment) -> Iterator[Words]:
+    """How stripes across the cloth are laid: whether they meet at the sides and at the front notch of a sleeve.
+
+    That goes by their course along the stitching lines of what is seen, as in the cutting plan.
+    """
+    meetings = [each for each in list_meetings(garment, [piece.name for piece in pieces], stripe) if not each.covered]
+    sides = [each for each in meetings if any(garment.line(use).role is Role.SIDE for use in each.seam.uses())]
+    if sides and all(each.askew for each in sides):
+        yield "front and back lie differently on the cloth, so their stripes don't meet at the side seams"
+    else:
+        where = "at the side seams" if any(piece.lines(role=Role.SIDE) for piece in pieces) else "at the seams"
+        yield f"lay the pieces so that stripes meet {where}, matched on the stitching line and counted from the hem"
+        apart = list(dict.fromkeys(each.seam.title for each in sides if each.askew))
+        if apart:
+            yield say("they run differently in the two pieces at: {seams}", seams=list_sayings(apart, "; "))
+    caps = [each for each in meetings if each.seam.kind.at_notch and Face.FRONT in _faces(each, garment)]
+    if caps and not any(each.askew for each in caps):
+        yield "let the cap's front notch lie on the same stripe as the armhole's"
+
+
+def _faces(meeting: Meeting, garment: Garment) -> set[Face]:
+    return {garment.piece(name).face for name in meeting.names}
+
+
+def _stripes(stripe: Stripe, pieces: Sequence[Piece], garment: Garment) -> Iterator[Words]:
     """How a stripe is matched on the seams that pieces of a cloth have (common practice)."""
-    roles = {line.role for piece in pieces for line in piece.ring}
     apart = tell_sleeve_stripes(pieces, stripe)
     yield say("stripe {repeat} {way}", repeat=tape(stripe.repeat), way=stripe.direction)
     if stripe.direction == "across":
-        if lie_alike(piece for piece in pieces if piece.lines(role=Role.SIDE)):
-            where = "at the side seams" if Role.SIDE in roles else "at the seams"
-            yield f"lay the pieces so that stripes meet {where}, matched on the stitching line and counted from the hem"
-        else:
-            yield "front and back lie differently on the cloth, so their stripes don't meet at the side seams"
-        fronts = (piece for piece in pieces if piece.lines(role=Role.ARMHOLE, face=Face.FRONT))
-        caps = [piece for piece in pieces if piece.lines(role=Role.CAP)]
-        if caps and lie_alike((*caps, *fronts)):
-            yield "let the cap's front notch lie on the same stripe as the armhole's"
+        yield from _stripes_across(stripe, pieces, garment)
     else:
         yield from _stripes_along(pieces, bool(apart))
     if apart:

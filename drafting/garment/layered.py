@@ -5,7 +5,7 @@ from __future__ import annotations
 import itertools
 from collections.abc import Iterator, Sequence
 
-from drafting.garment import Run
+from drafting.garment.seam import Run
 
 
 def pair_layers(plies: Sequence[Run], hangs: Sequence[int]) -> Iterator[tuple[int, int, bool]]:
