@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import replace
 from enum import StrEnum
 from typing import TYPE_CHECKING
 
@@ -44,17 +45,25 @@ class Lean(StrEnum):
 class Laying:
     """How a piece is laid: ``angle`` (rad) from its height to the cloth's length, and to which side that leans.
 
-    Out and in, a left and a right piece mirror each other, so that stripes meet in chevrons; a piece of both sides
-    leans to the wearer's left then. Left and right, all lean alike.
+    Out and in, a left and a right piece mirror each other, so that stripes meet in chevrons; a piece across the middle
+    leans to the wearer's left then. Left and right, all lean alike. ``over``: the design was mirrored since, and each
+    lean with it.
     """
 
     angle: float
     lean: Lean = Lean.OUT
+    over: bool = False
+
+    @property
+    def mirrored(self) -> Laying:
+        """It in a design that is turned over: a piece that was on one side of the wearer is on the other."""
+        return replace(self, over=not self.over)
 
     def grain_of(self, piece: Piece) -> Point:
         """Return the direction of the cloth's length on a piece, drawn as it is seen from its right side."""
         leans = {Lean.LEFT: Side.LEFT, Lean.RIGHT: Side.RIGHT, Lean.OUT: piece.side, Lean.IN: piece.side.other}
-        leftwards = leans[self.lean] is not Side.RIGHT
+        by_side = self.lean in (Lean.OUT, Lean.IN) and piece.side is not Side.NONE
+        leftwards = (leans[self.lean] is not Side.RIGHT) is (by_side or not self.over)
         sign = 1.0 if leftwards is not (piece.face is Face.BACK) else -1.0
         return Point(sign * math.sin(self.angle), math.cos(self.angle))
 

@@ -28,15 +28,17 @@ TURNS: Mapping[str, float] = {"upright": 0.0, "crosswise": math.pi / 2.0, "bias"
 GRAIN_HELP = (
     'How blocks and pieces are turned on the cloth, each by its name: front = "bias", sleeves = "crosswise", overlay = '
     '"30 deg". After it may stand to which side the grain leans at its top: out (if none does) or in, so that left and '
-    "right mirror each other and stripes meet in chevrons; left or right, so that both lean alike. A facing that isn't "
-    "named follows the piece that it faces. What else isn't named lies upright, bands as their block says."
+    "right mirror each other and stripes meet in chevrons, and a piece across the middle leans to the wearer's left; "
+    "left or right, so that both lean alike. The change mirror turns every lean over. A block's name lays all its "
+    "pieces, an overlay's shoulder pieces too, but no bands beside them: those lie as their block says unless they are "
+    "named themselves. A facing that isn't named follows the piece that it faces. What else isn't named lies upright."
 )
 """What a maker is told of the table."""
 
 
 @dataclass(frozen=True, slots=True)
 class GrainAsked:
-    """How a ticket lays a block's pieces, or a piece, on the cloth."""
+    """How a ticket lays a block's pieces, or a piece, on the cloth; ``where`` is empty where no ticket says so."""
 
     name: str
     laying: Laying

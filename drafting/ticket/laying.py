@@ -8,7 +8,7 @@ from dataclasses import replace
 
 from drafting.cloth import lies_crosswise, turn_cloth
 from drafting.errors import InputError, Problem, close_matches
-from drafting.garment import Brief, Garment, Piece
+from drafting.garment import Brief, Garment, Piece, Role
 from drafting.garment.deeds import TURNED_IN
 from drafting.garment.laying import Laying
 from drafting.garment.places import find_worn
@@ -52,18 +52,30 @@ def _note_grain(garment: Garment, before: Garment, asked: Sequence[GrainAsked], 
     if not asked:
         return garment
     there = {piece.name for piece in before.pieces}
+    only_bands = all(_is_band(piece) for piece in garment.pieces if piece.name not in there)
     noted = []
     for piece in garment.pieces:
-        named = _find_laying(piece, asked, () if piece.name in there else blocks)
+        own = () if piece.name in there else blocks
+        named = _find_laying(piece, asked, own, beside=_is_band(piece) and not only_bands)
+        if named is not None and piece.laid is not None:
+            named = replace(named, over=piece.laid.over)
         if named is not None and named != piece.laid:
             noted.append(replace(piece, laid=named))
     return garment.with_(pieces=noted) if noted else garment
 
 
-def _find_laying(piece: Piece, asked: Sequence[GrainAsked], blocks: Sequence[str] = ()) -> Laying | None:
-    """Return how a piece is laid: as it is named itself, else by its name without its side, else as its block is."""
+def _is_band(piece: Piece) -> bool:
+    return bool(piece.lines(role=Role.BAND))
+
+
+def _find_laying(piece: Piece, asked: Sequence[GrainAsked], blocks: Sequence[str], *, beside: bool) -> Laying | None:
+    """Return how a piece is laid: as it is named itself, else by its name without its side, else as its block is.
+
+    A band ``beside`` a block's other pieces isn't turned where the ticket names the block.
+    """
     for names in ((piece.name,), (sideless(piece.name),), blocks):
-        named = next((each.laying for each in asked if each.is_called(*names)), None)
+        of = [each for each in asked if not each.where] if beside and names is blocks else asked
+        named = next((each.laying for each in of if each.is_called(*names)), None)
         if named is not None:
             return named
     return None

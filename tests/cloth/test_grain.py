@@ -24,6 +24,7 @@ from drafting.lay.plan import QUICK
 from drafting.lay.words import describe_spreads
 from drafting.proof import Severity, prove
 from drafting.saying import render
+from drafting.sides import swap_sides
 from drafting.ticket import Job
 from drafting.work.order import make_up
 from drafting.work.sewing import steps_of_work
@@ -107,6 +108,21 @@ def test_left_and_right_mirror_each_other_unless_they_are_to_lean_alike() -> Non
         assert "Cut on the bias." in garment.piece("sleeve-left").notes
     left, right = garment.piece("sleeve-left").grain, garment.piece("sleeve-right").grain
     assert left.near(right, 1e-12)
+
+
+@pytest.mark.parametrize("lean", ["out", "left"])
+def test_a_design_that_is_mirrored_leans_the_other_way_in_every_piece(lean: str) -> None:
+    """Pieces across the middle too; the neck binding lies as its block says, though that is turned."""
+    grain = "".join(f'{name} = "bias {lean}"\n' for name in ("front", "back", "overlay", "sleeves"))
+    plain = draft_job(job(grain, "diagonal-overlay-top"))
+    over = draft_job(job(grain + '[[changes]]\nchange = "mirror"', "diagonal-overlay-top"))
+    assert {piece.name for piece in over.pieces} == {swap_sides(piece.name) for piece in plain.pieces}
+    for piece in plain.pieces:
+        image = over.piece(swap_sides(piece.name)).grain
+        assert (image.x, image.y) == pytest.approx((-piece.grain.x, piece.grain.y)), piece.name
+        assert bool(piece.grain.x) is not bool(piece.lines(role=Role.BAND)), piece.name
+    named = draft_job(job(f'{grain}neck-binding = "bias"', "diagonal-overlay-top")).piece("neck-binding")
+    assert named.grain.x
 
 
 @pytest.mark.parametrize(("grain", "left", "right"), [('back = "bias"', 1, -1), ('facing = "bias left"', 1, 1)])

@@ -120,6 +120,7 @@ def _mirror_piece(piece: Piece, names: Mapping[str, str]) -> Piece:
         title=mirror_words(piece.title),
         side=piece.side.other,
         grain=Point(0.0 - piece.grain.x, piece.grain.y),
+        laid=piece.laid and piece.laid.mirrored,
         notes=tuple(map(mirror_words, piece.notes)),
     )
 
