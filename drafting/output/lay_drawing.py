@@ -24,11 +24,14 @@ from drafting.record import dataclass
 from drafting.trade import trade_table
 from drafting.units import Unit, show_length
 
-LARGEST: Final = 7.0
+LARGEST: Final = 8.0
 """Of type in a part (pt)."""
 
-SMALLEST: Final = 4.5
-"""Of type (pt), below which it isn't read."""
+SMALLEST: Final = 7.0
+"""Of type in a part on paper (pt), as of the cloth's measures beside it: smaller isn't read at a cutting table."""
+
+SMALLEST_TRUE: Final = 18.0
+"""Of type in a part in true size (pt), which is read from a table's height."""
 
 LINE: Final = 1.3
 """From one line to the next, over the size of its type."""
@@ -110,10 +113,14 @@ class LayLabel:
 
 @dataclass(frozen=True, slots=True)
 class LabelScale:
-    """How many mm on paper a mm of the cloth takes, and how much larger than on paper labels and lines are."""
+    """How many mm on paper a mm of the cloth takes, and how much larger than on paper labels and lines are.
+
+    ``least`` is the least size of type (pt) in a part.
+    """
 
     scale: float = 1.0
     grow: float = GROWN
+    least: float = SMALLEST_TRUE
 
 
 def reach_of(spread: ClothSpread) -> float:
@@ -272,7 +279,7 @@ def _arrow(x: float, y: float, tall: float, at: LabelScale) -> LayShape:
 def _fit_lines(words: Sequence[str], ring: Floats, middle: Point, at: LabelScale) -> float:
     """The size of type (pt) in which lines of words fit below a point within a part; 0 where they don't."""
     size = LARGEST * at.grow
-    while size >= SMALLEST * at.grow:
+    while size >= at.least:
         step = size * LINE * POINT / at.scale
         rooms = [
             min(_room_beside(ring, middle.x, middle.y - (number + down) * step) for down in (-0.7, 0.3)) * at.scale

@@ -17,7 +17,7 @@ from drafting.geometry import signed_area
 from drafting.lay.places import find_places
 from drafting.lay.words import show_place
 from drafting.output import PrintInfo
-from drafting.output.lay_drawing import TRUE_HEAD, LabelScale, clip_stretch, write_label
+from drafting.output.lay_drawing import SMALLEST, TRUE_HEAD, LabelScale, clip_stretch, write_label
 from drafting.output.lay_json import lay_json
 from drafting.output.lay_svg import lay_svg
 from drafting.output.pages.lay_page import lay_pdf, true_size_pdf
@@ -177,7 +177,7 @@ def test_the_plan_as_a_drawing_is_in_true_size_too() -> None:
     assert sum(each.attrib["class"] == "stripe" for each in drawn.iter(f"{space}polyline")) > 10
 
 
-@pytest.mark.parametrize("scale", [0.05, 0.1, 0.2])
+@pytest.mark.parametrize("scale", [0.05, 0.1, 0.2, 0.3])
 def test_no_label_leaves_out_whose_it_is_or_that_it_lies_printed_side_down(scale: float) -> None:
     """However little room there is: a part that has none for both has its letter alone, and is told of beside."""
     (lay, *_) = lays(made("sheath-dress"))
@@ -185,7 +185,8 @@ def test_no_label_leaves_out_whose_it_is_or_that_it_lies_printed_side_down(scale
     owned = [replace(at, laid=replace(at.laid, part=replace(at.laid.part, owner="Contralto"))) for at in places]
     assert any(at.laid.part.over for at in owned)
     for at in owned:
-        label = write_label(at, 0.0, LabelScale(scale, 1.0), "cm")
+        label = write_label(at, 0.0, LabelScale(scale, 1.0, SMALLEST), "cm")
+        assert all(text.size >= 7.0 for text in label.texts[1:])  # as the measures beside the cloth
         words = " ".join(text.words for text in label.texts)
         alone = words == at.laid.part.piece.code
         assert alone or ("Contralto" in words and ("printed side down" in words) is at.laid.part.over)

@@ -20,6 +20,7 @@ from drafting.lay.words import LayWords, describe_spreads, show_place, tell_acro
 from drafting.mending import Advisor, advise_nothing
 from drafting.output.lay_drawing import (
     INKS,
+    SMALLEST,
     TONED,
     TRUE_HEAD,
     LabelScale,
@@ -115,7 +116,7 @@ LONGEST: Final = 1.4
 
 def _choose_stretches(lay: Lay, spread: ClothSpread, unit: Unit, frame: Box) -> list[tuple[float, float]]:
     """The stretches, with room below each for where those of its parts lie in which that can't be written."""
-    scale, room = LabelScale((frame.x1 - frame.x0 - SIDE) / spread.wide, 1.0), 0.0
+    scale, room = LabelScale((frame.x1 - frame.x0 - SIDE) / spread.wide, 1.0, SMALLEST), 0.0
     below = Box(frame.x0, frame.bottom, frame.x1, frame.top - HEAD)
     stretches = _stretches(spread, frame, room)
     for _ in range(CHOSEN_ANEW if len(stretches) > 1 else 0):
@@ -211,7 +212,8 @@ def _draw_lay(
     wide, high = spread.wide, reach_of(spread)
     begin, end = stretch
     share = SHARE if end - begin == high else 1.0
-    at = LabelScale(min((box.x1 - box.x0 - SIDE) / wide, ((box.top - box.bottom) * share) / (end - begin)), 1.0)
+    scale = min((box.x1 - box.x0 - SIDE) / wide, ((box.top - box.bottom) * share) / (end - begin))
+    at = LabelScale(scale, 1.0, SMALLEST)
     low = box.top - ENDS - (end - begin) * at.scale
     origin = (box.x0, low - begin * at.scale)
     document.ops(f"q {num(at.scale, 8)} 0 0 {num(at.scale, 8)} {num(origin[0])} {num(origin[1])} cm")
