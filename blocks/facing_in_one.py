@@ -110,7 +110,9 @@ def _draw_piece(garment: Garment, top: FacedTop, name: str, width: float) -> Pie
     ring = (*lines, Line("edge", lower, Role.EDGE, fate=Fate.RAW))
     face, side = top.top[0].line.face, _side_of(top)
     apart = side and name.endswith(side)
-    title = say("{side} {face} facing", side=side, face=face) if apart else say("{face:capital} facing", face=face)
+    title = (
+        say("{side:capital} {face} facing", side=side, face=face) if apart else say("{face:capital} facing", face=face)
+    )
     faced = garment.piece(top.top[0].use.piece)
     notes = ("Cut in interfacing too.",)
     return Piece(name, title, ring, grain=faced.grain, notes=notes, again=(INTERFACING,), laid=faced.laid)

@@ -65,7 +65,8 @@ def print_made(result: Result, made: Made) -> None:
     if len(result.same) < len(result.prints):
         washing = tell_washing(_list_cut(result))
         pages = "pattern.pdf" if made.changed is None else "changed.pdf"
-        _print_next(pages, made.pattern.cover.gauge.side, washing)
+        shop = made.wide.tell(result.job.unit) if made.wide is not None and made.changed is None else ""
+        print_next(pages, made.pattern.cover.gauge.side, washing, shop)
 
 
 def _list_cut(result: Result) -> list[tuple[str, Cloth]]:
@@ -310,17 +311,28 @@ def _print_older(made: Made) -> None:
         print_table(again)
 
 
-def _print_next(pages: str, square: str, washing: str) -> None:
+def print_next(pages: str, square: str, washing: str, shop: str) -> None:
+    """Show what is done with the pattern; ``shop``: the paper that sheet.pdf takes at a copy shop, "" without one."""
     print_heading("Next")
-    steps = (
+    buying = (
+        f"Buy the cloth: the booklet tells how much. {washing}",
+        "For the cutting plan run: blockwright lay, with the same ticket.",
+    )
+    at_home = (
         f"Print page 1 of {pages} at actual size (100 %, no fitting to the page).",
         f"Measure its square, {square} each way. If it is off, set the printer to actual size; that page tells what to "
         "write into the ticket if it stays off.",
-        f"Buy the cloth: the booklet tells how much. {washing}",
-        "For the cutting plan run: blockwright lay, with the same ticket.",
+        *buying,
         "Print the rest, lay it out as the page map shows, join it at the marks, and cut the pieces out.",
     )
-    for number, step in enumerate(steps, start=1):
+    at_a_shop = (
+        f"Take sheet.pdf to a copy shop, to be printed at actual size (100 %): {shop}. Or print pattern.pdf at home, "
+        "as its page 1 tells.",
+        "Measure its square, each way. If it is off, have it printed again.",
+        *buying,
+        "Read page 1 of pattern.pdf, and cut the pieces out.",
+    )
+    for number, step in enumerate(at_a_shop if shop else at_home, start=1):
         print_lines(wrap_text(f"{number}. {step}", "  ", "     "))
     print_lines()
     print_lines("Cautions: see the booklet.")

@@ -6,6 +6,7 @@ from collections.abc import Iterable, Iterator
 
 from drafting.output.pdf.text import missing_characters
 from drafting.output.pictures.drawing import Drawing, PrintInfo
+from drafting.output.pictures.names import LostName
 from drafting.paper import SheetPlan
 
 _SHOWN = 12
@@ -24,15 +25,27 @@ def _remarks(plan: SheetPlan, info: PrintInfo, drawing: Drawing) -> Iterator[str
     sides = _list_some(f"{lost.words} on {codes[lost.piece]}" for lost in drawing.lost if lost.kind == "side")
     if sides:
         yield f"Without room to say whose side is whose: {sides}. Cut printed side up, on the cloth's right side."
-    words = _list_some(f"{lost.words} on {codes[lost.piece]}" for lost in drawing.lost if lost.kind != "side")
+    words = _list_some(
+        f"{lost.words} on {codes[lost.piece]}{_tell_page(lost, plan)}" for lost in drawing.lost if lost.kind != "side"
+    )
     if words:
-        yield f"Drawn, but without room for a name: {words}. The list of lines tells what each kind means."
+        yield f"Drawn, but without room for a name: {words}. The key shows each kind of line."
     lacking = missing_characters(_words(plan, info))
     if lacking:
         yield (
             f"No font here has {_list_some(f'{c} (U+{ord(c):04X})' for c in lacking)}: printed as a box with the "
             "character's code. Install a font that has it, and the extra that sets it: blockwright[scripts]."
         )
+
+
+def _tell_page(lost: LostName, plan: SheetPlan) -> str:
+    """On which of several pages a mark begins that has no name: " (page B3)"."""
+    if lost.at is None or len(plan.tiling.tiles) == 1:
+        return ""
+    x, y = lost.at
+    boxes = ((tile, plan.tiling.box(tile)) for tile in plan.tiling.tiles)
+    name = next((tile.name for tile, (x0, y0, x1, y1) in boxes if x0 <= x <= x1 and y0 <= y <= y1), "")
+    return f" (page {name})" if name else ""
 
 
 def _words(plan: SheetPlan, info: PrintInfo) -> Iterator[str]:

@@ -36,9 +36,15 @@ def test_pieces_without_room_for_their_label_are_named() -> None:
 
 
 def test_lines_without_room_for_their_name_are_told() -> None:
-    """Each with its piece."""
+    """Each with its piece, and the page where it begins."""
     (note,) = told((sleeve(),), lost=(LostName("sleeve", "level", "upper arm"), LostName("sleeve", "grain", "grain")))
     assert "upper arm on C Sleeve, grain on C Sleeve" in note
+    plan = plan_sheet((sleeve(),), PaperPlan())
+    last = plan.tiling.tiles[-1]
+    x, y, _, _ = plan.tiling.box(last)
+    (note,) = told((sleeve(),), lost=(LostName("sleeve", "zone", "stay-stitch", (x + 1.0, y + 1.0)),))
+    assert f"stay-stitch on C Sleeve (page {last.name})" in note
+    assert "key" in note
 
 
 def test_characters_that_no_font_has_are_told_with_the_mend() -> None:

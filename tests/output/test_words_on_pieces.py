@@ -10,13 +10,15 @@ from shapely import MultiPoint, Polygon, STRtree, box
 from shapely.affinity import rotate, translate
 from shapely.affinity import scale as scaled
 
-from drafting.finishing.cutpiece import CutPiece, Mark
+from drafting.finishing.cutpiece import CutPiece, Mark, Notch
+from drafting.geometry import Point
 from drafting.job import run
 from drafting.output import PrintInfo, draw_sheet, remarks, text_width
 from drafting.output.pages.cover import list_piece
 from drafting.output.pages.page_map import place_letter
 from drafting.output.pdf.ink import POINT, PieceInk, Text, sample_strokes
 from drafting.output.pictures import symbols
+from drafting.output.pictures.names import tell_joined
 from drafting.output.pictures.words import blocks
 from drafting.paper import PaperPlan, paper_named, plan_sheet
 from drafting.sides import speak_point
@@ -279,3 +281,14 @@ def test_words_keep_off_the_joins_of_pages_where_there_is_room() -> None:
             assert part.area < LETTERED or any(text.text.split()[0] == codes[ink.name] for text in here)
     assert texts > 50
     assert cut <= texts * 0.02
+
+
+def test_a_notch_that_joins_several_pieces_lists_them() -> None:
+    """As one says it: "A, B and C"."""
+    at = Point(0.0, 0.0)
+    letters = {"front": "A", "back": "B", "yoke": "C", "band": "D"}
+    told = [
+        tell_joined(Notch(at, at, 1, at, "", 1, joins), "D", letters)
+        for joins in ((), ("front",), ("back", "front"), ("yoke", "band", "front", "back"))
+    ]
+    assert told == ["", "A", "A and B", "A, B and C"]

@@ -75,7 +75,7 @@ def _meanings(hole: str) -> Iterator[tuple[str, str]]:
     yield "grain", "grain: along the cloth"
     yield "stretch", "greatest stretch"
     yield "notch-1", "notch: match it to the one it is sewn to"
-    yield "notch-2", "double notch: at the back"
+    yield "notch-2", "double notch: match it to a double one"
     yield "zone", "edge to strengthen before sewing"
     yield "drill", f"point to mark; a dart ends {hole} beyond it"
     yield "buttonhole", "buttonhole"

@@ -29,11 +29,12 @@ _SPREAD: Final = (0.5, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9)
 
 @dataclass(frozen=True, slots=True)
 class LostName:
-    """The name of a piece's mark that found no room: the piece, the mark's kind, and the words."""
+    """The name of a piece's mark that found no room: the piece, the mark's kind, the words, and where on the sheet."""
 
     piece: str
     kind: str
     words: str
+    at: tuple[float, float] | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,7 +88,7 @@ def set_names(
         if text is not None:
             yield text
         else:
-            lost.append(LostName(piece.name, "drill", words[0]))
+            lost.append(LostName(piece.name, "drill", words[0], (place.apply(at).x, place.apply(at).y)))
     for marks in groups[len(sides) :]:
         yield from _set_or_lose(room, piece, marks, place, lost)
 
@@ -99,7 +100,8 @@ def _set_or_lose(
     if text is not None:
         yield text
     else:
-        lost.append(LostName(piece.name, marks[0].kind, _words(marks[0])))
+        start = place.apply(marks[0].path.start)
+        lost.append(LostName(piece.name, marks[0].kind, _words(marks[0]), (start.x, start.y)))
 
 
 def _to_name(piece: CutPiece) -> list[tuple[Mark, ...]]:
@@ -181,11 +183,12 @@ def _notch_words(notch: Notch, piece: CutPiece, letters: Mapping[str, str]) -> I
 
 
 def tell_joined(notch: Notch, own: str, letters: Mapping[str, str]) -> str:
-    """Return what a notch of the piece with a letter meets: "A and C", "A at the dart", "the shoulder seam"."""
+    """Return what a notch of the piece with a letter meets: "A, B and C", "A at the dart", "the shoulder seam"."""
     said = sorted({letters.get(name, "") for name in notch.joins} - {"", own}, key=lambda letter: (len(letter), letter))
     there = ((letters.get(name, ""), what) for name, what in notch.meets)
     said += [f"{letter} at the {what}" if letter not in ("", own) else f"the {what}" for letter, what in there]
-    return " and ".join(dict.fromkeys(said))
+    *before, last = dict.fromkeys(said) or ("",)
+    return f"{', '.join(before)} and {last}" if before else last
 
 
 def _beside_notch(room: Room, words: str, lines: Floats) -> Text | None:
@@ -197,7 +200,9 @@ def _beside_notch(room: Room, words: str, lines: Floats) -> Text | None:
     return None
 
 
-_BY_NOTCH: Final = np.array(list(itertools.product((4.5, 7.5, 11.0, -4.0, 17.0, 24.0), (0.0, 7.0, -7.0, 14.0, -14.0))))
+_BY_NOTCH: Final = np.array(
+    list(itertools.product((4.5, 7.5, 11.0, -4.0, 17.0, 24.0), (0.0, 7.0, -7.0, 14.0, -14.0, 21.0, -21.0)))
+)
 """How far inside the stitching line, or in the allowance, and how far aside (mm) the words of a notch are tried."""
 
 _HALF_NOTCH_LINE: Final = 6.0
