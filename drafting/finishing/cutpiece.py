@@ -48,6 +48,7 @@ class Mark:
 class Notch:
     """A notch on the cut line, at ``at``; ``inward`` is a unit vector into the piece, ``count`` 1 (front) or 2 (back).
 
+    Where a point is marked and nothing is snipped it is 0.
     ``on_stitch`` is the point on the stitch line that must meet the other piece's; ``seam`` names the seam. ``number``
     is what the order of work calls it by; 0 where it names none. ``joins`` are the net pieces whose notches it meets;
     ``meets`` what else marks the place, and in which net piece, "" where two meet. ``name`` is what the place is

@@ -10,7 +10,7 @@ from drafting.finishing.corners import Corner
 from drafting.finishing.cutpiece import Notch
 from drafting.finishing.folds import INNER
 from drafting.garment import Fate, Garment, Side, balance_marks
-from drafting.garment.named_marks import name_marks
+from drafting.garment.named_marks import OPENING_END, name_marks
 from drafting.geometry import Point
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -40,7 +40,8 @@ def notches(edges: Sequence[NetEdge], corners: Sequence[Corner]) -> tuple[Notch,
 def join_notches(garment: Garment, found: Iterable[Notch], names: Collection[str], several: bool) -> Iterator[Notch]:
     """Yield the notches of a print with what each meets, in every net piece that the print serves.
 
-    ``several``: it shows several places as one, as the half of a piece on the fold does.
+    ``several``: it shows several places as one, as the half of a piece on the fold does. Where a buttoned opening ends
+    the cloth goes on all round, as its stand: a snip would cut into what shows, so a point is marked there.
     """
     marks, named = garment.find_once(balance_marks), name_marks(garment)
     for notch in found:
@@ -52,7 +53,8 @@ def join_notches(garment: Garment, found: Iterable[Notch], names: Collection[str
         ]
         joins = tuple(dict.fromkeys(use.piece for mark in own for use, _ in mark.at if use.piece not in names))
         meets = tuple(dict.fromkeys(each for mark in own for each in mark.meets))
-        yield replace(notch, joins=joins, meets=meets, name=named.get(notch.number, "") if own else "")
+        joined = replace(notch, joins=joins, meets=meets, name=named.get(notch.number, "") if own else "")
+        yield replace(joined, at=notch.on_stitch, count=0) if joined.name == OPENING_END else joined
 
 
 def _drop_doubles(found: Sequence[Notch]) -> Iterator[Notch]:

@@ -179,14 +179,14 @@ def _tell_lower_end(garment: Garment, run: Run, above: bool) -> Iterator[str]:
     """Tell how the lower ends of stands are closed, and the upper ones in the middle of a seam."""
     if above:
         yield (
-            "Stitch across both its ends, level with the notches, from the fold to the seam: each is cut an allowance "
-            "beyond its notch."
+            "Stitch across both its ends, level with the points where the opening ends, from the fold to the seam: "
+            "each is cut an allowance beyond its point."
         )
         yield "Clip each allowance slantwise, through both layers, from its corner at the fold to the last stitch."
     elif seam_runs_on(garment, run):
         yield (
-            "Stitch across its lower end, level with the notch where the opening ends, from the fold to the seam: it "
-            "is cut an allowance below that notch."
+            "Stitch across its lower end, level with the point where the opening ends, from the fold to the seam: it "
+            "is cut an allowance below that point."
         )
         yield "Clip the allowance slantwise, through both layers, from the lower corner at the fold to the last stitch."
     else:

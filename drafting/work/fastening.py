@@ -30,7 +30,7 @@ def buttons_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
     ending = next((number for number, name in name_marks(garment).items() if name == OPENING_END), None)
     held = (
         "Stitch across the lapped lower ends, through all layers, close above where the opening ends"
-        f"{f', notch {ending}' if ending else ''}."
+        f"{f', point {ending}' if ending else ''}."
     )
     yield Instruction(
         "Buttons",

@@ -24,7 +24,7 @@ from drafting.garment import (
 from drafting.garment.darts import darts_of
 from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP, Handling
 from drafting.garment.features import DroppingEdge, StayCut
-from drafting.garment.named_marks import CORNER, V_POINT, name_marks
+from drafting.garment.named_marks import CORNER, OPENING_END, V_POINT, name_marks
 from drafting.saying import without_faces, without_sides
 from drafting.trade import trade_table
 from drafting.units import Unit, show_length
@@ -243,6 +243,9 @@ def _list_points(garment: Garment) -> Iterator[str]:
             two = any(marks[number].count > 1 for number in found)
             midway = ", midway between the snips of a double notch" * two
             yield f"the {of} ({notches}: a dot on the stitching line{midway})"
+    ends = sorted(number for number in marks if named[number] == OPENING_END)
+    if ends:
+        yield f"the opening's end (point{'s' * (len(ends) > 1)} {and_(tuple(map(str, ends)))}: never snip there)"
 
 
 def list_needs(garment: Garment, unit: Unit) -> tuple[str, ...]:

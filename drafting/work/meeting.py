@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping
 
 from drafting.garment import Garment, Seam, balance_marks
-from drafting.garment.named_marks import name_marks
+from drafting.garment.named_marks import OPENING_END, name_marks
 from drafting.saying import list_sides, without_sides
 from drafting.sides import Side
 from drafting.work.telling import and_
@@ -41,9 +41,14 @@ def _join_layers(layers: tuple[str, ...]) -> str:
 
 
 def _say_notches(garment: Garment, seam: Seam) -> str:
-    numbers = mark_numbers(garment, seam)
-    told = tuple(_name_mark(garment, seam, number) for number in numbers)
-    return f", notch{'es' * (len(numbers) > 1)} {and_(told)}" if numbers else ""
+    """Its notches, then the points that are marked, not snipped: ", notch 3 (waist), point 4 (opening end)"."""
+    named, said = name_marks(garment), ""
+    for what, more, marked in (("notch", "es", False), ("point", "s", True)):
+        numbers = [n for n in mark_numbers(garment, seam) if (named.get(n, "") == OPENING_END) is marked]
+        if numbers:
+            told = tuple(_name_mark(garment, seam, number) for number in numbers)
+            said += f", {what}{more * (len(numbers) > 1)} {and_(told)}"
+    return said
 
 
 def _name_mark(garment: Garment, seam: Seam, number: int) -> str:

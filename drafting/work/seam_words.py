@@ -8,6 +8,7 @@ from drafting.garment import Fate, Garment, Group, Role, Seam, Telling, Told, Us
 from drafting.garment.balance import runs_on
 from drafting.garment.darts import DRILL_HOLE
 from drafting.garment.deeds import NEATENED, Handling
+from drafting.garment.named_marks import OPENING_END, name_marks
 from drafting.saying import Saying, Words, without_sides
 from drafting.trade import TradeValue
 from drafting.units import show_length
@@ -33,7 +34,9 @@ OVER_CENTRE = TradeValue(10.0, "mm", "from memory")
 
 def pin_words(told: Telling, seam: Seam, what: str = "the two edges") -> str:
     """Tell how two edges are laid for a plain seam."""
-    notched = ", notches matched" if mark_numbers(told.garment, seam) else ""
+    named, numbers = name_marks(told.garment), mark_numbers(told.garment, seam)
+    snipped = any(named.get(number, "") != OPENING_END for number in numbers)
+    notched = f", {'notches' if snipped else 'points'} matched" if numbers else ""
     return f"Pin {what} right sides together{notched}."
 
 
@@ -113,10 +116,15 @@ def _tell_side_and_facing(told: Telling, group: Group) -> Told:
 def _sew_through(told: Telling, seam: Seam, on: str) -> str:
     """From the lower end, or from where a vent ends, up to the armhole and on."""
     vent = "the notch where the edges part, the stitching secured there,"
-    opening = "the notch where the opening ends, the stitching secured there,"
+    opening = f"{_name_opening_end(told)}, the stitching secured there,"
     beside = opening if _starts_at_opening(told, seam) else "the lower end"
     start = vent if _is_open_beyond(told, seam) else beside
     return f"Sew in one go, from {start} up to the armhole and on {on}{tell_ease(told, seam)}."
+
+
+def _name_opening_end(told: Telling) -> str:
+    """What marks the end of an opening: beside a zip a notch; beside a stand a snip would cut into the stand."""
+    return f"the {'notch' if is_zipped(told) else 'point'} where the opening ends"
 
 
 def _starts_at_opening(told: Telling, seam: Seam) -> bool:
@@ -161,7 +169,7 @@ def tell_style(told: Telling, group: Group) -> Told:
         below = f", below the {'zip' if is_zipped(told) else 'opening'}" if meets_closure(told, seam) else ""
         parted = _is_open_beyond(told, seam)
         start, secured = ("the vent's notch", "at both") if parted else ("the lower end", "there")
-        upto = f"Sew from {start} up to the notch where the opening ends, and secure the stitching {secured}."
+        upto = f"Sew from {start} up to {_name_opening_end(told)}, and secure the stitching {secured}."
         sewn = (upto,) if below else (sew_words(told, seam), _STOP_AT_NOTCH if parted else "")
         back = _STANDS_BACK if below and not (is_zipped(told) or is_knit(told.garment)) else ""
         pin, pressed = pin_words(told, seam), tell_pressing(told, seam.kind.press)

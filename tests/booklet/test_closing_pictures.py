@@ -159,7 +159,7 @@ def test_a_buttoned_opening_is_drawn_from_its_stands_to_its_buttons() -> None:
     steps = steps_with_views("sheath-dress", SIDE_BUTTONED)
     assert all(views for _, views in steps)
     side = next(step.said for step, _ in steps if step.said.title.startswith("Left side seam"))
-    assert "from the notch where the opening ends, the stitching secured there, up to" in " ".join(side.sentences)
+    assert "from the point where the opening ends, the stitching secured there, up to" in " ".join(side.sentences)
     *_, seam = next(views for step, views in steps if step.said.title.startswith("Left side seam"))
     assert len([layer for layer in seam.layers if layer.strip and np.ptp(layer.points, axis=0).min() > 40.0]) == 2
     flat, folded, turned = next(views for step, views in steps if step.said.title.startswith("Opening"))

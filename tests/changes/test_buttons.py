@@ -183,6 +183,10 @@ def test_a_print_says_how_many_buttons_there_are_and_how_far_apart() -> None:
     assert f"{len(spots)} buttons" in said
     assert "button 1" not in said
     assert any(words[0].isdigit() and "opening end" in words for words in said), said
+    for piece in pieces.values():  # the stand goes on there, on all sides: a snip would cut into what shows
+        for notch in piece.notches:
+            assert (notch.count == 0) == (notch.name == "opening end")
+            assert notch.count or notch.at == notch.on_stitch
 
 
 def test_a_buttonhole_is_drawn_with_a_bar_across_each_end() -> None:
@@ -202,7 +206,7 @@ def test_the_order_of_work_ends_with_buttonholes_and_buttons() -> None:
     order = [str(step) for step in steps_of_work(prove(garment, b).order, garment, "cm")]
     for words in ("5 buttonholes, 1.5 cm long", "right back", "lies on top", "5 buttons, 1.2 cm", "left back", "blade"):
         assert words in order[-1]
-    assert any("Stitch its upper end. Stitch across its lower end, level with the notch" in line for line in order)
+    assert any("Stitch its upper end. Stitch across its lower end, level with the point" in line for line in order)
     assert "Stitch across the lapped lower ends, through all layers" in order[-1]
     assert any("each stand, and the short edge across its lower end." in line for line in order)
     assert any("through both layers, from the lower corner at the fold to the last stitch" in line for line in order)

@@ -47,7 +47,8 @@ def show_notches(garment: Garment, seam: Seam, ply: PlyLaid, shift: int) -> Iter
                 at, out = _notch_at(garment, use, s, ply.laid[use.piece])
                 name = name_marks(garment).get(mark.number, "")
                 shown = name if name in SHOWN else ""
-                yield NotchShown(at.x, at.y, (out.x, out.y), mark.number, mark.count, shift, shown)
+                count = 0 if shown == OPENING_END else mark.count
+                yield NotchShown(at.x, at.y, (out.x, out.y), mark.number, count, shift, shown)
 
 
 def strip_notches(garment: Garment, drawn: PliesDrawn, ply: PlyLaid, shift: int) -> Iterator[NotchShown]:

@@ -128,11 +128,11 @@ def _name_places(garment: Garment, stand: StandLaid) -> Iterator[NotchShown]:
 
 
 def _name_lower_end(garment: Garment, seam: Seam, at: Points, out: tuple[float, float]) -> Iterator[NotchShown]:
-    """The notch where a buttoned opening ends, if a seam runs on below it."""
+    """The point where a buttoned opening ends, if a seam runs on below it: its number, without a snip."""
     if seam_runs_on(garment, seam.plies[0]):
         named, (across, up) = name_marks(garment), at.tolist()
         marks = [each for each in garment.find_once(balance_marks) if named.get(each.number, "") == OPENING_END]
-        yield from (NotchShown(across, up, out, each.number, each.count, 0, OPENING_END) for each in marks[:1])
+        yield from (NotchShown(across, up, out, each.number, 0, 0, OPENING_END) for each in marks[:1])
 
 
 def name_line(garment: Garment, seam: Seam) -> str:

@@ -139,7 +139,7 @@ def notch(mark: Notch, side: float = 0.0) -> tuple[list[Stroke], list[Fill]]:
     """Return a notch: one wedge (front) or two (back) from the cut line inwards, and a tick on the stitch line.
 
     On the cloth's fold half of that, on the ``side`` where the piece lies (1 left of its way in, -1 right, 0 where it
-    stands on no fold): opened out, it is whole.
+    stands on no fold): opened out, it is whole. A point that isn't snipped is that tick alone.
     """
     depth = mark.at.distance(mark.on_stitch)
     reach = min(5.0, depth * 0.6) if depth > 1.0 else 4.0
@@ -155,6 +155,8 @@ def notch(mark: Notch, side: float = 0.0) -> tuple[list[Stroke], list[Fill]]:
     tick = lines([_pair(mark.on_stitch + across * end) for end in ends])
     stem = lines([_pair(mark.at + mark.inward * reach), _pair(mark.on_stitch)]) if depth > reach else tick[:0]
     strokes = [Stroke(STYLES["notch"], np.concatenate([stem, tick]), mark.seam)] if depth > 1.0 else []
+    if not mark.count:
+        return [Stroke(STYLES["notch"], tick, mark.seam)], []
     return strokes, [Fill(STYLES["notch"], np.concatenate(wedges), mark.seam)]
 
 
