@@ -11,6 +11,7 @@ import numpy as np
 from drafting.errors import InputError, Problem
 from drafting.finishing.cutpiece import CutPiece
 from drafting.geometry.cells import Bools, even_points, quarter_turn, touch_cells
+from drafting.paper.gathering import gather_pieces
 from drafting.paper.nest import Nest, best_nest, len_of
 from drafting.paper.papers import PaperPlan
 from drafting.paper.raster import Grid, Shape, shape_of
@@ -38,6 +39,7 @@ def plan_sheet(pieces: Sequence[CutPiece], plan: PaperPlan) -> SheetPlan:
     placements = place_nest(nest, outlines, margin)
     placements = shift_on_tiles(placements, outlines, plan.live, _CELL)
     placements = settle_pieces(placements, outlines, plan.live, plan.gap)
+    placements = gather_pieces(placements, outlines, plan.live, plan.gap)
     return _crop_tiles(tuple(pieces), plan, placements, outlines)
 
 

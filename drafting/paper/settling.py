@@ -69,7 +69,7 @@ def shift_on_tiles(
     placements: list[Placement], outlines: Sequence[Outline], live: tuple[float, float], cell: float
 ) -> list[Placement]:
     """Move everything against the tile grid by up to a cell or so, where that saves a tile or a join passed."""
-    placed = [_placed_ring(placement, outlines[placement.piece]) for placement in placements]
+    placed = [place_ring(placement, outlines[placement.piece]) for placement in placements]
     points = _edge_points(placements, outlines)
     bounds = np.array([(ring.min(axis=0), ring.max(axis=0)) for ring in placed])
     steps = sorted(np.linspace(-1.5 * cell, 1.5 * cell, _SHIFTS).tolist(), key=abs)
@@ -110,12 +110,12 @@ def settle_pieces(
     on = [tiles_of(each, outlines[each.piece], live) for each in out]
     for i, placement in enumerate(placements):
         outline = outlines[placement.piece]
-        if len(on[i]) == 1 or not _count_slivers(placement, outline, live):
+        if len(on[i]) == 1 or not count_slivers(placement, outline, live):
             continue
         allowed = set[tuple[int, int]]().union(*on)
         for moved in _list_shifts(placement, outline, live):
             tiles = tiles_of(moved, outline, live)
-            if tiles <= allowed and len(tiles) <= len(on[i]) and _keeps_apart(i, moved, out, outlines, gap):
+            if tiles <= allowed and len(tiles) <= len(on[i]) and keeps_apart(i, moved, out, outlines, gap):
                 out[i], on[i] = moved, tiles
                 break
     return out
@@ -123,33 +123,33 @@ def settle_pieces(
 
 def _list_shifts(placement: Placement, outline: Outline, live: tuple[float, float]) -> list[Placement]:
     """Return shifts of a piece by which it passes fewer joins by a sliver, the fewest first, then the shortest."""
-    now = _count_slivers(placement, outline, live)
+    now = count_slivers(placement, outline, live)
     found: list[tuple[int, float, int, Placement]] = []
     for dx in _STEPS.tolist():
         for dy in _STEPS.tolist():
             moved = Placement(placement.piece, placement.turn, placement.dx + dx, placement.dy + dy)
-            left = _count_slivers(moved, outline, live)
+            left = count_slivers(moved, outline, live)
             if left < now:
                 found.append((left, dx * dx + dy * dy, len(found), moved))
     return [moved for *_, moved in sorted(found, key=lambda each: each[:3])]
 
 
-def _count_slivers(placement: Placement, outline: Outline, live: tuple[float, float]) -> int:
+def count_slivers(placement: Placement, outline: Outline, live: tuple[float, float]) -> int:
     """Return past how many joins a piece's bounds lie by no more than a sliver."""
-    ring = _placed_ring(placement, outline)
+    ring = place_ring(placement, outline)
     low, high = ring.min(axis=0) - _INK, ring.max(axis=0) + _INK
     over = np.floor(low / live) < np.floor(high / live)
     return int((over * (((-low) % live < SLIVER) * 1 + (high % live < SLIVER) * 1)).sum())
 
 
-def _keeps_apart(
+def keeps_apart(
     at: int, moved: Placement, placements: Sequence[Placement], outlines: Sequence[Outline], gap: float
 ) -> bool:
-    """Whether a piece, moved, keeps the gap from all others; by so short a way it comes into none of them."""
-    ring = _placed_ring(moved, outlines[moved.piece])
+    """Tell whether the outline of a piece, moved, keeps the gap from those of all others."""
+    ring = place_ring(moved, outlines[moved.piece])
     low, high = ring.min(axis=0) - gap, ring.max(axis=0) + gap
     for i, placement in enumerate(placements):
-        other = _placed_ring(placement, outlines[placement.piece])
+        other = place_ring(placement, outlines[placement.piece])
         if i == at or (other.max(axis=0) < low).any() or (other.min(axis=0) > high).any():
             continue
         for points, ends in ((ring, other), (other, ring)):
@@ -158,7 +158,8 @@ def _keeps_apart(
     return True
 
 
-def _placed_ring(placement: Placement, outline: Outline) -> Floats:
+def place_ring(placement: Placement, outline: Outline) -> Floats:
+    """Return a piece's outline where it lies on the sheet."""
     ring: Floats = quarter_turn(outline.ring, placement.turn) + np.array((placement.dx, placement.dy))
     return ring
 

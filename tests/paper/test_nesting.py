@@ -15,7 +15,9 @@ from shapely import Polygon, box
 
 from drafting.errors import InputError
 from drafting.finishing.cutpiece import CutPiece
-from drafting.paper import PaperPlan, SheetPlan, paper_named, plan_sheet
+from drafting.paper import PaperPlan, Placement, SheetPlan, paper_named, plan_sheet
+from drafting.paper.gathering import gather_pieces
+from drafting.paper.settling import Outline, place_ring, tiles_of
 from tests.output.pieces import band, sleeve, top
 
 
@@ -158,3 +160,20 @@ def test_joins_are_pairs_of_printed_neighbours() -> None:
     for a, b in joins:
         assert {a, b} <= set(plan.tiling.tiles)
         assert (b.row - a.row, b.col - a.col) in ((0, 1), (1, 0))
+
+
+def test_a_piece_on_more_pages_than_it_needs_is_laid_where_pages_have_room() -> None:
+    """On the corner of four pages, in the way of nothing: it comes to lie on one of them, and the others stay."""
+    large, small = (Outline(ring_of(*size)) for size in ((300.0, 150.0), (80.0, 60.0)))
+    live, gap = (200.0, 280.0), 4.0
+    placements = [Placement(0, 0, 50.0, 20.0), Placement(1, 0, 160.0, 250.0), Placement(0, 0, 50.0, 400.0)]
+    moved = gather_pieces(placements, [large, small], live, gap)
+    assert (moved[0], moved[2]) == (placements[0], placements[2])
+    assert len(tiles_of(placements[1], small, live)) == 4
+    assert len(tiles_of(moved[1], small, live)) == 1
+    rings = [Polygon(place_ring(each, (large, small)[each.piece])) for each in moved]
+    assert all(a.distance(b) >= gap for a, b in combinations(rings, 2))
+
+
+def ring_of(wide: float, high: float) -> np.ndarray:
+    return np.array([(0.0, 0.0), (wide, 0.0), (wide, high), (0.0, high), (0.0, 0.0)])
