@@ -33,10 +33,11 @@ from drafting.redraw.hemline import ADJUST_ROOM
 from drafting.redraw.shapes import (
     ACROSS_BACK_HEIGHT,
     LEAST_SCYE,
+    ArmholeCurve,
     ArmholeFrame,
-    Curve,
     deepest_fair,
     draw_armhole,
+    lay_floor,
 )
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -70,9 +71,9 @@ class BackHalf:
     arm: ArmholeFrame
     dart: Dart | None
 
-    def armhole(self) -> Curve:
+    def armhole(self) -> ArmholeCurve:
         """Draw the armhole, from the underarm up to the shoulder."""
-        return draw_armhole(self.arm, deepest_fair(self.arm, DEEPEST_FITTED))
+        return lay_floor(draw_armhole(self.arm, deepest_fair(self.arm, DEEPEST_FITTED)), self.arm.level)
 
 
 def waist_darts(frame: DartedFrame, upper: float) -> tuple[WaistDart, ...]:
@@ -182,7 +183,7 @@ def draw_back(frame: DartedFrame, underarm: float, upper: float, bust_level: flo
     return BackHalf(frame, flank, waist, waist_darts(frame, upper), bust_level, arm, dart)
 
 
-def back_lines(back: BackHalf, armhole: Curve) -> DartedHalf:
+def back_lines(back: BackHalf, armhole: ArmholeCurve) -> DartedHalf:
     """Return the half back's outline with its armhole, levels and darts."""
     f = back.frame
     neck = f.side_neck(Face.BACK)

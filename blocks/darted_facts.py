@@ -20,7 +20,7 @@ from drafting.garment.armholes import hollow_of
 from drafting.garment.darts import angle
 from drafting.record import dataclass
 from drafting.redraw.dart_points import MOUTH_BELOW_UNDERARM, SET_BACKS
-from drafting.redraw.shapes import Curve
+from drafting.redraw.shapes import ArmholeCurve
 from drafting.saying import Span, mm, say, span
 from drafting.tolerance import TOLERANCE
 
@@ -124,8 +124,8 @@ class DartedSide:
 
     front: FrontHalf
     back: BackHalf
-    front_hole: Curve
-    back_hole: Curve
+    front_hole: ArmholeCurve
+    back_hole: ArmholeCurve
     widths: Widths
     neck: Neck
     solve: Solve | None

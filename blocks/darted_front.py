@@ -42,10 +42,11 @@ from drafting.redraw.dart_points import LEAST_DART, MOUTH_BELOW_UNDERARM, set_ba
 from drafting.redraw.shapes import (
     ACROSS_FRONT_HEIGHT,
     LEAST_SCYE,
+    ArmholeCurve,
     ArmholeFrame,
-    Curve,
     deepest_fair,
     draw_armhole,
+    lay_floor,
 )
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
@@ -102,9 +103,9 @@ class FrontHalf:
         """The bust dart."""
         return self.side.dart
 
-    def armhole(self) -> Curve:
+    def armhole(self) -> ArmholeCurve:
         """Draw the armhole, from the underarm up to the shoulder."""
-        return draw_armhole(self.arm, deepest_fair(self.arm, DEEPEST_FRONT))
+        return lay_floor(draw_armhole(self.arm, deepest_fair(self.arm, DEEPEST_FRONT)), self.arm.level)
 
 
 def place_dart(frame: DartedFrame, underarm: float, drop: float | None) -> tuple[float, float]:
@@ -253,7 +254,7 @@ def dip_over(up: Point) -> float:
     return -max(up.angle - math.pi / 2.0 - MOST_DIP, 0.0)
 
 
-def front_lines(front: FrontHalf, armhole: Curve) -> DartedHalf:
+def front_lines(front: FrontHalf, armhole: ArmholeCurve) -> DartedHalf:
     """Return the half front's outline with its armhole, levels and darts."""
     f, apex = front.frame, front.frame.bust_point
     neck = f.side_neck(Face.FRONT)

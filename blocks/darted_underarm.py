@@ -29,7 +29,7 @@ from drafting.garment.armholes import BELOW_ARMPIT
 from drafting.geometry import root
 from drafting.record import dataclass
 from drafting.redraw.dart_points import LEAST_DART
-from drafting.redraw.shapes import STRAIGHTEST, Curve, armhole_spare
+from drafting.redraw.shapes import STRAIGHTEST, ArmholeCurve, armhole_spare
 from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
@@ -189,7 +189,7 @@ def draw_darted_side(
 
 def draw_with_holes(
     frame: DartedFrame, o: DartedBodiceOptions, underarm: float
-) -> tuple[FrontHalf, BackHalf, Curve, Curve]:
+) -> tuple[FrontHalf, BackHalf, ArmholeCurve, ArmholeCurve]:
     """Draw one half of the body and its armholes, front and back."""
     front, back = draw_half(frame, o, underarm)
     if front.frame.dart < LEAST_DART:  # too steep for more: the armhole keeps all of it

@@ -18,7 +18,7 @@ from drafting.garment.darts import Dart, dart_of, darts_of, mouth_edges
 from drafting.geometry import Path, Point
 from drafting.redraw.halves import Half
 from drafting.redraw.mouths import MEANT_TURN, bend_at_mouth
-from drafting.redraw.shapes import ArmholeFrame
+from drafting.redraw.shapes import ArmholeFrame, has_floor
 from drafting.saying import say
 from drafting.tolerance import TOLERANCE
 
@@ -187,6 +187,7 @@ def arm_frame(half: Half) -> ArmholeFrame:
     slope = -(outer.start - outer.end).angle
     full = half.across.full
     frame = ArmholeFrame(armhole.start, outer.start, across.x, 0.0, slope, armhole.tangent(0.0), full=full)
+    frame = replace(frame, floored=has_floor(armhole))
     return frame.at_level(across.y)
 
 

@@ -12,7 +12,7 @@ from drafting.garment import Face, Garment, Level, Line, PathFeature, Piece, Rol
 from drafting.garment.carry import exchange_feature
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.shapes import DEEPEST_CUT, SHORTEST_SHOULDER, ArmholeCurve, ArmholeFrame, draw_as_framed
+from drafting.redraw.shapes import DEEPEST_CUT, SHORTEST_SHOULDER, ArmholeCurve, ArmholeFrame, draw_as_framed, has_floor
 from drafting.saying import mm, say
 from drafting.trade import TradeValue
 
@@ -147,6 +147,7 @@ def armhole_frame(half: Half) -> ArmholeFrame:
     outer, neck = shoulder_of(half)
     down = outer - neck
     frame = ArmholeFrame(path.start, outer, across.x, 0.0, -down.angle, path.tangent(0.0), full=half.across.full)
+    frame = replace(frame, floored=has_floor(path))
     return frame.at_level(across.y)
 
 

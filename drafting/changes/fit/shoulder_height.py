@@ -45,6 +45,7 @@ from drafting.redraw.shapes import (
     armhole_curve,
     draw_armhole,
     draw_as_framed,
+    lay_if_floored,
 )
 from drafting.redraw.shoulders import armhole_facts, refuse_short, turn_angle, turn_up
 from drafting.redraw.split_darts import work_on_whole_darts
@@ -282,15 +283,17 @@ def _redraw(half: Half, frame: ArmholeFrame) -> ArmholeCurve:
     narrowest = own.bounds[0]
     at_shoulder = not own.tangent(own.length).x > 0.0 > own.tangent(0.0).x
     if at_shoulder or own.start.x - narrowest > WIDE_ENOUGH:
-        return draw_armhole(frame, DEEPEST_CUT)
+        return lay_if_floored(draw_armhole(frame, DEEPEST_CUT), frame)
     frame = replace(frame, across=narrowest)
 
     def over(scoop: float) -> float:
         return armhole_curve(frame, scoop).path.bounds[0] - narrowest
 
     if over(DEEPEST_CUT) >= 0.0 or over(STRAIGHTEST) <= 0.0:
-        return armhole_curve(frame, DEEPEST_CUT if over(DEEPEST_CUT) >= 0.0 else STRAIGHTEST)
-    return armhole_curve(frame, root(over, STRAIGHTEST, DEEPEST_CUT, within=TOLERANCE.same_point / 1000.0)[0])
+        scoop = float(DEEPEST_CUT if over(DEEPEST_CUT) >= 0.0 else STRAIGHTEST)
+    else:
+        scoop = root(over, STRAIGHTEST, DEEPEST_CUT, within=TOLERANCE.same_point / 1000.0)[0]
+    return lay_if_floored(armhole_curve(frame, scoop), frame)
 
 
 def _redraw_raised(half: Half, by: float) -> ArmholeCurve:

@@ -60,8 +60,8 @@ BARE_ARM_LEAST = TradeValue(3.0, "mm", "from memory")
 """By which a sleeveless woven's armhole is wider than the arm is thick at least: a narrower one rubs."""
 
 SLEEVED_MOST, BARE_MOST = (
-    trade_row((45.0, 50.0, 65.0), "mm", "common practice", "a looser garment has a larger armhole"),
-    trade_row((25.0, 30.0, 40.0), "mm", "common practice", "a looser garment has a larger armhole"),
+    trade_row((45.0, 55.0, 75.0), "mm", "from memory", "up to 1.25 of the body's, a closer one less"),
+    trade_row((25.0, 35.0, 50.0), "mm", "from memory", "up to 1.25 of the body's, a closer one less"),
 )
 """By which a woven's armhole is longer than the armscye girth at most, close, semi-fitted and relaxed: one with a
 sleeve, and one without."""

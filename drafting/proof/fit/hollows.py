@@ -11,11 +11,13 @@ from drafting.cloth import ease_for
 from drafting.garment import Brief, Face, Garment, Role, Side, hanging_pieces
 from drafting.garment.armholes import hollow_of, take_armhole, turn_of_shoulder
 from drafting.garment.departures import sum_departures
+from drafting.garment.features import BustPoint
 from drafting.geometry import Path, Point
 from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.record import dataclass
+from drafting.redraw.shapes import FLOOR_RISES, rise_of_floor
 from drafting.saying import Words, say, show_share
 from drafting.trade import TradeValue, trade_row
 
@@ -28,6 +30,10 @@ armhole to be narrowest at that height: beside a broader chest it falls from the
 
 NARROWEST_HEIGHT = trade_row((0.35, 0.60), "share", "common practice", "0.40 to 0.55")
 """Of its height at which a front's armhole is narrowest: lower, it hooks round the underarm; higher, it is a slant."""
+
+
+FLOOR_STEEP = TradeValue(6.0, "mm", "from memory", "pointed beside the side seam, over a round cap")
+"""By which a woven's armhole rises over the first 2 cm beside its side seam, from which it is warned of."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -52,6 +58,7 @@ def hollow_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             if taken is None or not taken.lies_flat:
                 continue
             by = turn_of_shoulder(garment, side)
+            yield from _floors(garment, side)
         front, back = take_shape(garment, Face.FRONT, side, by), take_shape(garment, Face.BACK, side)
         if front is not None and back is not None:
             narrowed = sum_departures(garment, "shoulder_length", side.value) < 0.0
@@ -60,6 +67,31 @@ def hollow_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             falls = across / 2.0 > front.shoulder - SET_IN
             rows = _shape(side, front, back, moved, narrowed=narrowed, falls=falls)
             yield from rows if stretches else (row for row in rows if row.name == "armhole_narrowest")
+
+
+def _floors(garment: Garment, side: Side) -> Iterator[FitRow]:
+    """How level each armhole of a shaped woven is beside its side seam, by what it has risen after 2 cm of it."""
+    if not any(piece.of_kind(BustPoint) for piece in garment.pieces):
+        return
+    hanging = hanging_pieces(garment)
+    for piece in garment.pieces:
+        lines = [] if piece.name in hanging or piece.face is Face.NONE else piece.lines(role=Role.ARMHOLE, side=side)
+        for line in lines:
+            beside = piece.before(line.name), piece.after(line.name)
+            if any(each.role is Role.SIDE for each in beside):
+                path = line.path if beside[0].role is Role.SIDE else line.path.reversed()
+                rises = rise_of_floor(path)
+                yield FitRow(
+                    "armhole_floor",
+                    f"armhole-{side}",
+                    say("{side} armhole, {face} up after 2 cm beside the side seam", side=side, face=piece.face),
+                    0.0,
+                    rises,
+                    most=FLOOR_RISES,
+                    severity=Severity.WARNING if rises > FLOOR_STEEP else Severity.NOTE,
+                    remedy=Retake(("across_back_width", "shoulder_length")),
+                    of_body=False,
+                )
 
 
 def _shape(

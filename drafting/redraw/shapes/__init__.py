@@ -16,10 +16,12 @@ from drafting.redraw.shapes.armhole import (
     deepest_fair,
     draw_armhole,
     draw_as_framed,
+    lay_if_floored,
     least_scoop,
     round_underarm,
 )
 from drafting.redraw.shapes.curve import Curve, gentle_handle
+from drafting.redraw.shapes.floor import FLOOR_RISES, has_floor, lay_floor, rise_of_floor
 from drafting.redraw.shapes.hollow import ROUNDS, place_across
 from drafting.redraw.shapes.neckline import (
     BACK_RISE,
@@ -53,6 +55,7 @@ __all__ = [
     "DEEP",
     "DEEPEST",
     "DEEPEST_CUT",
+    "FLOOR_RISES",
     "FRONT_DEPTH",
     "LEAST_SCYE",
     "LOWEST_NECKLINE",
@@ -77,12 +80,16 @@ __all__ = [
     "draw_neckline",
     "draw_round_necks",
     "gentle_handle",
+    "has_floor",
+    "lay_floor",
+    "lay_if_floored",
     "lean_wanted",
     "least_scoop",
     "like_half",
     "neck_points",
     "neckline_parts",
     "place_across",
+    "rise_of_floor",
     "round_half",
     "round_underarm",
     "share_lean",

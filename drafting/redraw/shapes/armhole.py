@@ -7,6 +7,7 @@ from dataclasses import replace
 from drafting.geometry import Point, root
 from drafting.record import dataclass
 from drafting.redraw.shapes.curve import Curve, gentle_handle
+from drafting.redraw.shapes.floor import lay_floor
 from drafting.redraw.shapes.hollow import HollowCurve, hollow_curve
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
@@ -63,7 +64,7 @@ class ArmholeFrame:
     ``height`` of the way up from underarm to shoulder; ``slope`` of the shoulder (rad); ``leave`` the direction,
     square to the side seam, in which the armhole starts; ``radius`` its least at both ends, ``rounder`` that at the
     underarm where it is more. With ``full`` it is drawn hollow: upright at the across width, or leaning in, ``full``
-    the share of its handle at the underarm.
+    the share of its handle at the underarm; one that is ``floored`` has a floor beside its side seam.
     """
 
     underarm: Point
@@ -75,6 +76,7 @@ class ArmholeFrame:
     radius: float = ARMHOLE_RADIUS
     full: float | None = None
     rounder: float = 0.0
+    floored: bool = False
 
     @property
     def level(self) -> float:
@@ -165,10 +167,15 @@ ArmholeCurve = Curve | HollowCurve
 """An armhole as it is drawn: one cubic, or two that meet at its narrowest place."""
 
 
+def lay_if_floored(curve: Curve, frame: ArmholeFrame) -> ArmholeCurve:
+    """Return the armhole with a floor where its frame has one."""
+    return lay_floor(curve, frame.level) if frame.floored else curve
+
+
 def draw_as_framed(frame: ArmholeFrame, deepest: float = DEEPEST) -> ArmholeCurve:
     """Draw the armhole hollow where that is wanted and it comes in from the side by enough; else as one cubic."""
     if frame.full is None or frame.across > frame.underarm.x - TOLERANCE.sewn_length:
-        return draw_armhole(frame, deepest)
+        return lay_if_floored(draw_armhole(frame, deepest), frame)
     across = Point(frame.across, frame.level)
     radii = float(frame.radius), max(frame.radius, frame.rounder)
     return hollow_curve(frame.underarm, frame.leave, across, frame.shoulder, frame.slope, frame.full, radii)

@@ -54,6 +54,13 @@ class Curve:
 
         return place(k, newton(rise, 0.0, 1.0, rising=self.d.y > self.a.y))[0]
 
+    def parted(self, t: float) -> tuple[Curve, Curve]:
+        """Return both parts of the curve, parted at parameter ``t`` (0..1)."""
+        ab, bc, cd = self.a.to(self.b, t), self.b.to(self.c, t), self.c.to(self.d, t)
+        abc, bcd = ab.to(bc, t), bc.to(cd, t)
+        middle = abc.to(bcd, t)
+        return Curve(self.a, ab, abc, middle), Curve(middle, bcd, cd, self.d)
+
     def y_at(self, x: float) -> float:
         """Return y where the curve, whose x goes one way only, has this x."""
         k = self.coefs

@@ -1,0 +1,40 @@
+"""The floor of a woven's armhole: level beside the side seam, where front and back run into each other."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.cloth import Fit
+from drafting.garment import Face, Role, Side
+from drafting.geometry import Path
+from drafting.proof.fit.hollows import hollow_rows
+from drafting.redraw.shapes import has_floor, rise_of_floor
+from tests.blocks_woven.people import bodice, brief_for, person
+
+
+@pytest.mark.parametrize("fit", tuple(Fit))
+@pytest.mark.parametrize("number", [3, 700])
+def test_it_rises_by_four_millimetres_at_most_over_two_centimetres(number: int, fit: Fit) -> None:
+    """Square to the side seam it is level for 1.5 to 2 cm (from memory): 0.4 cm up after 2 cm at most."""
+    for piece in bodice(brief_for(person(number), fit)).pieces:
+        for line in piece.lines(role=Role.ARMHOLE):
+            path = line.path if piece.before(line.name).role is Role.SIDE else line.path.reversed()
+            assert has_floor(path), (piece.name, rise_of_floor(path))
+
+
+def test_a_back_that_runs_on_straight_from_its_side_is_told() -> None:
+    """One that stands pointed at the side passed in silence."""
+    brief = brief_for(person(3), Fit.CLOSE)
+    garment = bodice(brief)
+    assert not any(row.beyond for row in hollow_rows(garment, brief) if row.name == "armhole_floor")
+    back = garment.piece("back")
+    line = next(iter(back.lines(role=Role.ARMHOLE, side=Side.LEFT, face=Face.BACK)))
+    a, d = line.path.start, line.path.end
+    steep = Path.cubic(a, a + line.path.tangent(0.0) * 5.0, d, d)
+    if back.before(line.name).role is not Role.SIDE:
+        steep = Path.cubic(a, a, d - line.path.tangent(line.path.length) * 5.0, d)
+    ring = tuple(replace(each, path=steep) if each.name == line.name else each for each in back.ring)
+    told = hollow_rows(garment.with_(pieces=(replace(back, ring=ring),)), brief)
+    assert [row.beyond > 0.0 for row in told if row.name == "armhole_floor" and "left" in row.place and row.beyond]
