@@ -221,7 +221,7 @@ def _make_file(each: Path, file: Path, laid: CuttingPlan, info: PrintInfo, job: 
 
     lays = laid.lays
     if each == file:
-        more = (tell_together(lays, laid.alone, info.unit),) if laid.alone else ()
+        more = (tell_together(lays, info.unit),) if laid.alone else ()
         made = lay_pdf(lays, info, job.paper, job.advise, more)
     elif each.suffix == ".pdf":
         made = true_size_pdf(lays, info)
@@ -313,14 +313,15 @@ def _print_unlaid(laid: CuttingPlan) -> None:
 def _next_steps(laid: CuttingPlan) -> tuple[str, ...]:
     """What is done next: nothing is cut yet where a piece isn't laid or cloth is lacking."""
     from drafting.lay.washing import tell_washing
-    from drafting.lay.words import tell_each_laying
+    from drafting.lay.words import tell_each_laying, tell_longer
 
     if any(lay.too_wide for lay in laid.lays):
         return ("Don't cut yet: put right what is told above of each piece not laid, and lay anew.",)
     if not laid.is_whole:
         return ("Don't cut yet: there is too little cloth.",)
     washing = tell_washing((lay.kind, lay.cloth) for lay in laid.lays)
-    return (washing, *tell_each_laying(laid.lays), "Cut the pieces out where the plan shows them.")
+    longer = tell_longer(laid.lays) if not laid.how.seconds else ()
+    return (*longer, washing, *tell_each_laying(laid.lays), "Cut the pieces out where the plan shows them.")
 
 
 def _print_together(laid: CuttingPlan, unit: Unit) -> None:
@@ -328,7 +329,7 @@ def _print_together(laid: CuttingPlan, unit: Unit) -> None:
     from drafting.lay.words import tell_together
 
     print_heading("Laid together")
-    print_lines(wrap_text(tell_together(laid.lays, laid.alone, unit)))
+    print_lines(wrap_text(tell_together(laid.lays, unit)))
 
 
 def _print_otherwise(laid: CuttingPlan, unit: Unit) -> None:

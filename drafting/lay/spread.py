@@ -87,7 +87,8 @@ class Lay:
     the cloth isn't wide enough. ``stripes`` are those that are matched, one across, one along, or both of a check: such
     a cloth is spread once, in a single layer. ``stopped``: the search was ended before all was tried. ``spared`` is
     what a longer search spares of what is bought without it, as the booklet tells it (mm). ``alone`` is what garments
-    that are laid together need one by one (mm), 0 of a single one.
+    that are laid together need one by one (mm), 0 of a single one; ``singly`` what is bought for them one by one, and
+    ``ends`` how much of what together they need less is ends that are squared, and stripes begun at, but once (mm).
     """
 
     cloth: Cloth
@@ -100,6 +101,8 @@ class Lay:
     stopped: bool = False
     spared: float = 0.0
     alone: float = 0.0
+    singly: float = 0.0
+    ends: float = 0.0
 
     @property
     def laid(self) -> tuple[LaidPart, ...]:

@@ -18,7 +18,7 @@ from drafting.geometry import signed_area
 from drafting.lay.folded import cut_off
 from drafting.lay.matched import LaidStripe
 from drafting.lay.parts import Part
-from drafting.lay.plan import FIRST, Batches, OnOneCloth, gather_parts, lay_on_rungs, need_cloth, to_buy
+from drafting.lay.plan import FIRST, SQUARED, Batches, OnOneCloth, gather_parts, lay_on_rungs, need_cloth, to_buy
 from drafting.lay.search import GAP, SearchDepth, Told
 from drafting.lay.spread import LaidPart, Lay
 from drafting.trade import TradeValue
@@ -41,7 +41,9 @@ def lay_together(
     batches: Batches, cloth: Cloth, kind: str, unit: Unit, told: Told = lambda _: True, how: SearchDepth = FIRST
 ) -> Lay:
     """Return the lay of the parts of some garments on one cloth, never longer than theirs one after the other."""
-    return replace(_Halving(kind, unit, told, how).lay(batches, cloth), spared=0.0)
+    lay = _Halving(kind, unit, told, how).lay(batches, cloth)
+    begun = next((each.stripe.repeat / cloth.growth[1] for each in lay.stripes if each.is_across), 0.0)
+    return replace(lay, spared=0.0, ends=(len(batches) - 1) * (SQUARED + begun) / cloth.washed[1] if lay.laid else 0.0)
 
 
 class _Halving:
@@ -64,7 +66,7 @@ class _Halving:
 
     def _lay_one(self, to_lay: OnOneCloth, cloth: Cloth) -> Lay:
         lay = lay_on_rungs(to_lay, cloth, self._how)
-        return replace(lay, alone=lay.needs)
+        return replace(lay, alone=lay.needs, singly=lay.buy)
 
     def _lay_halves(self, to_lay: OnOneCloth, cloth: Cloth) -> Lay:
         """The halves' lays one above the other, or a shorter one of all for which the cloth is wide enough."""
@@ -84,7 +86,7 @@ class _Halving:
         found = lay_on_rungs(gather_parts(fitting, cloth, self._kind, self._unit, self._told), cloth, wanted)
         if not found.laid or found.too_wide:
             return replace(stack, stopped=found.stopped)
-        return replace(found, too_wide=stack.too_wide, alone=stack.alone)
+        return replace(found, too_wide=stack.too_wide, alone=stack.alone, singly=stack.singly)
 
 
 def _known_by(part: Part, stripes: Sequence[LaidStripe]) -> Hashable:
@@ -138,6 +140,7 @@ def _stack(one: Lay, two: Lay, cloth: Cloth, to_lay: OnOneCloth) -> Lay:
         stripes=tuple(replace(each, first=first) if each.is_across else each for each in stripes),
         stopped=one.stopped or two.stopped,
         alone=one.alone + two.alone,
+        singly=one.singly + two.singly,
     )
 
 

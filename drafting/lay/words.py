@@ -20,6 +20,7 @@ from drafting.lay.widths import WIDTH_TOLD_IN, least_width
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.proof.checks.cutting import LAID_OFF
 from drafting.record import dataclass
+from drafting.trade import TradeValue
 from drafting.units import Unit, show_length, show_share
 
 LAYING = (
@@ -81,18 +82,50 @@ def _tell_buy(lay: Lay, spread: ClothSpread, unit: Unit) -> str:
     return f"{'Buy' if lay.cloth.length is None else 'Takes'} {show_cloth_length(lay.buy, unit)}{laid}"
 
 
-def tell_together(lays: Sequence[Lay], alone: float, unit: Unit) -> str:
-    """Return what garments laid together take, what they would one by one (mm), and what that spares."""
-    needs = math.fsum(lay.needs for lay in lays)
-    step = WIDTH_TOLD_IN[unit]
-    spared = round(abs(alone - needs) / step)
-    figure = f"{spared} {'in' if unit == 'in' else 'cm'}"
-    told = f"Together the garments take {show_length(needs, unit)} of all cloths"
+def tell_together(lays: Sequence[Lay], unit: Unit) -> str:
+    """Return what garments laid together take, what that spares, by what, and what would be bought singly."""
+    needs, alone, ends, buy, singly = (
+        math.fsum(row)
+        for row in zip(*((lay.needs, lay.alone, lay.ends, lay.buy, lay.singly) for lay in lays), strict=True)
+    )
+    told = f"Together the garments take {show_length(needs, unit)}{' of all cloths' * (len(lays) > 1)}"
+    spared, closer = _show_spared(abs(alone - needs), unit), _show_spared(alone - needs - ends, unit)
     if not spared:
         return f"{told}, as much as laid one by one."
-    return f"{told}, about {figure} {'less' if alone > needs else 'more'} than laid one by one" + (
-        "." if alone > needs else ": lay them one by one."
-    )
+    if needs > alone:
+        return f"{told}, about {spared} more than laid one by one: lay them one by one."
+    nearer = f"{closer} because they lie closer, the rest " if closer else "all "
+    by = f" ({nearer}because ends are squared only once)" if ends else ""
+    bought = f"Buy {show_cloth_length(buy, unit)} for all; one by one it would be {show_cloth_length(singly, unit)}."
+    return f"{told}, about {spared} less than laid one by one{by}. {bought}"
+
+
+def _show_spared(length: float, unit: Unit) -> str:
+    """A length of cloth that is spared, in whole cm or in; "" where that is none."""
+    steps = round(length / WIDTH_TOLD_IN[unit])
+    return f"{steps} {'in' if unit == 'in' else 'cm'}" if steps > 0 else ""
+
+
+WELL_LAID = TradeValue(0.8, "share", "from memory")
+"""Of the cloth that pieces of clothing cover: a longer search seldom finds a lay that covers more."""
+
+
+def tell_longer(lays: Sequence[Lay]) -> tuple[str, ...]:
+    """Return which cloths a longer search may find a shorter lay of, none where they are covered well or nearly bare.
+
+    Of a cloth with one or two parts there is little to search.
+    """
+    named = [
+        name_cloth(lay.kind)
+        for lay in lays
+        if len(lay.laid) > FEW_PARTS and any(spread.laid and spread.used < WELL_LAID for spread in lay.spreads)
+    ]
+    told = ", ".join(dict.fromkeys(named))
+    return (f"To save cloth, search longer for a shorter lay of the {told}: --time 10.",) if named else ()
+
+
+FEW_PARTS = 2
+"""Of which the lay is soon found."""
 
 
 def tell_laying(spread: ClothSpread) -> str:
@@ -262,17 +295,21 @@ def _tell_flaws(spread: ClothSpread, cloth: Cloth) -> Iterator[str]:
         yield f"Farther from the cut end than any piece: {', '.join(far)}."
 
 
+SAME_WAY = "the same way up, as the arrows in the drawing show"
+"""How pieces lie of cloth with a direction: grain arrows on the pattern have two heads."""
+
+
 def _way_up(lay: Lay) -> str:
     """Whether parts lie one way, and why (handbooks of garment making: knits shade, as naps do)."""
     if not lay.one_way:
         return "Pieces may lie upside down, where that saves cloth; not on cloth that shades or has a one-way print."
     if lay.kind == INTERFACING:
-        return "All pieces lie the same way up, for its give runs one way. Lay it with its glue side up."
+        return f"All pieces lie {SAME_WAY}, for its give runs one way. Lay it with its glue side up."
     knits = lay.cloth.kind is Kind.KNIT and lay.cloth.shades is None
     if lay.cloth.stripe is not None and not (lay.cloth.nap or knits or lay.cloth.shades):
-        return "All pieces lie the same way up, so that its stripes run on alike in each."
+        return f"All pieces lie {SAME_WAY}, so that its stripes run on alike in each."
     cloth = "cloth with a nap" if lay.cloth.nap else "a knit" if knits else "this cloth"
-    return f"All pieces lie the same way up: upside down, {cloth} may look lighter or darker."
+    return f"All pieces lie {SAME_WAY}: upside down, {cloth} may look lighter or darker."
 
 
 def _name_of(part: Part) -> str:

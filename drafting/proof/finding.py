@@ -26,7 +26,10 @@ _ORDER = (Severity.ERROR, Severity.WARNING, Severity.NOTE)
 OF_FIT = "fit."
 """With which the codes of what misses the body begin."""
 
-SAY_WHERE = (OF_FIT, "body.", "cutting.width", "ease.", "bands.", "applied.", "handed.", "openings.", "stride.")
+SAY_WHERE = (
+    *(OF_FIT, "body.", "cutting.width", "ease.", "bands.", "applied.", "handed.", "openings.", "stride."),
+    "ticket.unheeded",
+)
 """With which the codes of findings begin whose sentences name what they are about."""
 
 OF_CLOTHS = "cloths."

@@ -61,6 +61,7 @@ def test_without_another_cloth_all_is_laid_on_the_main_one(tmp_path: Path, capsy
     assert "Rib" not in said
     (page,) = _words(tmp_path / "plan.pdf")
     assert "D Neck band" in said + page
+    assert "the main cloth: --time 10" in " ".join(said.split())
 
 
 def test_the_plan_comes_in_true_size_and_as_data_where_they_are_asked_for(

@@ -19,7 +19,7 @@ from drafting.lay.plan import SQUARED, to_buy
 from drafting.lay.search import GAP, SearchDepth
 from drafting.lay.shared import ToLay, plan_shared_lays
 from drafting.lay.widths import SHOP_WIDTHS, list_rungs
-from drafting.lay.words import describe_spreads, show_cloth_length
+from drafting.lay.words import describe_spreads, show_cloth_length, tell_longer
 from drafting.mending import Advice, Mend
 from drafting.proof.checks.cutting import SELVEDGES
 from tests.garments import JERSEY
@@ -88,6 +88,14 @@ def test_less_than_the_booklet_says_is_told_with_the_reason() -> None:
     told = f"The booklet says {show_cloth_length(lay.buy, 'cm')}: the longer search found this shorter lay."
     assert told in shorter
     assert "The booklet says" not in " ".join(describe_spreads(lay, "cm")[0].lines)
+
+
+def test_a_longer_search_is_named_where_it_may_save_cloth() -> None:
+    """Of each cloth with more than a few parts that cover little of it; not where they cover it well."""
+    main, rib = lays(made("basic-tee"))
+    (spread,) = main.spreads
+    assert [line for line in tell_longer([main, rib]) if "the main cloth: --time" in line]
+    assert not tell_longer([replace(main, spreads=(replace(spread, length=spread.length * spread.used / 0.85),)), rib])
 
 
 def test_what_is_told_of_stripes() -> None:

@@ -18,7 +18,7 @@ from drafting.lay.places import find_flaws
 from drafting.lay.plan import QUICK
 from drafting.lay.search import GAP
 from drafting.lay.shared import ToLay, plan_shared_lays, tell_nearly_alike
-from drafting.lay.words import describe_spreads, tell_together
+from drafting.lay.words import describe_spreads, show_cloth_length, tell_together
 from drafting.output import PrintInfo
 from drafting.output.pages.lay_page import lay_pdf
 from drafting.paper import PaperPlan
@@ -154,9 +154,16 @@ def test_the_command_takes_several_tickets(
 
 
 def test_what_laying_together_spares_is_reckoned_from_the_lays() -> None:
-    """By what they need, not by what a shop rounds up to; where it spares nothing, they are laid one by one."""
-    lays = plan_shared_lays(to_lay(*VOICES[:1]), "cm")
-    needs = sum(lay.needs for lay in lays)
-    assert "about 4 cm less than laid one by one." in tell_together(lays, needs + 40.0, "cm")
-    assert "lay them one by one" in tell_together(lays, needs - 40.0, "cm")
-    assert "spares" not in tell_together(lays, needs, "cm")
+    """By what they need; told apart from ends squared once, and what is bought; else they are laid one by one."""
+    main, rib = plan_shared_lays(to_lay(*VOICES[:1]), "cm")
+    assert (main.ends, main.singly) == (0.0, main.buy)
+    less = replace(main, alone=main.needs + 90.0, ends=50.0, singly=main.buy + 200.0)
+    told = tell_together([less, rib], "cm")
+    assert "of all cloths, about 9 cm less than laid one by one (4 cm because they lie closer, the rest" in told
+    assert f"one by one it would be {show_cloth_length(main.buy + rib.buy + 200.0, 'cm')}." in told
+    assert "of all cloths" not in tell_together([less], "cm")
+    assert "(all because" in tell_together([replace(less, ends=90.0)], "cm")
+    assert "lay them one by one" in tell_together([replace(main, alone=main.needs - 40.0)], "cm")
+    assert "as much as laid one by one." in tell_together([main, rib], "cm")
+    both = plan_shared_lays(to_lay("soprano", "soprano", shrink_along=0.08), "cm", how=QUICK)[0]
+    assert both.ends == pytest.approx(50.0 / 0.92)

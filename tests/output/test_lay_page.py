@@ -193,6 +193,15 @@ def test_no_label_leaves_out_whose_it_is_or_that_it_lies_printed_side_down(scale
         assert not (alone and label.is_placed)
 
 
+def test_the_plan_of_a_choir_names_every_wearer_and_draft_mark() -> None:
+    """Below the drawing, where the head has no room for them."""
+    marks, wearers = ([f"{what}{n:02}" for n in range(16)] for what in ("MARK", "Singer "))
+    info = PrintInfo("Tops", ", ".join(wearers), ", ".join(marks))
+    pages = pypdfium2.PdfDocument(lay_pdf(lays(made("basic-tee"))[:1], info, PaperPlan()))
+    words = " ".join(" ".join(page.get_textpage().get_text_bounded() for page in pages).split())
+    assert all(each in words for each in (*marks, *wearers))
+
+
 def test_a_part_that_runs_on_overleaf_is_named_on_both_pages() -> None:
     """Within the stretch that is drawn there: cut at a height, two parts of a piece make up the whole of it."""
     ring = np.array([(0.0, 0.0), (100.0, 0.0), (100.0, 300.0), (50.0, 100.0), (0.0, 300.0), (0.0, 0.0)])

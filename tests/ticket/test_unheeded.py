@@ -19,7 +19,9 @@ WOVEN = WEARER.partition("[cloth]")[0] + '[cloth]\nkind = "woven"\nstretch_acros
 def notes(design: str, more: str, wearer: str = WEARER) -> list[tuple[str, str]]:
     """The places and sentences of what had no effect."""
     job = watch_job(job_from(f'builds_on = "{design}"\nunit = "cm"\n{wearer}{more}'))
-    return [(found.place, str(found.sentence)) for found in find_unheeded(job, draft_job(job))]
+    told = find_unheeded(job, draft_job(job))
+    assert not any(found.where for found in told), "the sentence says where"
+    return [(found.place, str(found.sentence)) for found in told]
 
 
 @pytest.mark.parametrize(

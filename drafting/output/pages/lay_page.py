@@ -44,6 +44,7 @@ from drafting.output.pdf.operators import fill_ink, line, num, pen, rectangle
 from drafting.output.pdf.text import ASCENT, DESCENT, text_width
 from drafting.output.pictures.drawing import PrintInfo
 from drafting.paper import PaperPlan
+from drafting.text import clean_line
 from drafting.units import Unit, show_length
 
 MARGIN: Final = 12.0
@@ -62,7 +63,7 @@ def lay_pdf(
 
     It has a page for each spread, and further ones where the words find no room on one.
     """
-    info = info.tidy()
+    asked, info = info, info.tidy()
     document = Document(f"Cutting plan: {info.name_draft()}", "How the pieces lie on the cloth, and how much to buy")
     pages = PlanPages(document, info, page_of(paper))
     unlike = len({each.cloth.cut_unwashed for each in lays}) > 1
@@ -72,7 +73,7 @@ def lay_pdf(
             is_first, is_last = (spread is lays[end].spreads[end] for end in (0, -1))
             washing = [tell_washing([(lay.kind, lay.cloth)])] if is_first or (unlike and not spread.begins) else []
             toned = [TONED] * any(each.part.over for each in spread.laid)
-            begun = _tell_all_of_it(info, page_of(paper)[0] - 2 * MARGIN, more)
+            begun = _tell_all_of_it(asked, page_of(paper)[0] - 2 * MARGIN, more)
             whole = begun if spread is lays[0].spreads[0] else []
             words = (*washing, tell_laying(spread), *toned, *told.lines, *whole, *([CAUTIONS] if is_last else []))
             pages.draw(lay, spread, told, [Para(each, 8.5, 1.6) for each in words])
@@ -196,9 +197,13 @@ LEAST_HEAD: Final = 6.0
 """Of type in a heading (pt)."""
 
 
+LONGEST_LIST: Final = 1200
+"""Of the names and draft marks of all garments, in characters: a choir's."""
+
+
 def _tell_all_of_it(info: PrintInfo, room: float, more: Sequence[str]) -> list[str]:
     """Whose garments and which draft marks a plan is of, where the heading has no room for all of them."""
-    words = "; ".join(part for part in (info.wearer, name_mark(info.mark)) if part)
+    words = clean_line("; ".join(part for part in (info.wearer, name_mark(info.mark)) if part), LONGEST_LIST)
     return [*([f"The plan of {words}."] if text_width(words, 9.0) > room - SIDE else []), *more]
 
 
