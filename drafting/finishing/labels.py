@@ -7,10 +7,11 @@ from collections.abc import Iterable, Iterator, Sequence
 from drafting.finishing.allowance import NetEdge
 from drafting.finishing.cutpiece import Mark
 from drafting.finishing.plan import FinishPlan
-from drafting.garment import Fate, Piece, Side
+from drafting.garment import Fate, Piece, Role, Side
 from drafting.geometry import Path, Point
 from drafting.saying import render, show_length
 from drafting.trade import TradeValue
+from drafting.work.kinds import SIDE
 
 _NUMBERS = ("no", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
 
@@ -53,8 +54,11 @@ def how_to_cut(quantity: int, mirrored: int, on_fold: bool, crosswise: bool, who
     return "cut 1, single layer, right side up"
 
 
-def allowance_label(edges: Iterable[NetEdge], plan: FinishPlan) -> str:
-    """Return what is included round the edge, in the plan's unit: "allowances included: 0.95 cm; hem 2.5 cm"."""
+def allowance_label(edges: Iterable[NetEdge], plan: FinishPlan, *, sleeve: bool = False) -> str:
+    """Return what is included round the edge, in the plan's unit: "allowances included: 1.0 cm; hem 2.5 cm".
+
+    A ``sleeve`` has no side seam: that along its underarm is called so.
+    """
     seams: dict[float, dict[str, None]] = {}
     hems: dict[float, None] = {}
     cut_edges: dict[str, None] = {}
@@ -64,7 +68,7 @@ def allowance_label(edges: Iterable[NetEdge], plan: FinishPlan) -> str:
         if edge.fate is Fate.HEMMED:
             hems[edge.allowance] = None
         elif edge.allowance > 0.0:
-            seams.setdefault(edge.allowance, {})[_seam_word(edge)] = None
+            seams.setdefault(edge.allowance, {})[_seam_word(edge, sleeve)] = None
         elif edge.fate in (Fate.BOUND, Fate.RAW):
             cut_edges["edges to be bound" if edge.fate is Fate.BOUND else "free edges"] = None
     parts = [_kind_words(kinds, len(seams), depth, plan) for depth, kinds in seams.items()]
@@ -73,8 +77,10 @@ def allowance_label(edges: Iterable[NetEdge], plan: FinishPlan) -> str:
     return "allowances included: " + "; ".join(parts) if seams or hems else "no allowances"
 
 
-def _seam_word(edge: NetEdge) -> str:
+def _seam_word(edge: NetEdge, sleeve: bool) -> str:
     """What the seam of an edge is called in a list of allowances."""
+    if sleeve and edge.kind == SIDE:
+        return "underarm seam"
     return (edge.kind.label or edge.kind.name) if edge.kind else "open edges"
 
 
@@ -95,7 +101,8 @@ def labels(
     fold_lost: bool = False,
 ) -> tuple[str, ...]:
     """Return the further lines printed on a piece, after its title and how it is cut."""
-    lines = [allowance_label(edges, plan), name_cloth(piece.cloth)]
+    sleeve = any(line.role is Role.CAP for line in piece.ring)
+    lines = [allowance_label(edges, plan, sleeve=sleeve), name_cloth(piece.cloth)]
     if not (symmetric or merged):
         lines += [side for side in (side_words(piece),) if side]
     if reduced_hem is not None:

@@ -16,11 +16,14 @@ from tests.finishing.made import Shape, tunic
 
 
 def test_allowances_are_told_in_the_tickets_unit() -> None:
-    """One allowance all round is one figure; the hem is told apart; inches are fractions."""
+    """One allowance all round is one figure; the hem is told apart; inches are fractions.
+
+    A sleeve's seam is its underarm's, though it takes the side seams' allowance.
+    """
     pieces = by_name(finish(tunic(), FinishPlan(unit="in", hem_depth=25.4)))
     assert "allowances included: 3/8 in; hem 1 in" in pieces["front"].labels
     pieces = by_name(finish(tunic(), FinishPlan({"side": 15.0}, unit="mm")))
-    assert pieces["sleeve"].labels[0] == "allowances included: cuffs, armholes 10 mm; side seams 15 mm"
+    assert pieces["sleeve"].labels[0] == "allowances included: cuffs, armholes 10 mm; underarm seam 15 mm"
 
 
 def test_a_centre_seam_is_no_style_line() -> None:
