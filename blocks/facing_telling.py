@@ -31,6 +31,7 @@ def tell_facing(told: Telling, group: Group) -> Told:
     )
     sewn = (
         "Pin the facing to the edge, right sides together, seams matched.",
+        f"The broken line at each of its ends lies on {_closure_words(told, seam)}." if stands else "",
         does(_STAND_OVER, Handling.STAND_OVER) if stands else "",
         *turn_points(told, seam),
         *(() if ring else (_FROM_FOLDS,) if stands else _BEYOND),
@@ -57,7 +58,8 @@ def _close_ends(told: Telling, stands: bool) -> Deed:
     if stands:
         return does("Sew each stand's neatened edge to the facing by hand.", ENDS_ENCLOSED)
     onto = "to the zip's tapes" if is_zipped(told) else "down"
-    under = f"Turn its ends under beside the opening, clear of what closes that, and sew them {onto} by hand."
+    clear = "the zip's teeth" if is_zipped(told) else "what closes that"
+    under = f"Turn its ends under beside the opening, clear of {clear}, and sew them {onto} by hand."
     return does(under, ENDS_ENCLOSED)
 
 

@@ -23,10 +23,13 @@ from drafting.garment import (
     tell_step,
 )
 from drafting.garment.deeds import ENDS_ENCLOSED, NEATENED, Handling
+from drafting.garment.named_marks import OPENING_END, name_marks
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.units import show_length
-from drafting.work.fastening import match_notches, seam_runs_on
+from drafting.work.fastening import match_notches, name_centre_line, seam_runs_on
+from drafting.work.meeting import mark_numbers
+from drafting.work.telling import and_
 
 
 def _place_words(told: Telling, group: Group) -> tuple[str, str]:
@@ -104,7 +107,7 @@ def _level_notches(told: Telling, group: Group) -> str:
 
 
 _FACING_AWAY: Final = "Hold the facing's ends out of the way."
-_NEATEN_TOO: Final = "Neaten the opening's edges, where that isn't done with the seam that goes on beyond it."
+_NEATEN_TOO: Final = "Neaten the opening's edges, as far as they are still raw."
 _PRESS_UNDER: Final = "Press them under along the stitching lines."
 """How the edges beside a zip are made ready."""
 
@@ -148,14 +151,32 @@ def _tell_buttons(told: Telling, group: Group) -> Told:
         "From interfacing cut two strips: as long as the stands, and as wide as from the fold line to the long edge.",
         "Fuse one there to the wrong side of each stand.",
         does(f"Neaten the long edge of each stand{_name_ends(garment, run, above)}.", NEATENED),
+        f"Mark the {_line_words(told, group)} through to the right side with thread: folded, the stands hide them.",
         does("Fold each stand right sides together along its fold line.", Handling.STAND_MADE),
         "" if edge or above else "Stitch its upper end.",
         *_tell_lower_end(garment, run, above),
         "Turn what is stitched out, so that no edge is raw there.",
         "Fold the stand onto its wrong side, and press.",
+        *(_BELOW_STAND if seam_runs_on(garment, run) and not above else ()),
         _SECURED.get(edge.kind.lay.inside if edge else None, ""),
     )
     return replace(stands, after=after)
+
+
+_BELOW_STAND: Final = (
+    "Fold the rest of its lower end in, from the seam to the long edge, level with what is turned.",
+    "Press the seam below open again.",
+)
+"""What becomes of a stand's lower end beyond the stitching across it, and of the seam that goes on below."""
+
+
+def _line_words(told: Telling, group: Group) -> str:
+    """What is marked along a stand for the step that buttons it: its line, buttons and holes, notches at its edge."""
+    place = next(each.place for each in told.garment.closures if group.seams[0].name in each.seams)
+    named = name_marks(told.garment)
+    numbers = sorted({n for seam in group.seams for n in mark_numbers(told.garment, seam)})
+    notches = tuple(f"notch {n}" for n in numbers if named.get(n, "") != OPENING_END)
+    return and_((f"{name_centre_line(place)} line", "buttons", "buttonholes", *notches))
 
 
 _SECURED: Final[Mapping[bool | None, str]] = MappingProxyType(

@@ -35,12 +35,12 @@ def buttons_words(garment: Garment, unit: Unit) -> Iterator[Instruction]:
     yield Instruction(
         "Buttons",
         (
-            f"Work {f'the {count} buttonholes' if many else 'the buttonhole'}, {length} long, where the pattern has "
+            f"Work {f'the {count} buttonholes' if many else 'the buttonhole'}, {length} long, where the thread marks "
             f"{'them' if many else 'it'}, in the {and_(holed)}, which {'lies' if len(holed) == 1 else 'lie'} on top: "
             "through both layers of its stand.",
             "A pin across the end of each keeps the blade from slipping past it.",
             f"Lap the edges, the {line} line of one on that of the other{match_notches(garment, buttoned.seams)}.",
-            f"Sew the {f'{count} buttons' if many else 'button'}, {wide}, to the {and_(under)}, where the pattern has "
+            f"Sew the {f'{count} buttons' if many else 'button'}, {wide}, to the {and_(under)}, where the thread marks "
             f"{'them' if many else 'it'}.",
             *((held,) if lower else ()),
         ),

@@ -153,6 +153,7 @@ def _hang_first(garment: Garment, hem: Sequence[Use], deep: str) -> Iterator[str
     falling, others = (tuple(name for name, falls in drops.items() if falls is which) for which in (True, False))
     if falling:
         yield f"Let the garment hang for a day, then level its {and_(falling)}."
+        yield "Someone else marks it on the wearer, or on a form, as high above the floor all round."
         above = deep and f", {deep} above that"
         yield f"Mark the fold line there anew{above}: the one on the paper no longer holds there."
         yield f"On the {and_(others)} it does." if others else ""

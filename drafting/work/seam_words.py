@@ -83,7 +83,10 @@ def tell_side(told: Telling, group: Group) -> Told:
         return _tell_side_and_facing(told, group)
     through = Role.UNDERARM in roles and Role.SIDE in roles
     crossed = len({use.piece for use in seam.plies[0]}) > 1
-    met = "armhole seams meeting" if through else "the seams that cross it meeting" if crossed else ""
+    sides = [use for use in seam.plies[0] if told.garment.line(use).role is Role.SIDE]
+    waist = len(sides) > 1 and any(each.kind.takes_up == "waist" for each in told.garment.seams)
+    armhole = f"{'waist and ' * waist}armhole seams meeting"
+    met = armhole if through else "the seams that cross it meeting" if crossed else ""
     notched = "notches matched" if mark_numbers(told.garment, seam) else ""
     edges = "the two underarm edges" if set(roles) == {Role.UNDERARM} else "front to back"
     opened = "zip" if is_zipped(told) else "buttons"

@@ -121,6 +121,10 @@ def test_hook_and_eye_are_sewn_on_first_and_the_zip_guard_ends_below_them() -> N
         ),
         ("waist-seam-dress", "Waist seam", "from the one stitching line of the opening to the other"),
         ("half-circle-dress", "Hem", "Mark the fold line there anew"),
+        ("half-circle-dress", "Hem", "as high above the floor all round"),
+        ("half-circle-dress", "Side and underarm", "waist and armhole seams meeting"),
+        ("waist-seam-dress", "Neck facing, sewn", "clear of the zip's teeth"),
+        ("waist-seam-dress", "Zip at", "as far as they are still raw"),
         ("half-circle-dress", "Front waist seam", "lay it unstretched on the bodice's wrong side"),
         ("diagonal-overlay-top", "Stay tape", "The neckline of front shoulder piece and back shoulder piece has no"),
         ("diagonal-overlay-top", "Neck binding", "one of its long edges level with that edge"),
@@ -191,6 +195,13 @@ def test_the_end_of_a_stand_is_clipped_held_and_covers_the_facing() -> None:
     end = next(notch for notch in below[-1].notches if notch.number)
     wider = [layer.points[np.abs(layer.points[:, 0] - end.x) > 12.0] for layer in two]
     assert [end.y - points[:, 1].min() for points in wider] == pytest.approx([10.0, 10.0], abs=2.0)  # raw
+    told = {step.said.title: " ".join(step.said.sentences) for step, _ in steps_with_views("fitted-bodice", more)}
+    opening = next(words for title, words in told.items() if title.startswith("Opening"))
+    marked = "centre back line, buttons, buttonholes and notch 5 through to the right side"
+    lower = "Fold the rest of its lower end in, from the seam to the long edge"
+    assert 0 < opening.index(marked) < opening.index("Fold each stand") < opening.index(lower)
+    assert "broken line at each of its ends lies on the centre back" in told["Neck facing, sewn on"]
+    assert told["Buttons"].count("where the thread marks them") == 2
     over, inside, laid, turned = steps["Neck facing, sewn on"]
     for view, wrong in ((laid, True), (turned, False)):  # both stands lie over the facing's ends there, too
         assert [(layer.strip, layer.wrong) for layer in view.layers[-2:]] == [(True, wrong)] * 2

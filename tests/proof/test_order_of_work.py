@@ -163,7 +163,7 @@ def test_a_facing_is_interfaced_joined_clipped_and_understitched() -> None:
     for words in ("Fuse interfacing", "Neaten its outer edge", "clip the curve", "understitch"):
         assert words in whole
     assert "Begin and end at the edges of the opening" in whole
-    assert "Turn its ends under beside the opening, clear of what closes that, and sew them to the zip's tapes" in whole
+    assert "Turn its ends under beside the opening, clear of the zip's teeth, and sew them to the zip's tapes" in whole
     assert "Sew the front facing to the back facings at the shoulders, right sides together. Press the seams" in whole
     assert "Leave the ends at the centre back open." in whole
     assert "interfacing (facings)" in before("fitted-bodice")
