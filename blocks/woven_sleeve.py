@@ -83,14 +83,14 @@ FRONT_CAP_EASE = TradeValue(0.45, "share", "common practice")
 
 CAP_EASES: Final = {
     "fitted": trade_row((0.045, 0.0625, 0.069), "share", "from memory", "4 to 7 %; 1 in for an armhole of 16 in"),
-    "shirt": trade_row((0.01, 0.02, 0.0225), "share", "from memory", "0 to 1 cm: it is hardly eased"),
+    "shirt": trade_row((0.03, 0.035, 0.04), "share", "from memory", "1/2 to 3/4 in"),
     "tee": trade_row((0.03, 0.03, 0.04), "share", "from memory"),
 }
 """Of the armhole, by which a cap of each kind is longer: at least, by rule, and at most; more puckers."""
 
 EASE_LENGTHS: Final = {
     "fitted": trade_row((13.0, 38.0), "mm", "from memory", "1 1/2 in at most"),
-    "shirt": trade_row((5.0, 10.0), "mm", "from memory", "0 to 1 cm: it is hardly eased"),
+    "shirt": trade_row((13.0, 19.0), "mm", "from memory", "1/2 to 3/4 in of shirts and blouses"),
     "tee": trade_row((13.0, 19.0), "mm", "from memory"),
 }
 """What that comes to at least and at most."""

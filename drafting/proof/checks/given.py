@@ -12,7 +12,7 @@ from drafting.trade import TradeValue
 FRONT_OFF = TradeValue(10.0, "mm", "common practice")
 """By which a centre front may be longer or shorter than the body's own, unsaid: what two tapings differ by."""
 
-NECK_BELOW_PIT = TradeValue(10.0, "mm", "from memory", "0.5 to 1 cm")
+NECK_BELOW_PIT = TradeValue(5.0, "mm", "from memory", "0.5 to 1 cm")
 """By which a close neck may lie below the pit of the neck besides, as it is cut to be worn: only noted."""
 
 

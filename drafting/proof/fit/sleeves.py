@@ -3,11 +3,13 @@
 figure                        usual                                          source
 cap, height / armhole         a third fitted, a quarter shirt, a fifth tee   Baldt 1916 for the shirt's
 cap, longer than the armhole  woven 1.3 to 3.8 cm, 7 % of it at most, more   textbooks, as quoted; shares
-                              is told, over 8 % warned of; a shirt's 0 to    and the shirt's from memory
-                              1.3, knit 0 to 1.3
+                              is told, over 8 % warned of; a shirt's 1.3 to  from memory
+                              1.9, knit 0 to 1.3
 length from the shoulder      1.5 cm more or less than the arm, or than        common practice
 point                         what a design or a change asks for
 set in from the shoulder      4 cm at most                                     from memory
+lower edge beside an elbow    5 cm wider than the hand at most               from memory
+dart
 elbow dart                    6 to 8 cm long, 1.5 to 2.5 cm wide             common practice
 """
 
@@ -53,7 +55,7 @@ CAP_LONGER = {
 }
 """By which a cap is longer than its armhole, at least and at most; never shorter."""
 
-SHIRT_CAP_LONGER = trade_row((0.0, 13.0), "mm", "from memory", "0 to 1 cm: a shirt's is hardly eased")
+SHIRT_CAP_LONGER = trade_row((13.0, 19.0), "mm", "from memory", "1/2 to 3/4 in of shirts and blouses")
 """The same of a woven's shirt cap."""
 
 USUALLY_EASED, MOST_EASED = trade_row((0.07, 0.08), "share", "from memory", "4 to 7 % in most wovens")
@@ -80,6 +82,10 @@ DART_LONG = trade_row((60.0, 80.0), "mm", "common practice")
 
 ARM_ROOM = trade_table({"elbow": 20.0, "forearm": 5.0, "edge": 10.0}, "mm", "from memory")
 """By which a woven sleeve is wider than the arm at least: a bent elbow is thicker than a straight one."""
+
+BEYOND_HAND = TradeValue(50.0, "mm", "from memory", "the hand and 2 to 4 cm")
+"""By which the lower edge of a woven sleeve with an elbow dart is wider than the hand at most, untold: a wider one
+hangs as a tube, whatever its elbow does."""
 
 KNIT_TIGHTER = TradeValue(0.10, "share", "from memory", "5 to 10 % of hugging knits")
 """Of the arm's girth by which a knit sleeve may be narrower."""
@@ -270,6 +276,22 @@ def _widths(taken: SleeveTaken, top: float, side: Side, brief: Brief) -> Iterato
         path = edges[0].path
         above = max(whole - top + path.start.to(path.end, 0.5).y, 0.0)
         yield _width(taken.piece, "edge", side, brief, arm_girth(brief, above), path.length)
+        if bent and brief.cloth_named(taken.piece.cloth).kind is Kind.WOVEN and "hand_girth" in brief.body.values:
+            yield _beyond_hand(brief.body["hand_girth"], path.length, side)
+
+
+def _beyond_hand(hand: float, width: float, side: Side) -> FitRow:
+    """How wide a fitted sleeve's lower edge is beside the hand that it passes."""
+    return FitRow(
+        "sleeve_edge_hand",
+        f"sleeve-{side}",
+        say("{side} sleeve, lower edge beside the hand", side=side),
+        hand,
+        width,
+        most=BEYOND_HAND,
+        severity=Severity.NOTE,
+        remedy="give the sleeve less lower_edge_ease, or choose a closer fit",
+    )
 
 
 _WIDTH_TITLES = {
