@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from drafting.lay.buying import ClothToBuy, list_cloth_to_buy
 from drafting.lay.folded import plan_folded_lays
+from drafting.lay.grouped import shorten_shared_lays
 from drafting.lay.longer import shorten_lays
 from drafting.lay.plan import plan_lays
 from drafting.lay.search import SearchDepth, Told
@@ -55,7 +56,9 @@ def plan_cutting(made: Sequence[ToLay], unit: Unit, how: HowToLay, laying: Told,
     spared. Several garments aren't laid folded.
     """
     if len(made) > 1:
-        lays = _search_longer(plan_shared_lays(made, unit, laying, THOROUGH), unit, how, searching)
+        lays = plan_shared_lays(made, unit, laying, THOROUGH)
+        if how.seconds and searching(0.0):
+            lays = shorten_shared_lays(made, lays, how.seconds, unit, searching)
         apart = (f"Laid apart: {told}" for told in tell_nearly_alike(made))
         return CuttingPlan(how, lays, alone=math.fsum(lay.alone for lay in lays), notes=tuple(apart))
     (one,) = made

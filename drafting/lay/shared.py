@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import fields
 
 from drafting.cloth import Cloth
@@ -36,11 +36,21 @@ def plan_shared_lays(
     Cloths are the same where all that their tickets say of them is; what one of them calls main another may call
     otherwise: the first one's word counts.
     """
+    return tuple(
+        lay_together(batches, cloth, kind, unit, told, how)
+        for cloth, (kind, batches) in share_cloths(made, unit).items()
+    )
+
+
+def share_cloths(
+    made: Sequence[ToLay], unit: Unit
+) -> Mapping[Cloth, tuple[str, Sequence[tuple[Garment, Sequence[Part]]]]]:
+    """Return of each cloth what its first garment calls it, and the parts of all that are cut from it."""
     shared: dict[Cloth, tuple[str, list[tuple[Garment, Sequence[Part]]]]] = {}
     for each in made:
         for kind, cloth, parts in share_out(each.garment, each.cut, each.brief, unit, each.owner):
             shared.setdefault(cloth, (kind, []))[1].append((each.garment, parts))
-    return tuple(lay_together(batches, cloth, kind, unit, told, how) for cloth, (kind, batches) in shared.items())
+    return shared
 
 
 NEARLY_ALIKE = 2

@@ -73,7 +73,7 @@ class _Halving:
         half = len(to_lay.batches) // 2
         one = self.lay(to_lay.batches[:half], cloth)
         two = self.lay(to_lay.batches[half:], _leave(cloth, one, to_lay.stripes))
-        stack = _stack(one, two, cloth, to_lay)
+        stack = stack_lays(one, two, cloth, to_lay)
         missing = {id(part) for part in stack.too_wide}
         fitting = [(garment, [part for part in some if id(part) not in missing]) for garment, some in to_lay.batches]
         fitting = [(garment, some) for garment, some in fitting if some]
@@ -121,8 +121,8 @@ def _top_of(lay: Lay) -> float:
     return lay.length + GAP * lay.cloth.growth[1] if lay.laid else 0.0
 
 
-def _stack(one: Lay, two: Lay, cloth: Cloth, to_lay: OnOneCloth) -> Lay:
-    """The lay of one half and, above it, as near as its stripes let it lie, that of the other."""
+def stack_lays(one: Lay, two: Lay, cloth: Cloth, to_lay: OnOneCloth) -> Lay:
+    """Return the lay of some garments and, above it, as near as its stripes let it lie, that of others."""
     first, begins = _begin(one, two)
     (low,), (high,) = one.spreads, two.spreads
     length = begins + high.length if high.laid else low.length

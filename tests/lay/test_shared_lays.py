@@ -13,7 +13,7 @@ import pytest
 import shapely
 
 from drafting.cloth import Flaw, Stripe
-from drafting.lay import plan_lays
+from drafting.lay import grouped, plan_lays
 from drafting.lay.places import find_flaws
 from drafting.lay.plan import QUICK
 from drafting.lay.search import GAP
@@ -167,3 +167,26 @@ def test_what_laying_together_spares_is_reckoned_from_the_lays() -> None:
     assert "as much as laid one by one." in tell_together([main, rib], "cm")
     both = plan_shared_lays(to_lay("soprano", "soprano", shrink_along=0.08), "cm", how=QUICK)[0]
     assert both.ends == pytest.approx(50.0 / 0.92)
+
+
+@pytest.mark.parametrize("cloth", [{}, {"stripe": Stripe(60.0)}], ids=["plain", "striped"])
+def test_many_garments_are_searched_longer_in_groups(cloth: dict[str, Any], monkeypatch: pytest.MonkeyPatch) -> None:
+    """These lie one after the other, where that is shorter than a poor lay of all; sound as any lay (by shapely)."""
+    monkeypatch.setattr(grouped, "GROUP", 1)
+    monkeypatch.setattr(grouped, "FIRST", QUICK)
+    monkeypatch.setattr(grouped, "shorten_lays", lambda lays, *_: tuple(lays))
+    both = to_lay("soprano", "tenor", **cloth)
+    found = plan_shared_lays(both, "cm", how=QUICK)
+    assert grouped.shorten_shared_lays(both, found, 8, "cm") == found
+    (spread,) = found[0].spreads
+    poor = replace(found[0], spreads=(replace(spread, length=2.0 * spread.length),))
+    assert grouped.shorten_shared_lays(both, [poor], 1, "cm")[0] is poor
+    (lay,) = grouped.shorten_shared_lays(both, [poor], 8, "cm")
+    assert lay.length < poor.length
+    assert (lay.alone, lay.ends) == (poor.alone, poor.ends)
+    assert sorted(each.part.key for each in lay.laid) == sorted(each.part.key for each in found[0].laid)
+    shapes = [shapely.Polygon(each.ring) for each in lay.laid]
+    assert all(one.distance(two) >= 2.9 for i, one in enumerate(shapes) for two in shapes[:i])
+    for stripe in lay.stripes:
+        off = [(each.ring[0] - each.part.ring[0])[1] - stripe.shifts[each.part.key] - stripe.first for each in lay.laid]
+        assert all(abs(at - 60.0 * round(at / 60.0)) < 0.1 for at in off)
