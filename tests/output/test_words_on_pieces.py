@@ -31,7 +31,7 @@ unit = "cm"
 [wearer.body]
 stature = 166
 bust_girth = 92
-waist_girth = 74
+waist_girth = 71
 hip_girth = 98
 back_neck_point_to_waist = 40.5
 [cloth]
