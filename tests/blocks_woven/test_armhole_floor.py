@@ -6,6 +6,7 @@ from dataclasses import replace
 
 import pytest
 
+from drafting.body import Body
 from drafting.cloth import Fit
 from drafting.garment import Face, Role, Side
 from drafting.geometry import Path
@@ -38,3 +39,12 @@ def test_a_back_that_runs_on_straight_from_its_side_is_told() -> None:
     ring = tuple(replace(each, path=steep) if each.name == line.name else each for each in back.ring)
     told = hollow_rows(garment.with_(pieces=(replace(back, ring=ring),)), brief)
     assert [row.beyond > 0.0 for row in told if row.name == "armhole_floor" and "left" in row.place and row.beyond]
+
+
+def test_a_front_that_falls_from_the_shoulder_is_told_too_where_it_is_narrowest_far_up() -> None:
+    """Beside a broad chest it is narrowest up to 0.70 of the way up (from memory): none was told there."""
+    body = person(3)
+    broad = Body("broad", {**body.values, "across_front_width": body["across_front_width"] + 80.0})
+    rows = [row for row in hollow_rows(bodice(brief_for(body)), brief_for(broad)) if row.name == "armhole_narrowest"]
+    assert rows
+    assert {row.most for row in rows} == {0.70}

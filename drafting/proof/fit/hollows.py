@@ -32,6 +32,9 @@ NARROWEST_HEIGHT = trade_row((0.35, 0.60), "share", "common practice", "0.40 to 
 """Of its height at which a front's armhole is narrowest: lower, it hooks round the underarm; higher, it is a slant."""
 
 
+FALLS_TO = TradeValue(0.70, "share", "from memory", "higher, its upper part has no hollow left")
+"""Of its height at which a front's armhole that falls from the shoulder is narrowest at most."""
+
 FLOOR_STEEP = TradeValue(6.0, "mm", "from memory", "pointed beside the side seam, over a round cap")
 """By which a woven's armhole rises over the first 2 cm beside its side seam, from which it is warned of."""
 
@@ -65,7 +68,7 @@ def hollow_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             moved = sum_departures(garment, "armhole_hollow", side.value)
             across = brief.body["across_front_width"] + ease_for(brief.fit, brief.cloth, brief.body).across_back
             falls = across / 2.0 > front.shoulder - SET_IN
-            rows = _shape(side, front, back, moved, narrowed=narrowed, falls=falls)
+            rows = _shape(side, front, back, moved, narrowed=narrowed, falls=falls, stretches=stretches)
             yield from rows if stretches else (row for row in rows if row.name == "armhole_narrowest")
 
 
@@ -95,7 +98,7 @@ def _floors(garment: Garment, side: Side) -> Iterator[FitRow]:
 
 
 def _shape(
-    side: Side, front: ArmholeShape, back: ArmholeShape, moved: float, *, narrowed: bool, falls: bool
+    side: Side, front: ArmholeShape, back: ArmholeShape, moved: float, *, narrowed: bool, falls: bool, stretches: bool
 ) -> Iterator[FitRow]:
     remedy: Words | Retake = Retake(("across_front_width", "across_back_width"), "{again}, or choose a looser fit")
     if narrowed:
@@ -122,7 +125,7 @@ def _shape(
         0.0,
         front.narrowest,
         least=least,
-        most=None if falls else most,
+        most=(None if stretches else FALLS_TO) if falls and most is not None else most,
         measure="share",
         offence=say(
             "the {side} front armhole is hollowest {share} of the way up; {low} to {high} is usual",
