@@ -10,7 +10,7 @@ import click
 from drafting.cli.app import examples
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_lines, print_note, print_table, wrap_text
-from drafting.cli.wear_words import tell_grey, tell_unproven
+from drafting.cli.wear_words import ask_for_more, tell_grey, tell_unproven
 from drafting.cli.work import DEMO, FROM, WEAR, find_stripes, run_ticket, settle_read, ticket_or_demo
 from drafting.cli.worn_picture import SMALL
 from drafting.text import printable
@@ -185,10 +185,12 @@ def _drape(result: Result, folder: Path) -> Document:
 
 
 def folds_of(result: Result) -> Sequence[Fold]:
-    """Return what the fitting sheet of a garment looks for, and what answers it."""
+    """Return what the fitting sheet of a garment looks for, and what answers it: more, where that is asked for."""
     from drafting.proof.words.fitting import fitting_sheet
 
-    return fitting_sheet(result.garment, result.job.brief, result.job.advise).folds
+    job = result.job
+    asked = {step.step.name: by for step in job.steps if isinstance(by := getattr(step.options, "by", None), float)}
+    return ask_for_more(fitting_sheet(result.garment, job.brief, job.advise).folds, asked, job.unit)
 
 
 def _print_worn(document: Document, picture: Path, more: Sequence[str]) -> None:

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterable, Iterator, Mapping
+from dataclasses import replace
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -11,6 +12,8 @@ from drafting.text import printable
 if TYPE_CHECKING:
     from drafting.cloth import Cloth
     from drafting.job import Result
+    from drafting.proof.words.fitting_folds import Fold
+    from drafting.units import Unit
 
 
 def tell_unproven(result: Result, ticket: Path) -> Iterator[str]:
@@ -39,3 +42,18 @@ def tell_grey(result: Result, cloths: Mapping[str, Cloth]) -> Iterator[str]:
             named = [word for word in cloth.name.lower().split() if word in TINTS]
             said = f'colour = "{named[0]}"' if named else "colour"
             yield f"The {printable(cloth.name)} is drawn grey, for its colour isn't told: write {said} in {table}."
+
+
+def ask_for_more(folds: Iterable[Fold], asked: Mapping[str, float], unit: Unit) -> tuple[Fold, ...]:
+    """Return folds whose answer a ticket has asked for already, by some mm for each change, as asking for more."""
+    return tuple(_ask_for_more(fold, asked, unit) for fold in folds)
+
+
+def _ask_for_more(fold: Fold, asked: Mapping[str, float], unit: Unit) -> Fold:
+    from drafting.saying import mm, render, say
+
+    for change in fold.changes:
+        if by := asked.get(change, 0.0):
+            now = render(say("by more than the {by} that the ticket has now", by=mm(by)), unit)
+            return replace(fold, answer=f"{fold.answer} {now} (see blockwright list changes {change})")
+    return fold

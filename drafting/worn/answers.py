@@ -25,7 +25,8 @@ def answer_folds(figures: WornFigures, folds: Sequence[Fold]) -> Iterator[Words]
             if (fold.where, fold.situation) == (where, situation):
                 answer = f"{fold.answer}, {fold.written}" if fold.written else fold.answer
                 yield say(
-                    "{where}: {shown}. On the wearer {seen}: {means}. What answers it: {answer}.",
+                    "{where}: {shown}. It may mean that {means}; a drape shows no fine folds, so look on a first toile "
+                    "whether {seen}. What answers it: {answer}.",
                     where=where, shown=shown, seen=fold.seen, means=fold.means, answer=answer,
                 )  # fmt: skip
 
@@ -37,6 +38,7 @@ def _show_folds(figures: WornFigures) -> Iterator[tuple[tuple[str, str], Words]]
         drawn = level.highest - MEAN_OFF > DRAWN * level.has
         if level.name == "bust" and drawn and more > WELL_BEYOND * MEAN_OFF:
             yield _FULLER, say(
-                "where the cloth is stretched most it is by {most}, and by {mean} on average round that level",
-                most=show_share(level.highest), mean=show_share(max(level.mean, 0.0)),
+                "the cloth is stretched most {place}, by {most}, and by {mean} on average round that level",
+                place=level.place or "in one place", most=show_share(level.highest),
+                mean=show_share(max(level.mean, 0.0)),
             )  # fmt: skip

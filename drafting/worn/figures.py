@@ -27,6 +27,8 @@ LIES_OFF = TradeValue(15.0, "mm", "derived", "the mesh's shoulders and neck base
 WELL_BEYOND = TradeValue(2.0, "times", "derived", "a finding within twice what it may be off is none")
 """So many times what it may be off, a figure is a finding."""
 _HIGHEST: Final = 0.95
+_AT_POINT: Final = 50.0
+"""mm from a bust point, level with it, within which cloth is at it."""
 _MIDDLE: Final = 60.0
 """mm from the middle within which the hem is taken in front and behind."""
 
@@ -36,7 +38,8 @@ class LevelWorn:
     """One level as worn: mean strain across the cloth there and the 95th percentile (shares; below 0 it is slack).
 
     ``by_girth`` is the strain that girths alone make likely, ``has`` the stretch that the cloth has; ``height`` is
-    where it lies above the body's own level (mm), on average; ``presses`` how hard it presses there (kPa).
+    where it lies above the body's own level (mm), on average; ``presses`` how hard it presses there (kPa); ``place``
+    where round it the cloth is stretched most, "" where that is at no landmark.
     """
 
     name: str
@@ -46,6 +49,7 @@ class LevelWorn:
     has: float
     height: float
     presses: float = 0.0
+    place: str = ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -116,7 +120,16 @@ def _take_levels(worn: Worn, body: Body, cloth: Cloth) -> Iterator[LevelWorn]:
         yield LevelWorn(
             name, float(strain.mean()), float(np.quantile(strain, _HIGHEST)), float(round_it / girth - 1.0),
             cloth.stretch_across, height - heights[name], press_at(worn, worn.mesh.triangles[crossed].ravel()),
+            _find_place(worn, crossed, strain) if name == "bust" else "",
         )  # fmt: skip
+
+
+def _find_place(worn: Worn, crossed: Whole, strain: Floats) -> str:
+    """In words, where the most stretched twentieth of the bust level lies, if most of that is at the bust points."""
+    point = worn.posed.points[BUST_POINT]
+    most = worn.points[worn.mesh.triangles[crossed[strain >= np.quantile(strain, _HIGHEST)]]].mean(axis=1)
+    off = np.hypot(np.abs(most[:, 0]) - abs(point[0]), most[:, 2] - point[2])
+    return "at the bust points" if float((off < _AT_POINT).mean()) > 1 / 2 else ""
 
 
 def _find_level(worn: Worn, name: str) -> tuple[Whole, float]:

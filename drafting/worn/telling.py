@@ -22,7 +22,7 @@ from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, Wo
 from drafting.worn.pressing import PRESS_OFF, PRESSED_AS_HARD
 from drafting.worn.soundness import find_voids
 
-WAY: Final = 10
+WAY: Final = 11
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
 
@@ -72,7 +72,7 @@ def _tell_lengths(figures: WornFigures) -> Iterator[Words]:
     """Yield how the hem hangs; and that length is folded up, where that is well beyond what it may be off."""
     yield say(
         "The hem hangs {front} above the floor in front and {back} behind; that, and where levels lie, may be off by "
-        "{off}.",
+        "{off}; up to twice that nothing is concluded.",
         front=mm(figures.hem_front), back=mm(figures.hem_back), off=mm(LIES_OFF),
     )  # fmt: skip
     if figures.folded > WELL_BEYOND * LIES_OFF:
@@ -82,7 +82,25 @@ def _tell_lengths(figures: WornFigures) -> Iterator[Words]:
             "less.",
             length=mm(figures.folded),
         )
+    yield from _tell_heights(figures)
     yield from _tell_pressure(figures)
+
+
+def _tell_heights(figures: WornFigures) -> Iterator[Words]:
+    """Yield of each level that lies well beyond what it may be off by what that is; not of a hip that is folded up."""
+    for level in figures.levels:
+        by, told = mm(abs(level.height)), level.name == "hip" and figures.folded > WELL_BEYOND * LIES_OFF
+        if told or abs(level.height) <= WELL_BEYOND * LIES_OFF:
+            continue
+        if level.height < 0.0:
+            yield say("The garment's {level} lies {by} below the body's: it hangs lower than it was drafted. See on a "
+                      "first toile where its shoulders and its neck lie.", level=level.name, by=by)  # fmt: skip
+        elif level.mean < MEAN_OFF:
+            yield say("The garment's {level} lies {by} above the body's: its cloth is loose there, rides up and lies "
+                      "in folds. That is no fault of the draft.", level=level.name, by=by)  # fmt: skip
+        else:
+            yield say("The garment's {level} lies {by} above the body's: it is stretched there and held, so that it "
+                      "can't slide down. More ease lets it.", level=level.name, by=by)  # fmt: skip
 
 
 def _tell_pressure(figures: WornFigures) -> Iterator[Words]:

@@ -13,6 +13,8 @@ import pytest
 from blocks.band import draft_hem_band
 from blocks.cuff import draft_shaped_cuffs
 from blocks.sleeve import draft_set_in_sleeve
+from drafting.changes.fit.bust import MOST_EASED, fit_full_bust
+from drafting.cli.wear_words import ask_for_more
 from drafting.garment import Face, Garment
 from drafting.proof.words.fitting import fitting_sheet
 from drafting.saying import render
@@ -220,8 +222,12 @@ def test_a_fold_is_answered_as_the_fitting_sheet_answers_it() -> None:
     sheet = fitting_sheet(build(brief(), BODY), brief(), job_of("basic-tee").advise).folds
     told = [render(words, "cm") for words in answer_folds(WornFigures((bust,), 860.0, 840.0), sheet)]
     assert len(told) == 1
-    assert told[0].startswith("Bust: where the cloth is stretched most it is by 20 %, and by 7 % on average")
+    assert told[0].startswith("Bust: the cloth is stretched most in one place, by 20 %, and by 7 % on average")
     assert 'full bust, change = "full-bust"' in told[0]
+    more = ask_for_more(sheet, {"full-bust": 20.0}, "cm")
+    (again,) = (render(words, "cm") for words in answer_folds(WornFigures((bust,), 860.0, 840.0), more))
+    assert "full bust by more than the 2 cm that the ticket has now" in again
+    assert f"up to {MOST_EASED / 10.0:.0f} cm wider" in fit_full_bust.sentence
     for little in (replace(bust, highest=0.14), replace(bust, mean=0.02, highest=0.16)):
         assert not list(answer_folds(WornFigures((little,), 860.0, 840.0), sheet))
 

@@ -105,6 +105,11 @@ def test_a_tee_is_draped_and_not_void() -> None:
         bust, waist, hip = (replace(level, height=0.0) for level in figures.levels)
         shown = replace(figures, levels=(bust, waist, replace(hip, height=longer)))
         assert len(worn_document(worn(), shown, "cm", "")["lengths"]) == told
+    for height, said in ((35.0, "rides up"), (-35.0, "lies 3.5 cm below"), (25.0, "")):
+        shown = replace(figures, levels=tuple(replace(level, height=height) for level in figures.levels[1:2]))
+        document = worn_document(worn(), shown, "cm", "")
+        assert bool(said) is (len(document["lengths"]) == 3)
+        assert said in " ".join(document["lengths"])
 
 
 def test_nothing_is_told_where_the_forms_neck_isnt_the_wearers() -> None:
@@ -305,7 +310,8 @@ def test_what_is_kept_is_told_again(
     stiff = tmp_path / "stiff.toml"
     stiff.write_text(PLAIN.replace('"30 %"', '"12 %"'), encoding="utf-8")
     unproven = run(capsys, "wear", str(stiff), "--out", str(tmp_path / "stiff"))
-    assert (unproven.status, unproven.out.startswith("NOT PROVEN: "), unproven.out.count("prove ")) == (1, True, 1)
+    said = " ".join(unproven.out.split())
+    assert (unproven.status, said.startswith("NOT PROVEN: "), said.count("blockwright prove ")) == (1, True, 1)
 
 
 def test_what_is_buttoned_is_refused_by_its_ticket(

@@ -104,8 +104,8 @@ class SmallBustOptions:
 @change(
     "full-bust",
     "More room for a fuller bust: the front slashed through the bust point and spread. Half of a dart that would be "
-    "too deep then opens in the shoulder. A knit's front without darts is eased at its sides for a little; for more it "
-    "has darts there.",
+    "too deep then opens in the shoulder. A knit's front without darts is eased at its sides where it becomes up to "
+    "2 cm wider; for more it has darts there.",
     Stage.FIT,
     needs=("bust_point_width",),
     mends=(
