@@ -226,7 +226,7 @@ def test_a_fold_is_answered_as_the_fitting_sheet_answers_it() -> None:
     assert 'full bust, change = "full-bust"' in told[0]
     more = ask_for_more(sheet, {"full-bust": 20.0}, "cm")
     (again,) = (render(words, "cm") for words in answer_folds(WornFigures((bust,), 860.0, 840.0), more))
-    assert "full bust by more than the 2 cm that the ticket has now" in again
+    assert "full bust by more than the 2.0 cm that the ticket has now" in again
     assert f"up to {MOST_EASED / 10.0:.0f} cm wider" in fit_full_bust.sentence
     for little in (replace(bust, highest=0.14), replace(bust, mean=0.02, highest=0.16)):
         assert not list(answer_folds(WornFigures((little,), 860.0, 840.0), sheet))
