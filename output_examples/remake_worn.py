@@ -24,6 +24,7 @@ SMALL, SMALLER = 340, 280
 STRIPE = 'stripe = { repeat = "3 cm", direction = "across" }\n'
 BOTH = ("mezzo.toml", "mezzo-full-bust.toml")
 """One wearer's tickets in the folder of these pictures, before a change of fit and after it."""
+BLUE = 'colour = "blue"\n'
 STRIPED = ("diagonal-overlay-top", "diagonal-overlay-tank")
 
 
@@ -33,12 +34,17 @@ def list_tickets() -> Iterator[tuple[str, str]]:
     cloths = soprano[soprano.index("[cloth]") : soprano.index("[paper]")].replace('"cuffs"', '"shaped-cuff"')
     for design in (*KNITS, *WOVENS):
         cloth = WOVEN if design in WOVENS else cloths
-        yield design, f'builds_on = "{design}"\nunit = "cm"\n{BODY}{cloth}'
+        yield design, _tint(f'builds_on = "{design}"\nunit = "cm"\n{BODY}{cloth}')
     striped = cloths.replace("[cloth]\n", f"[cloth]\n{STRIPE}")
     for design in STRIPED:
-        text = f'builds_on = "{design}"\nunit = "cm"\n{BODY}{striped}'
+        text = _tint(f'builds_on = "{design}"\nunit = "cm"\n{BODY}{striped}')
         yield f"{design}-striped", text
         yield f"{design}-striped-mirrored", text + '[[changes]]\nchange = "mirror"\n'
+
+
+def _tint(ticket: str) -> str:
+    """The ticket with a colour for its cloths; without one they are drawn grey."""
+    return ticket.replace("[cloth]\n", f"[cloth]\n{BLUE}").replace("[cloths.rib]\n", f"[cloths.rib]\n{BLUE}")
 
 
 def drape(ticket: Path) -> tuple[Draped, str]:
