@@ -2,7 +2,7 @@
 
 A mark stands where the plies must meet: where a seam or a centre of one ply lies on a plain stretch of another,
 and part of the way along every long plain stretch, so that the plies can't be swapped end for end; a side seam is
-marked at waist and hip level instead.
+marked at waist and hip level instead, and where a front that is longer is eased in.
 One notch for front edges, two for back edges (handbooks on apparel production; common practice).
 """
 
@@ -13,6 +13,7 @@ from dataclasses import replace
 from itertools import pairwise, product
 from typing import Final
 
+from drafting.garment.easing import find_eased
 from drafting.garment.model import Garment, Line, Piece, Role
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.garment.surface import all_joints, joints, same_corner
@@ -113,12 +114,18 @@ def _line_beyond(garment: Garment, use: Use) -> Line:
 
 def _mark_balance(garment: Garment, seam: Seam, number: int, section: Section, share: float) -> Balance | None:
     near = 1.0 / max(garment.run_length(section.plies[0]), 1.0)
-    runs = [(run, _find_seam_at(garment, run, share, near)) for run in section.plies if run]
-    at = tuple(place_on_run(garment, run, share) for run, seam_at in runs if seam_at is None)
+    eased = find_eased(garment, seam, number)
+    shares = [eased.find_share(i, share) if eased else share for i in range(len(section.plies))]
+    runs = [
+        (run, each, _find_seam_at(garment, run, each, near))
+        for run, each in zip(section.plies, shares, strict=True)
+        if run
+    ]
+    at = tuple(place_on_run(garment, run, each) for run, each, seam_at in runs if seam_at is None)
     if not at:
         return None
     count = _count([garment.line(use).face for use, _ in at])
-    return Balance(seam.name, number, count, at, meets=tuple(each for _, each in runs if each))
+    return Balance(seam.name, number, count, at, meets=tuple(each for *_, each in runs if each))
 
 
 def _mark_share(garment: Garment, section: Section, a: float, b: float) -> float:
@@ -149,8 +156,14 @@ def _section_marks(garment: Garment, seam: Seam, number: int, section: Section, 
         # From corner to corner a band is the same either way round, as are the two sides of what it is sewn to.
         shares.extend((a + b) / 2.0 for a, b in pairwise(cuts) if _is_long((b - a) * length))
     else:
-        levels = _level_shares(garment, section)
+        eased = find_eased(garment, seam, number)
+        levels = _level_shares(garment, section if eased is None else Section((section.plies[eased.ply],), (0.0,)))
         shares.extend(levels)
+        shares.extend(
+            each
+            for each in (eased.ends if eased else ())
+            if all(abs(each - level) * length > TOLERANCE.sewn_length for level in levels)
+        )
         shares.extend(
             _mark_share(garment, section, a, b)
             for a, b in pairwise(cuts)

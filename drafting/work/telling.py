@@ -17,13 +17,16 @@ from drafting.garment import (
     Seam,
     Telling,
     Use,
+    balance_marks,
     does,
     same_corner,
     usual_stitch,
 )
 from drafting.garment.deeds import NEATENED, Handling
+from drafting.garment.easing import find_eased
 from drafting.garment.places import gathered_length
 from drafting.saying import list_sides, reword, shorten
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.units import show_length
 
@@ -76,11 +79,43 @@ def told_length(told: Telling, millimetres: float) -> str:
 def tell_ease(told: Telling, seam: Seam, what: str = "") -> str:
     """Tell what a seam takes up by ease or gathers: ", easing 4 mm of the back in"; empty if nothing.
 
-    What isn't a cap's, whose crown takes most, is eased in over the whole seam.
+    What isn't a cap's, whose crown takes most, is eased in over the whole seam; a front's side at the bust.
     """
     words = tell_taken_up(told, seam, what)
+    at_bust = _tell_eased_at(told.garment, seam) if words and not what else ""
+    if at_bust:
+        return f"{words} {at_bust}"
     whole = words and not what and len(seam.sections) == 1 and not is_gathered(told.garment, seam)
     return f"{words}, evenly from end to end" if whole else words
+
+
+def _tell_eased_at(garment: Garment, seam: Seam) -> str:
+    """Between what a side is eased in at the bust: "between notches 5 and 6, at the bust"; "" if it is nowhere so."""
+    found = ((number, find_eased(garment, seam, number)) for number in range(len(seam.sections)))
+    number, eased = next(((number, each) for number, each in found if each), (0, None))
+    if eased is None or is_gathered(garment, seam):
+        return ""
+    run = seam.sections[number].plies[eased.ply]
+    below, above = (eased.start, eased.end) if eased.rises else (eased.end, eased.start)
+    low, top = (_mark_at(garment, seam, run, s) for s in (below, above))
+    if low and top:
+        return f"between notches {low} and {top}, at the bust"
+    return (
+        f"between {f'notch {low}' if low else 'the lower end'} and {f'notch {top}' if top else 'the underarm'}, at "
+        "the bust"
+    )
+
+
+def _mark_at(garment: Garment, seam: Seam, run: Run, s: float) -> int:
+    """The number of the notch that stands so far along a run of one line (mm), 0 where none does."""
+    (use,) = run
+    at = garment.line(use).path.length - s if use.against else s
+    for mark in garment.find_once(balance_marks):
+        for each, where in mark.at:
+            same = mark.seam == seam.name and (each.piece, each.line) == (use.piece, use.line)
+            if same and abs(where - at) <= TOLERANCE.sewn_length:
+                return mark.number
+    return 0
 
 
 def tell_taken_up(told: Telling, seam: Seam, what: str = "") -> str:

@@ -5,8 +5,10 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
+from drafting.garment import balance_marks
 from drafting.output.pictures.lettering import sample_courses
 from drafting.output.pictures.step import frame_view, set_picture
+from tests.booklet.test_booklet import made, steps_with_views
 from tests.booklet.test_step_pictures import views_of
 
 
@@ -62,3 +64,28 @@ def test_a_ring_of_a_band_is_no_end_of_its_stitching() -> None:
     """Drawn open, a band whose join lies within the back begins and ends there, where nothing stops."""
     laid = next(view for view in views_of("basic-tee", "Neck band") if view.title.startswith("As it is laid"))
     assert not laid.stops
+
+
+def test_a_front_that_is_longer_for_the_bust_is_eased_in_there() -> None:
+    """A notch below it on either edge as far from the hem, as the waist's are; above it none but the underarm."""
+    fuller = 'fit = "close"\n[[changes]]\nchange = "full-bust"\nby = "2 cm"\n'
+    _, garment, _ = made("knit-top", fuller)
+    seam = garment.seam("side-left")
+    front, back = (garment.line(run[0]).path for run in seam.sections[0].plies)
+    assert front.length - back.length == pytest.approx(20.0, abs=0.1)
+    heights = {
+        mark.number: [front.length - s if use.piece == "front" else s for use, s in mark.at]
+        for mark in balance_marks(garment)
+        if mark.seam == seam.name and mark.section == 0
+    }
+    bust, _ = front.nearest(next(each.path for each in garment.piece("front").levels if each.name == "bust").end)
+    (waist, below) = (max(heights), min(heights))
+    for number in (waist, below):  # all the ease lies above, between them and the underarm
+        front_above, back_above = heights[number]
+        assert front_above - back_above == pytest.approx(20.0, abs=0.1)
+    assert front.length - heights[below][0] < bust - 50.0
+    assert 190.0 < heights[below][0] < 210.0  # no more than a tenth of it is eased in
+    told = next(str(step.said) for step, _ in steps_with_views("knit-top", fuller) if "underarm" in step.said.title)
+    assert f"easing 2.0 cm of the front in between notch {below} and the underarm, at the bust." in told
+    plain = next(str(step.said) for step, _ in steps_with_views("knit-top") if "underarm" in step.said.title)
+    assert "easing" not in plain
