@@ -163,7 +163,7 @@ def test_a_front_is_as_broad_as_its_back_or_broader_by_2_cm_at_most() -> None:
         return 30.0 if each.got["back-longer-left"] < 2.0 else 10.0
 
     for level in ("bust-broader", "hip-broader"):
-        assert not outside(lambda e, level=level: -least(e) - SEWN <= e.got[level] <= 20.0 + SEWN)  # type: ignore[misc]
+        assert not outside(lambda e, level=level: -least(e) - SEWN <= e.got[level] <= 20.0 + SEWN)
     narrower = sum(each.got["bust-broader"] < -5.0 for each in drafted()) / len(drafted())
     shown("fronts narrower than their backs by over 5 mm", {"share": f"{narrower:.1%}"})
     assert narrower < 0.25
