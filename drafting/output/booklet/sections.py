@@ -134,6 +134,9 @@ def _tell_long(strip: CutPiece, unit: Unit) -> str:
     return show_length(max(edge.path.length for edge in strip.outline), unit)
 
 
+ALONG: Final = ", folded along its length,"
+
+
 def tell_stretch(brief: Brief, cut: set[str], unit: Unit) -> Iterator[BookletSection]:
     """Yield how each knit that is ``cut`` is held against a bar before it is cut, with the bar in true size."""
     named = {MAIN_CLOTH: brief.cloth, **brief.cloths}
@@ -142,14 +145,16 @@ def tell_stretch(brief: Brief, cut: set[str], unit: Unit) -> Iterator[BookletSec
     if not cloths:
         return
     held = [_fold_length(cloth, unit) for cloth in cloths]
+    along = all(map(lies_crosswise, cloths))
+    way = "along its length, well away from the selvedges" if along else "across its width, well away from the cut end"
     ends = [long * (1.0 + _find_stretch(cloth)) for cloth, long in zip(cloths, held, strict=True)]
     must = [
-        f"{_show_width(long, unit)} of {_name(cloth)}{', folded along its length,' * lies_crosswise(cloth)} must "
+        f"{_show_width(long, unit)} of {_name(cloth)}{ALONG * (lies_crosswise(cloth) and not along)} must "
         f"stretch to {show_length(end, unit)} at least."
         for cloth, long, end in zip(cloths, held, ends, strict=True)
     ]
     words = (
-        "Fold the cloth across its width, well away from the cut end, and mark the fold. Hold one mark fast and pull "
+        f"Fold the cloth {way}, and mark the fold. Hold one mark fast and pull "
         "the other gently along, no further than until the fold begins to roll.",
         *must,
         "Let go: it must come back. A cloth that stretches less makes the garment too tight: measure it, and make the "
