@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from drafting.body import Body
+from drafting.body import Body, make_body
 from drafting.cloth import Fit
 from drafting.garment import Brief
 from drafting.job import draft_job
@@ -15,6 +15,7 @@ from drafting.proof import Finding, Severity, prove
 from drafting.proof.fit.levels import level_rows
 from drafting.redraw.heights import HeightShift, stretch_piece
 from tests.blocks_woven.people import POPLIN
+from tests.body.people import people
 from tests.garments import JERSEY, RIB, singer
 from tests.laws.jobs import job_of, with_changes
 
@@ -79,3 +80,12 @@ def test_a_bust_level_lies_where_the_bust_point_is_measured() -> None:
             "bust of the front-left",
             "bust of the front-right",
         ]
+
+
+def test_a_bust_level_below_a_deep_armhole_stays_where_its_band_lifts_that() -> None:
+    """A man of a large armscye: a relaxed armhole lies 7 cm below his armpit, its band's edge less; no error of it."""
+    body = make_body("bass", people("bodies_1988_men")[360], rules="men")
+    job = with_changes(job_of("tank-top"), (), Brief(body, JERSEY, Fit.RELAXED, {"rib": RIB}))
+    told = [row for row in level_rows(draft_job(job), job.brief) if row.name == "bust_level"]
+    assert len(told) == 4
+    assert not [row.place for row in told if row.beyond]

@@ -106,9 +106,10 @@ def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The bust's level in front, from the side neck point as it is measured; and in the back, level with the front's.
 
     Where the underarm lies below the bust points, as of a loose top, the girth is taken close under the arms: where the
-    body's own rules would have the underarm, however high a change puts it.
+    body's own rules would have the underarm, however high a change or a band puts it.
     """
-    deepest = -brief.body["scye_depth_length"] - max(BELOW_ARMPIT.values())
+    ruled = (fact.value for fact in garment.facts if fact.name.startswith("scye_depth"))
+    deepest = -max(brief.body["scye_depth_length"] + max(BELOW_ARMPIT.values()), *ruled)
     fronts, backs = (_levels(garment, face) for face in (Face.FRONT, Face.BACK))
     body, called = brief.body["side_neck_point_to_bust_point"], brief.body.called.get("bust", "bust")
     for side in (Side.LEFT, Side.RIGHT):
