@@ -109,7 +109,7 @@ def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     body's own rules would have the underarm, however high a change or a band puts it.
     """
     ruled = (fact.value for fact in garment.facts if fact.name.startswith("scye_depth"))
-    deepest = -max(brief.body["scye_depth_length"] + max(BELOW_ARMPIT.values()), *ruled)
+    deepest = -max([brief.body["scye_depth_length"] + max(BELOW_ARMPIT.values()), *ruled])
     fronts, backs = (_levels(garment, face) for face in (Face.FRONT, Face.BACK))
     body, called = brief.body["side_neck_point_to_bust_point"], brief.body.called.get("bust", "bust")
     for side in (Side.LEFT, Side.RIGHT):
