@@ -277,10 +277,10 @@ def test_a_sample_of_1988_made_uneven_is_drafted_and_proven(kind: str) -> None:
     """
     count, proven, steep, refused = 0, 0, 0, Counter[str]()
     for rules in ("women", "men"):
-        for number in range(0, len(people(rules)), thinned(50)):
+        for number in range(0, len(people(rules)), thinned(75)):
             given = people(rules)[number]
-            mean, apart = math.degrees(given["shoulder_slope"]), 1.0 + number // thinned(50) % 5
-            turn = -1.0 if number // thinned(50) % 2 else 1.0
+            mean, apart = math.degrees(given["shoulder_slope"]), 1.0 + number // thinned(75) % 5
+            turn = -1.0 if number // thinned(75) % 2 else 1.0
             body = with_slopes(given, max(mean - turn * apart, 5.0), max(mean + turn * apart, 5.0), rules)
             count += 1
             try:

@@ -21,8 +21,8 @@ from tests.body.people import at_most, thinned
 
 @pytest.mark.parametrize("rules", ["women", "men"])
 def test_a_sample_is_drafted_and_proven_with_sleeves(rules: Rules) -> None:
-    """Each fortieth body, with fitted sleeves: no fault but that it needs a closure."""
-    for number in range(0, len(people(rules)), 40):
+    """Each sixtieth body, with fitted sleeves: no fault but that it needs a closure."""
+    for number in range(0, len(people(rules)), 60):
         brief = brief_for(person(number, rules))
         assert faults(sleeved(brief), brief) == []
 
