@@ -238,7 +238,7 @@ def draw_bodice_side(
         shoulder = max(shoulder, solve_shoulder(f, o, underarm, own))
         underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
     shoulder = extend_shoulder(f, o, brief.fit, underarm, shoulder, own)
-    room = f.slopes[Face.FRONT] < neck.STEEPEST_FRONT - TOLERANCE.tangent
+    room = base.ahead < neck.MOST_SEAM_AHEAD and f.slopes[Face.FRONT] < neck.STEEPEST_FRONT - TOLERANCE.tangent
     found = balance_armhole(f, o, underarm, shoulder, seam_gives=seam_gives and room) if balanced is None else balanced
     kept = 2.0 * (found.half_front - f.half_front)
     f = replace(f, shift=found.shift, half_front=found.half_front, front_kept=kept, full=found.full)
@@ -259,8 +259,8 @@ def draw_halves(
     """Draw both halves on the neck they share, its shoulder seams ``farther`` (rad) ahead than usual.
 
     Where the armhole's back is too short beside its front, or too long with the side seam as far back as may be, they
-    are drawn again with the seams as much farther ahead, or less: what a shoulder's end lies lower in front the back's
-    is higher.
+    are drawn again with the seams as much farther ahead, as far as may be, or less: what a shoulder's end lies lower
+    in front the back's is higher.
     """
     slopes = {side: drafted_slope(brief, side) for side in (Side.LEFT, Side.RIGHT)}
     base = solve_knit_neck(brief.body, ease, tuple(dict.fromkeys(slopes.values())), farther)

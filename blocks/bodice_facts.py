@@ -111,7 +111,7 @@ def neck_base_of(halves: Mapping[Side, BodiceSide]) -> NeckBase:
 def _half_facts(half: BodiceSide, body: Body) -> Iterator[Fact]:
     told = "scye depth length plus ease, lowered if the arm needs it"
     armhole = half.front.armhole.length + half.back.armhole.length
-    relief = "measured slope less 4 degrees, on average within 12 to 32; the front up to 3 steeper, the back flatter"
+    relief = "measured slope less 4 degrees, on average within 12 to 32; the front up to 4.5 steeper, the back flatter"
     yield Fact("shoulder_slope", half.frame.slope, "rad", "rule", relief)
     yield Fact("scye_depth", -half.underarm, "mm", "body", told)
     yield Fact("armhole", armhole, "mm", "solve", "front and back")

@@ -95,6 +95,9 @@ BARELY_LONGER = TradeValue(3.0, "mm", "from memory", "equal or longer")
 LEAST_BACK_LONGER, MOST_BACK_LONGER = trade_row((7.0, 13.0), "mm", "from memory", "0.5 to 1.5 cm is usual")
 """By which the back of a knit's armhole is drafted longer than its front, with 2 mm at either end for a change."""
 
+LONGER_ENOUGH = TradeValue(5.0, "mm", "from memory", "0.5 to 1.5 cm is usual")
+"""By which it is longer at least before the side seam moves ahead for it."""
+
 FRONT_DROPS = {
     "round": TradeValue(25.0, "mm", "common practice", "8 to 10 cm deep in front, from the side neck point"),
     "v": TradeValue(90.0, "mm", "from memory", "9 to 12 cm"),
@@ -332,7 +335,7 @@ def balance_armhole(
     """Find where the side seam lies for the armhole's back to be longer than its front by what is usual.
 
     A back that is too long gives to the front as the seam moves back. One that is too short is told as it is where
-    the shoulder's seam ``seam_gives``: that one moves ahead first. Else a front is drawn less hollow below, and the
+    the shoulder's seam ``seam_gives``: that one moves ahead first. Else a front is drawn less hollow below, then the
     side seam a little ahead; where that isn't enough, it keeps what it gave for the arm's room, and has the most ease
     that a front has; none is drawn wider than that.
     """
@@ -343,9 +346,11 @@ def balance_armhole(
         return back.armhole.length - front.armhole.length
 
     def moved(share: float) -> ArmholeBalance:
-        """Forward, and less hollow, by a share of what may be; back by one below 0."""
-        end, full = (farthest, ROUNDS[0]) if share > 0.0 else (back_to, ROUNDS[1])
-        return ArmholeBalance(_between(f.shift, end, abs(share)), f.half_front, _between(ROUNDS[1], full, abs(share)))
+        """Less hollow, then forward, by a share of what may be; back by one below 0."""
+        if share <= 0.0:
+            return ArmholeBalance(_between(f.shift, back_to, -share), f.half_front, ROUNDS[1])
+        full, ahead = min(2.0 * share, 1.0), max(2.0 * share - 1.0, 0.0)
+        return ArmholeBalance(_between(f.shift, farthest, ahead), f.half_front, _between(ROUNDS[1], ROUNDS[0], full))
 
     def kept(share: float) -> ArmholeBalance:
         return replace(moved(1.0), half_front=_between(f.half_front, widest, share))
@@ -358,8 +363,10 @@ def balance_armhole(
         return replace(found, short=min(MOST_BACK_LONGER - longer(found), 0.0))
     if seam_gives and longer(moved(0.0)) < LEAST_BACK_LONGER:
         return replace(moved(0.0), short=LEAST_BACK_LONGER - longer(moved(0.0)))
-    if longer(moved(1.0)) > LEAST_BACK_LONGER:
-        return moved(_find_between(lambda share: longer(moved(share)) - LEAST_BACK_LONGER, 0.0, 1.0))
+    if longer(moved(0.0)) >= LONGER_ENOUGH:
+        return moved(0.0)
+    if longer(moved(1.0)) > LONGER_ENOUGH:
+        return moved(_find_between(lambda share: longer(moved(share)) - LONGER_ENOUGH, 0.0, 1.0))
     if longer(moved(1.0)) >= BARELY_LONGER:
         return moved(1.0)
     found = kept(_find_between(lambda share: longer(kept(share)) - BARELY_LONGER, 0.0, 1.0))

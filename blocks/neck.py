@@ -35,8 +35,9 @@ KNIT_SEAM_AHEAD = TradeValue(math.radians(3.0), "rad", "from memory", "its end l
 """By which a knit's front shoulder is steeper, and its back one flatter, than their mean: the seam lies ahead, and the
 back of the armhole is the longer."""
 
-MOST_SEAM_AHEAD = TradeValue(math.radians(6.0), "rad", "from memory", "1 to 1.5 cm at its end")
-"""By which it lies ahead at most where a broad back beside a narrow chest would else have the shorter armhole."""
+MOST_SEAM_AHEAD = TradeValue(math.radians(4.5), "rad", "from memory", "front and back 4 to 9 degrees apart")
+"""By which it lies ahead at most, where a broad back beside a narrow chest would else have the shorter armhole: the
+side seam gives the rest."""
 
 STEEPEST_FRONT = TradeValue(
     math.radians(30.0), "rad", "derived", "a round neck square to a steeper shoulder bends back"

@@ -98,7 +98,7 @@ def _take_shoulders(figure: str, garment: Garment) -> Taken:
     for side in (Side.LEFT, Side.RIGHT):
         taken = take_shoulder(garment, side)
         if taken is not None:
-            yield side.value, taken.slope if figure == "slope" else taken.length or 0.0
+            yield side.value, {"slope": taken.slope, "ahead": taken.ahead, "length": taken.length or 0.0}[figure]
 
 
 def _take_across(garment: Garment) -> Taken:
@@ -143,6 +143,7 @@ FIGURES = (
     Figure("waist", partial(_take_level, "waist")),
     Figure("hip", partial(_take_level, "hip")),
     Figure("shoulder_slope", partial(_take_shoulders, "slope")),
+    Figure("shoulder_ahead", partial(_take_shoulders, "ahead")),
     Figure("shoulder_length", partial(_take_shoulders, "length")),
     Figure("across", _take_across),
     Figure("armhole_depth", _take_depths),

@@ -33,6 +33,8 @@ class ShoulderTaken:
 
     slope: float
     length: float | None
+    ahead: float = 0.0
+    """By how much the front is steeper than that, and the back flatter (rad)."""
 
 
 def take_shoulder(garment: Garment, side: Side) -> ShoulderTaken | None:
@@ -51,7 +53,8 @@ def take_shoulder(garment: Garment, side: Side) -> ShoulderTaken | None:
     if not all(lines.values()):
         return None
     slopes = {face: _slope(each) for face, each in lines.items()}
-    return ShoulderTaken(math.fsum(slopes.values()) / len(slopes), _length(garment, lines, slopes))
+    mean = math.fsum(slopes.values()) / len(slopes)
+    return ShoulderTaken(mean, _length(garment, lines, slopes), slopes[Face.FRONT] - mean)
 
 
 def find_neck_base(garment: Garment, side: Side) -> Point | None:

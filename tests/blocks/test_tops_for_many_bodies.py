@@ -263,7 +263,7 @@ def test_shoulders_slope_as_drafts_do() -> None:
     """As measured (16 to 36 degrees in all but a few of ANSUR 1988 and 2012), less the room over its end.
 
     The front is the steeper: the seam lies 1/4 to 3/8 in ahead at its end (from memory), less if drafted lower; up to
-    twice as far where the armhole's back were hardly the longer else, less far where it is longer by much.
+    half as far again where the armhole's back were hardly the longer else, less far where it is longer by much.
     """
     low, high = math.radians(16.0), math.radians(36.0)
     room = math.radians(4.0)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Mapping
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -143,3 +144,12 @@ def test_a_shoulders_end_far_beyond_its_armhole_is_told(by: float, told: str) ->
     changes: Changes = [("cut-in-armhole", {"by": by})] if by else []
     row = next(row for row in prove(made(b, changes), b).fit if row.name == "armhole_end")
     assert (row.severity.value if row.beyond else "") == told
+
+
+def test_a_seam_far_ahead_is_told_on_both_faces() -> None:
+    """A front at 30 degrees and a back at 15 have 22 between them: each is judged, but for what a change moved."""
+    b = soprano()
+    ahead = made(b, [("forward-shoulder", {"by": 20.0})])
+    assert found(ahead, b) == []
+    told = {each.code for each in found(replace(ahead, departures=()), b)}
+    assert {"fit.shoulder_slope_front", "fit.shoulder_slope_back"} <= told

@@ -45,7 +45,7 @@ class ForwardOptions:
         Mend("toile-shoulders-forward", "by = how far the seam's outer end must move"),
         *mend_wavering(Role.SHOULDER),
     ),
-    moves=("shoulder_slope", "armhole_back", "armhole_hollow"),
+    moves=("shoulder_slope", "shoulder_ahead", "armhole_back", "armhole_hollow"),
 )
 def fit_forward_shoulder(garment: Garment, brief: Brief, o: ForwardOptions) -> Garment:
     """Move the shoulder seam forward: the back gains at its outer end what the front loses."""

@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
-from drafting.garment import Brief, Garment, LineLength, Side
+from drafting.garment import Brief, Face, Garment, LineLength, Side
 from drafting.garment.armholes import take_armhole
 from drafting.garment.departures import sum_departures
 from drafting.garment.shoulders import SHOULDER_RELIEF, ShoulderTaken, take_shoulder
@@ -31,6 +31,9 @@ INSIDE_BONE = TradeValue(25.0, "mm", "from memory", "0 to 2 cm inside, a close o
 BAND_BEYOND_BONE = TradeValue(5.0, "mm", "from memory", "at the bone, or 1 to 2 cm inside")
 """By which the edge of an armhole's band may lie beyond it, unwarned."""
 
+FACE_OFF = TradeValue(math.radians(4.5), "rad", "from memory", "front 22 and back 18 degrees are usual")
+"""By which front and back of a knit's shoulder may be steeper and flatter than their mean: its seam lies 1 cm ahead."""
+
 APART_OFF = TradeValue(5.0, "mm", "from memory")
 """By which the ends of uneven shoulders may lie higher or lower beside each other than the body's."""
 
@@ -46,6 +49,7 @@ def shoulder_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     for side, found in taken.items():
         if abs(found.slope) > TOLERANCE.tangent:  # one cut level is of a garment of rectangles
             yield _slope(garment, brief, side, found)
+            yield from _faces(garment, brief, side, found)
         if found.length is not None:
             yield _length(garment, brief, side, found.length)
         yield from _strap(garment, side)
@@ -74,6 +78,29 @@ def _slope(garment: Garment, brief: Brief, side: Side, taken: ShoulderTaken) -> 
         remedy=Retake(("shoulder_slope",)),
         wanted=situation("shoulder-steep" if off > 0.0 else "shoulder-flat", side=side, by=by),
     )
+
+
+def _faces(garment: Garment, brief: Brief, side: Side, taken: ShoulderTaken) -> Iterator[FitRow]:
+    """How steep a knit's shoulder is on each face: a seam far ahead of the bone has one too steep and one too flat."""
+    body, moved = brief.body[f"shoulder_slope_{side}"], sum_departures(garment, "shoulder_ahead", side.value)
+    for face, way in ((Face.FRONT, 1.0), (Face.BACK, -1.0)) if garment.needs.stretch > 0.0 else ():
+        yield FitRow(
+            f"shoulder_slope_{face}",
+            f"shoulder-{side}",
+            say("{side} shoulder, slope of the {face}", side=side, face=face),
+            body,
+            taken.slope + way * taken.ahead,
+            way * moved,
+            taken.slope - body - FACE_OFF,
+            taken.slope - body + FACE_OFF,
+            measure="rad",
+            severity=Severity.WARNING,
+            remedy=Retake(
+                ("across_back_width", "across_front_width"),
+                "{again}: a back broad beside its front moves the shoulder seam forward; if both are right, look on "
+                "the toile where the seam lies",
+            ),
+        )
 
 
 def _length(garment: Garment, brief: Brief, side: Side, length: float) -> FitRow:
