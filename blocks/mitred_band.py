@@ -269,7 +269,7 @@ def _add_stays(piece: Piece, corners: Sequence[tuple[str, bool]]) -> Piece:
         share = min(1.0, STAYED / piece.line(line).path.length)
         span = (1.0 - share, 1.0) if at_end else (0.0, share)
         if (line, at_end) not in held:
-            why = "stay-stitch the corner before it is clipped into"
+            why = say("stay-stitch the corner before it is clipped into", short="stay-stitch")
             new.append(Zone(line, STAY_STITCHED, why, *span, taped=False))
     return with_features(piece, new)
 

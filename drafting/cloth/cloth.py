@@ -137,9 +137,15 @@ class Cloth:
         return more if self.name == UNNAMED else f"{self.name}, {more}"
 
     def tell_give(self) -> str:
-        """Return words of this cloth and how far it gives across; of a woven whose give is nothing felt, its kind."""
-        stiff = self.kind is Kind.WOVEN and self.stretch_across <= UNFELT_STRETCH
-        return self.tell("woven" if stiff else f"stretch {show_share(self.stretch_across)}")
+        """Return words of this cloth and how far it gives across, or along first where it gives more that way.
+
+        Of a woven whose give is nothing felt, its kind.
+        """
+        across, along = self.stretch_across, self.stretch_along
+        if self.kind is Kind.WOVEN and max(across, along) <= UNFELT_STRETCH:
+            return self.tell("woven")
+        gives = f"{show_share(along)} along, {show_share(across)} across" if along > across else show_share(across)
+        return self.tell(f"stretch {gives}")
 
     @property
     def tint(self) -> Tint | None:

@@ -75,6 +75,8 @@ def test_a_cloth_is_judged_as_it_lies_round_the_body():
     assert lies_crosswise(cloth)
     assert not lies_crosswise(Cloth(stretch_across=0.25, stretch_along=0.4))
     assert not lies_crosswise(Cloth(kind=Kind.WOVEN, stretch_across=0.0, stretch_along=0.25))
+    assert cloth.tell_give() == "stretch 40 % along, 5 % across"
+    assert Cloth(stretch_across=0.3, stretch_along=0.1).tell_give() == "stretch 30 %"
 
 
 @pytest.mark.parametrize(

@@ -264,12 +264,17 @@ LETTERED = 1000.0
 
 
 def test_words_keep_off_the_joins_of_pages_where_there_is_room() -> None:
-    """A name cut by two pages is hard to read; and every page that shows much of a piece has its letter."""
+    """A name cut by two pages is hard to read; and every page that shows much of a piece has its letter.
+
+    In the point of the V, too, the stay-stitching is named, in a word if need be.
+    """
     result = run(job_of("knit-top"), lay=False)
     plan = plan_sheet(result.cut, PaperPlan())
     tiling, cut, texts = plan.tiling, 0, 0
     codes = {piece.name: piece.code for piece in result.cut}
-    for ink in draw_sheet(plan, INFO).pieces:
+    drawing = draw_sheet(plan, INFO)
+    assert not drawing.lost
+    for ink in drawing.pieces:
         for text in ink.texts:
             x0, y0, x1, y1 = outline(text).bounds
             pages = {(x // tiling.width, y // tiling.height) for x in (x0, x1) for y in (y0, y1)}
