@@ -10,7 +10,7 @@ from drafting.errors import CannotDraft, DraftingError, GeometryError, InputErro
 from drafting.finishing import EarlierDraft, Printed, Serving, finish, record_print
 from drafting.finishing.cutpiece import CutPiece
 from drafting.finishing.growth import grow_pieces
-from drafting.garment import Garment, begin_garment, list_banded, list_opened
+from drafting.garment import Garment, begin_garment, list_banded, list_opened, list_panelled
 from drafting.garment.heeding import mark_idle, watch_options
 from drafting.naming import keep_names, standing_print
 from drafting.paper import SheetPlan, plan_sheet
@@ -151,7 +151,9 @@ class _Drafts:
     def __init__(self, job: Job) -> None:
         self._job = job
         options = [planned.options for planned in job.steps]
-        start = begin_garment((planned.step for planned in job.steps), list_opened(options), list_banded(options))
+        start = begin_garment(
+            (planned.step for planned in job.steps), list_opened(options), list_banded(options), list_panelled(options)
+        )
         self._stages = [start]
         self.taken = 0
 

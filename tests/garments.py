@@ -14,7 +14,7 @@ from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import Body, make_body
 from drafting.body.survey import Rules
 from drafting.cloth import Cloth, Fit, Kind
-from drafting.garment import Brief, Garment, Step, begin_garment, list_banded, list_opened
+from drafting.garment import Brief, Garment, Step, begin_garment, list_banded, list_opened, list_panelled
 from drafting.ticket.cutting import cut_new_pieces
 
 JERSEY = Cloth("jersey", Kind.KNIT, stretch_across=0.30, stretch_along=0.15, recovery=0.95, elastane=True, width=1500.0)
@@ -67,7 +67,9 @@ def build(b: Brief, *plans: Iterable[Planned]) -> Garment:
 @lru_cache(maxsize=128)
 def _build(b: Brief, steps: tuple[tuple[Step[Any], Any], ...]) -> Garment:
     asked_of = [options for _, options in steps]
-    garment = begin_garment((step for step, _ in steps), list_opened(asked_of), list_banded(asked_of))
+    garment = begin_garment(
+        (step for step, _ in steps), list_opened(asked_of), list_banded(asked_of), list_panelled(asked_of)
+    )
     for step, options in steps:
         cloth = "rib" if step.name in BANDS and "rib" in b.cloths else "main"
         asked = replace(b, cut_from=cloth)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 
 from drafting.garment.lines import Line
 from drafting.garment.model import Piece
@@ -111,10 +111,19 @@ def draw_to_edge(path: Path, edge: Path, at_end: bool, reach: float = DRAWN_ON) 
 
 def in_edge(old: Piece, new: Piece, path: Path) -> Path | None:
     """Return the new course of a line that lay in the edge of a piece from corner to corner; None where it didn't."""
+    return in_lines(old, new.ring, path)
+
+
+def in_lines(old: Piece, lines: Iterable[Line], path: Path) -> Path | None:
+    """Return the course in lines drawn anew of a path that lay in a piece's edge; None where it did in none of them.
+
+    Those that aren't among ``lines`` are left out.
+    """
+    new = {line.name: line.path for line in lines}
     for line, against in ((path, False), (path.reversed(), True)):
-        run = _run_from(old.ring, line)
+        run = [name for name in _run_from(old.ring, line) if name in new]
         if run:
-            made = Path.join(*(new.line(name).path for name in run))
+            made = Path.join(*(new[name] for name in run))
             return made.reversed() if against else made
     return None
 

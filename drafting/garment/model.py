@@ -247,11 +247,12 @@ class NeckBase:
 class Garment:
     """Pieces, seams, and where each number came from.
 
-    ``needs`` is what it needs of its main cloth; ``bared`` are the sides whose sleeve was taken off again; ``taken_up``
-    names the openings that a later step sews something to, which have no hem of their own. ``banded`` are the armholes
-    that a later step sews a band to, with its width (mm). ``neck_base`` is where the
-    bodice has the body's neck base, None without a bodice. ``notch_numbers`` are the numbers that its notches have by
-    themselves, each with what prints of an earlier draft call it.
+    ``needs`` is what it needs of its main cloth; ``bared`` are the sides whose sleeve was taken off again;
+    ``taken_up`` names the openings that a later step sews something to, which have no hem of their own. ``banded`` are
+    the armholes that a later step sews a band to, with its width (mm); ``panelled`` the halves that a later step parts
+    by a panel seam to the hem, with what its edges are to be wider there (mm). ``neck_base`` is where the bodice has
+    the body's neck base, None without a bodice. ``notch_numbers`` are the numbers that its notches have by themselves,
+    each with what prints of an earlier draft call it.
     """
 
     pieces: tuple[Piece, ...] = ()
@@ -266,6 +267,7 @@ class Garment:
     bared: frozenset[Side] = frozenset()
     taken_up: frozenset[str] = frozenset()
     banded: tuple[tuple[Side, float], ...] = ()
+    panelled: tuple[tuple[Face, Side, float], ...] = ()
     departures: tuple[Departure, ...] = ()
     neck_base: NeckBase | None = None
     notch_numbers: tuple[tuple[int, int], ...] = ()

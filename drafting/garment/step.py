@@ -20,7 +20,7 @@ from drafting.garment.seam import SeamKind
 from drafting.mending import Mend
 from drafting.record import dataclass
 from drafting.saying import Words
-from drafting.sides import Side, sides_of
+from drafting.sides import Face, Side, sides_of
 
 if TYPE_CHECKING:
     from drafting.body import Body
@@ -241,16 +241,23 @@ def block(
 
 
 def begin_garment(
-    steps: Iterable[Step[Any]], opened: Collection[str] = (), banded: Iterable[tuple[Side, float]] = ()
+    steps: Iterable[Step[Any]],
+    opened: Collection[str] = (),
+    banded: Iterable[tuple[Side, float]] = (),
+    panelled: Iterable[tuple[Face, Side]] = (),
 ) -> Garment:
     """Return the garment that steps start from: without pieces, told what they will sew to its openings.
 
     What is ``opened`` again on both sides isn't taken up: a sleeveless armhole. ``banded`` are the armholes that get a
-    band, and its width (mm).
+    band, and its width (mm); ``panelled`` the halves that get a panel seam to the hem.
     """
     taken = {kind.takes_up for step in steps for kind in step.kinds if kind.takes_up}
     both = [name for name in taken if all(f"{name}-{side}" in opened for side in sides_of("both"))]
-    return Garment(taken_up=frozenset(taken.difference(both)), banded=tuple(banded))
+    return Garment(
+        taken_up=frozenset(taken.difference(both)),
+        banded=tuple(banded),
+        panelled=tuple((face, side, 0.0) for face, side in panelled),
+    )
 
 
 @runtime_checkable
@@ -281,6 +288,21 @@ class BandsArmholes(Protocol):
 def list_banded(options: Iterable[object]) -> tuple[tuple[Side, float], ...]:
     """Return the sides whose armholes steps of these options sew a band to, and how wide it is (mm)."""
     return tuple(each for told in options if isinstance(told, BandsArmholes) for each in told.banded.items())
+
+
+@runtime_checkable
+class PartsToHem(Protocol):
+    """Options of a step that parts halves by a seam down to the hem: fullness let in before is shared by it."""
+
+    @property
+    def panelled(self) -> tuple[tuple[Face, Side], ...]:
+        """Those halves."""
+        ...
+
+
+def list_panelled(options: Iterable[object]) -> tuple[tuple[Face, Side], ...]:
+    """Return the halves that steps of these options part by a seam down to the hem, one as often as it is parted."""
+    return tuple(half for told in options if isinstance(told, PartsToHem) for half in told.panelled)
 
 
 def change(

@@ -15,11 +15,12 @@ from drafting.errors import GeometryError
 from drafting.garment import Drill, Feature, Line, Piece, Role, Side
 from drafting.garment.carry import drop_features, part_features
 from drafting.garment.darts import Dart, parts_about, rest_of_ring
-from drafting.garment.edges import draw_to_edge
+from drafting.garment.edges import draw_to_edge, in_lines
 from drafting.geometry import Array, Path, Point, crosses_itself, is_inside, turn
 from drafting.record import dataclass
 from drafting.redraw.mouths import true_about, true_folded
 from drafting.redraw.panel_edges import Route, panel_edge
+from drafting.redraw.splaying import splay_panels
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 
@@ -61,9 +62,10 @@ def true_ends(piece: Piece, route: Route) -> Piece:
     return piece
 
 
-def part_panels(piece: Piece, route: Route, name: str) -> Panels:
+def part_panels(piece: Piece, route: Route, name: str, fullness: tuple[float, float] | None = None) -> Panels:
     """Return the two panels of a piece parted along a route; the new edges are named ``name``/a and ``name``/b.
 
+    ``fullness`` is from which height (y, mm) its edges swing out, and how much (mm) they let in at the hem.
     GeometryError where a panel would run over itself.
     """
     ring = rest_of_ring(piece, route.start) if isinstance(route.start, Dart) else _ring_from(piece, route.start)
@@ -73,6 +75,8 @@ def part_panels(piece: Piece, route: Route, name: str) -> Panels:
         at = route.end
         j = min(range(1, len(ring)), key=lambda k: ring[k].path.start.distance(at))
         right, left = ring[:j], ring[j:]
+    if fullness is not None:
+        route, left, right = splay_panels(route, left, right, *fullness)
     edge = Line(name, ring[0].path, Role.STYLE, Side.NONE, piece.face)
     leg, on = panel_edge(route, True)
     home, there = panel_edge(route, False)
@@ -157,7 +161,12 @@ def share_out(piece: Piece, panels: Panels, left: bool) -> Piece:
     reach = TOLERANCE.flatten  # an edge is drawn on a little, so that it parts what lies in the edge where it ends
     cutting = [edge.extended(reach, reach) for edge in (new, other)]
 
+    redrawn = any(line.path != piece.line(line.name).path for line in lines[:-2])
+
     def paths(path: Path) -> Sequence[Path]:
+        lying = in_lines(piece, lines[:-2], path) if redrawn else None
+        if lying is not None:
+            return [lying]
         parts = path.cut_at(path.cuts_by(cutting, TOLERANCE.flatten), TOLERANCE.sewn_length)
         slivers = [part for part in parts if sides.is_sliver(part, (new, other))]
         along = {part: _run_along(part, new, other) for part in slivers} if left else {}

@@ -23,6 +23,10 @@ SIDE_EASED = TradeValue(5.0, "mm", "from memory", "a knit takes 10 in all")
 """By which what is eased in along a side may change as a body is drawn out."""
 
 
+AT_SIDES, SWUNG_OUT = "flare_at_sides", "flare_swing"
+"""The facts that tell which share of a flare a darted body's side seams hold, and how far (rad) they swing out."""
+
+
 def ease_waists(before: Garment, after: Garment) -> Garment:
     """Return the garment, its waist edges changed by a fit change, with what its waist seams now ease in stated.
 

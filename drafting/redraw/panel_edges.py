@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from dataclasses import replace
 from itertools import pairwise
 
 from drafting.garment import Piece
@@ -40,8 +41,23 @@ STRAIGHTEST_HANDLE = TradeValue(0.5, "share", "derived", "it keeps the end of th
 SHARPEST_BLEND = TradeValue(math.radians(60.0), "rad", "derived", "more bends tighter than its allowance has room for")
 """By which an edge turns at a dart's point at most."""
 
+SAME_STOP = TradeValue(20.0, "mm", "from memory")
+"""Between two points of an edge's way within which one of them is left out, for the edge to be fair."""
+
 SAME_APEX = TradeValue(60.0, "mm", "from memory", "waist darts end 2 to 5 cm below the bust point")
 """Below the point that a seam runs over, up to which a dart within the piece is drawn on to it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Splay:
+    """How a panel seam's edges let fullness in: below the height ``top`` each is swung out by ``bend`` (rad).
+
+    ``lift`` (mm) is by how much they end sooner, for the hem.
+    """
+
+    top: float
+    bend: float
+    lift: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -49,7 +65,8 @@ class Route:
     """The way a piece is parted: from a dart, or a corner of the ring, by ``over`` and darts within, to its end.
 
     ``over`` is the apex of the first dart, or the point of the bust where the body needs none there. ``end`` is a last
-    dart or a corner. Darts left ``beside`` the seam are taken up by the first dart within.
+    dart or a corner. Darts left ``beside`` the seam are taken up by the first dart within. ``splay`` swings its edges
+    out below.
     """
 
     start: Dart | Point
@@ -57,6 +74,7 @@ class Route:
     within: tuple[Dart, ...]
     end: Dart | Point
     beside: tuple[Dart, ...] = ()
+    splay: Splay | None = None
 
     @property
     def darts(self) -> tuple[Dart, ...]:
@@ -104,7 +122,31 @@ def sharpest_turn(route: Route) -> float:
 
 
 def _stops(route: Route, left: bool) -> list[_Stop]:
-    """The points of one panel's edge, in order."""
+    """The points of one panel's edge, in order, swung out where the seam lets fullness in."""
+    stops = _stops_along(route, left)
+    return stops if route.splay is None else _swing_out(stops, route.splay, left)
+
+
+def _swing_out(stops: list[_Stop], splay: Splay, left: bool) -> list[_Stop]:
+    """The stops, those below a height swung out about where the edge passes it; they are no longer shared."""
+    high = [stop for stop in stops[:-1] if stop.at.y >= splay.top - TOLERANCE.joint]
+    low = stops[len(high) :]
+    if not high:
+        return stops
+    if high[-1].at.y > splay.top + SAME_STOP:
+        above, below = high[-1].at, low[0].at
+        share = (above.y - splay.top) / (above.y - below.y)
+        high.append(_Stop(above.to(below, share)))
+    hinge = high[-1] = replace(high[-1], shared=False)
+    turned = [hinge.at + (stop.at - hinge.at).turned(-splay.bend if left else splay.bend) for stop in low]
+    before = turned[-2] if len(turned) > 1 else hinge.at
+    turned[-1] = turned[-1] + (before - turned[-1]).unit * splay.lift
+    kept = [at for at in turned[:-1] if at.distance(turned[-1]) > SAME_STOP]
+    return [*high, *map(_Stop, (*kept, turned[-1]))]
+
+
+def _stops_along(route: Route, left: bool) -> list[_Stop]:
+    """The points of one panel's edge as the dart sewn would have them."""
     start, end = route.start, route.end
     by_dart = isinstance(start, Dart)
     first = (start.mouth_a if left else start.mouth_b) if isinstance(start, Dart) else start

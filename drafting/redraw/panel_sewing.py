@@ -62,17 +62,19 @@ def piece_name_option() -> Any:
     return option("What the new piece is called.", "text", "side-panel")
 
 
-def sew_panels(garment: Garment, piece: str, route: Route, named: PanelNames) -> Garment:
+def sew_panels(garment: Garment, piece: str, route: Route, named: PanelNames, fullness: float = 0.0) -> Garment:
     """Return the garment with a piece parted along a route and its panels sewn to each other.
 
-    CannotDraft where the seam would turn too sharply, run along a level or through another dart.
+    From the waist down their edges swing out, to let ``fullness`` mm in at the hem. CannotDraft where the
+    seam would turn too sharply, run along a level or through another dart.
     """
     _check_turn(route, named)
     _check_points(garment.piece(piece), route, named)
     before, garment = garment, put_piece(garment, true_ends(garment.piece(piece), route))
     old, side = garment.piece(piece), named.side
     suffix = f"-{side}" if side is not Side.NONE and old.side is Side.NONE else ""
-    panels = part_panels(old, route, f"{named.name}{suffix}")
+    swing = (_waist_height(old, route), fullness) if fullness else None
+    panels = part_panels(old, route, f"{named.name}{suffix}", swing)
     part_name, part_title = _name_part(old, named)
     _check_names(garment, named, old, part_name, panels.left[-1])
     keeps_left = weight(panels.left) >= weight(panels.right)
@@ -84,7 +86,10 @@ def sew_panels(garment: Garment, piece: str, route: Route, named: PanelNames) ->
     left, right = (main, part) if keeps_left else (part, main)
     seam = _seam(garment, f"{named.name}-{old.name}{suffix}", named, left, right)
     made = _sew_parts(garment, old, (left, right), route, seam)
-    _check_girths(garment, made, named)
+    if swing is None:
+        _check_girths(garment, made, named)
+    else:
+        made = _follow_girths(garment, made)
     return _follow_widths(before, made, sum(isinstance(part, Dart) for part in (route.start, route.end)))
 
 
@@ -113,6 +118,23 @@ def _check_girths(before: Garment, after: Garment, named: PanelNames) -> None:
                 say("the seam would run along the {level} line, whose girth couldn't be proved any more", level=level),
                 help="let it end higher or lower",
             )
+
+
+def _waist_height(piece: Piece, route: Route) -> float:
+    """The height (y) from which the edges of a panel seam swing out: that of the darts within, or of the waist."""
+    if route.within:
+        return min(route.within[0].mouth_a.y, route.within[0].mouth_b.y)
+    heights = [level.path.at(level.path.length / 2.0).y for level in piece.levels if level.name == "waist"]
+    return heights[0] if heights else route.over.y if route.over else piece.outline.bounds[3]
+
+
+def _follow_girths(before: Garment, after: Garment) -> Garment:
+    """Let girths be what they have become where the edges of a seam swing out."""
+    for measure in dict.fromkeys(aim.measure for aim in after.aims if isinstance(aim.measure, Girth)):
+        by = level_total(after, measure) - level_total(before, measure)
+        if abs(by) > TOLERANCE.same_point:
+            after = shift_aim(after, measure, by)
+    return after
 
 
 def _follow_widths(before: Garment, after: Garment, darts: int) -> Garment:

@@ -15,7 +15,7 @@ from drafting.changes.design.flare import flare_hem
 from drafting.changes.design.style_line import draw_style_line
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
-from drafting.garment import Face, Garment, Girth, Role, Side, Width
+from drafting.garment import Face, Garment, Girth, Role, Side, Use, Width
 from drafting.geometry import turn
 from drafting.job import draft_job
 from drafting.proof.finding import Severity
@@ -177,9 +177,47 @@ def test_a_body_with_darts_over_the_way_to_its_armhole_falls_from_its_waist(desi
     changes: list[tuple[str, dict[str, Any]]] = [("flare", {"by": 60.0})]
     garment = draft_job(with_changes(job_of(design), changes, wearer))
     assert "waist" in render(next(fact.sentence for fact in garment.facts if fact.name == "flare"), "cm")
-    assert prove(garment, wearer).passed
+    proof = prove(garment, wearer)
+    assert proof.passed
     slopes = [flank_slope(garment, face) for face in (Face.FRONT, Face.BACK)]
     assert abs(slopes[0] - slopes[1]) <= 8.0
+    assert garment.fact("flare_at_sides") == pytest.approx(1.0 / 3.0 if design == "princess-top" else 1.0)
+    assert [f.code for f in proof.findings if "flare" in f.code] == ["fit.flare_at_sides"] * (design != "princess-top")
+
+
+def test_a_flare_is_shared_by_panel_seams_and_the_hem_stays_fair() -> None:
+    """Of 20 cm each edge of six seams gets 1/12; sewn, the hem runs on square over each, its edges as alike as before.
+
+    The sides rise by less than 1 cm (by 2 when all of it lay in them).
+    """
+    wearer = replace(brief(surveyed("bodies_1988_women", 321)), cloth=WOVEN)
+    plain = draft_job(with_changes(job_of("princess-top"), [], wearer))
+    made = draft_job(with_changes(job_of("princess-top"), [("flare", {})], wearer))
+    grown = {p.name: sum(ln.path.length for ln in made.piece(p.name).lines(role=Role.HEM)) - sum(
+        ln.path.length for ln in p.lines(role=Role.HEM)) for p in plain.pieces if p.lines(role=Role.HEM)}  # fmt: skip
+    edges = {name: 1 if name.startswith("back") else 2 for name in grown}
+    assert grown == pytest.approx({name: count * 200.0 / 12.0 for name, count in edges.items()}, abs=0.5)
+    assert sum(grown.values()) == pytest.approx(200.0, abs=0.05)
+    for seam in (seam for seam in made.seams if seam.name.startswith("panel-")):
+        assert max(map(abs, seam.ease)) == pytest.approx(max(map(abs, plain.seam(seam.name).ease)), abs=0.3)
+        corners = [square_off(made, run[-1]) for run in seam.sections[-1].plies]
+        assert corners == pytest.approx([0.0, 0.0], abs=1e-6)
+    side = made.piece("side-panel-front-left")
+    ends = [end for line in side.lines(role=Role.HEM) for end in (line.path.start, line.path.end)]
+    assert (
+        max(end.y for end in ends) - min(y for line in side.lines(role=Role.HEM) for y in line.path.flatten()[:, 1])
+        < 10.0
+    )
+    assert prove(made, wearer).passed
+
+
+def square_off(garment: Garment, use: Use) -> float:
+    """By how much (rad) the corner between a seam's edge and the hem below it is off square."""
+    ring = garment.piece(use.piece).ring
+    at = next(i for i, line in enumerate(ring) if line.name == use.line)
+    first, second = (ring[at - 1], ring[at]) if use.against else (ring[at], ring[(at + 1) % len(ring)])
+    assert Role.HEM in (first.role, second.role)
+    return turn(first.path.tangent(first.path.length), second.path.tangent(0.0)) - math.pi / 2.0
 
 
 def flank_slope(garment: Garment, face: Face) -> float:

@@ -68,6 +68,12 @@ class PanelSeamOptions:
     piece: str = piece_name_option()
     side: str = side_option("On which side.")
 
+    @property
+    def panelled(self) -> tuple[tuple[Face, Side], ...]:
+        """The halves that it parts down to the hem, where it does so on both sides."""
+        down = self.side == "both" and (not self.end or self.end.split()[0] == Role.HEM)
+        return tuple((face, side) for face in faces_of(self.on) for side in sides_of("both")) if down else ()
+
 
 @change(
     "panel-seam",
@@ -107,7 +113,13 @@ def _panel(garment: Garment, face: Face, side: Side, o: PanelSeamOptions) -> Gar
     else:
         start = dart_of(garment.piece(piece), first.name)
     route = Route(start, over, (within,) if within else (), end)
-    return sew_panels(garment, piece, route, PanelNames(o.name, o.piece, side, ("start", "end"), GENTLER))
+    named = PanelNames(o.name, o.piece, side, ("start", "end"), GENTLER)
+    return sew_panels(garment, piece, route, named, _fullness(garment, face, side, o))
+
+
+def _fullness(garment: Garment, face: Face, side: Side, o: PanelSeamOptions) -> float:
+    """What a flare left for the seam to let in (mm)."""
+    return next((by for *half, by in garment.panelled if half == [face, side]), 0.0) if o.panelled else 0.0
 
 
 def _spot(garment: Garment, told: str, key: str, face: Face, side: Side) -> Spot:

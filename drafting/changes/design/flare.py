@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from itertools import product
 
@@ -29,8 +30,8 @@ from drafting.garment.places import Place, lines_along, spot
 from drafting.geometry import Path
 from drafting.mending import mend_wavering
 from drafting.record import dataclass
-from drafting.redraw.fullness import let_into
-from drafting.redraw.heights import is_skirt
+from drafting.redraw.fullness import AT_SIDES, SWUNG_OUT, let_into
+from drafting.redraw.heights import is_skirt, lower_end
 from drafting.redraw.letting_in import Fan, let_in, stay_within
 from drafting.redraw.spreading import point_at
 from drafting.saying import say
@@ -67,7 +68,8 @@ class FlareOptions:
     """Options of the flare."""
 
     by: float = option(
-        "How much wider the lower edge is in all, shared evenly by the halves.",
+        "How much wider the lower edge is in all, shared evenly by the halves; from the waist also by panel seams, "
+        "each of whose edges gets as much as a side's.",
         "length",
         200.0,
         low=-200.0,
@@ -96,17 +98,21 @@ def flare_hem(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
 
     All fall from the waist where one has no way to its armhole, past darts and a hollow waist.
     """
-    faces = faces_of(o.on)
-    sides = sides_of(o.side)
-    each = o.by / (len(faces) * len(sides))
-    before = [_fan(garment, side, face, each, o) for face in faces for side in sides]
-    if o.pivot == "armhole" and any(_from_waist(garment.piece(name), fan) for name, fan in before):
+    faces, sides = faces_of(o.on), sides_of(o.side)
+    halves = [(face, side) for face in faces for side in sides]
+    each = o.by / len(halves)
+    before = [_fan(garment, side, face, each, o) for face, side in halves]
+    low = any(_from_waist(garment.piece(name), fan) for name, fan in before)
+    if o.pivot == "armhole" and low:
         # Beside halves that fall from their armholes one from its waist would swing out more at its side.
         o = replace(o, pivot="waist")
+    facts = []
+    if low and o.by > 0.0:
+        each, garment = _leave_to_panels(garment, halves, o.by)
+        facts = _tell_sides(garment, {name for name, _ in before}, each, each * len(halves) / o.by)
     for face in faces:
         fans = [_fan(garment, side, face, each, o) for side in sides]
-        pieces = {name for name, _ in fans}
-        for name in sorted(pieces):
+        for name in sorted({home for home, _ in fans}):
             garment = _spread_piece(garment, name, [fan for home, fan in fans if home == name], face)
     skirt = any(is_skirt(piece) for piece in garment.pieces)
     told = say(
@@ -115,7 +121,37 @@ def flare_hem(garment: Garment, brief: Brief, o: FlareOptions) -> Garment:
         side=side_or_word(o.side),
         face=o.on,
     )
-    return garment.with_(facts=[Fact("flare", o.by, "mm", "choice", told)])
+    return garment.with_(facts=[*facts, Fact("flare", o.by, "mm", "choice", told)])
+
+
+def _leave_to_panels(garment: Garment, halves: Sequence[tuple[Face, Side]], by: float) -> tuple[float, Garment]:
+    """What each side's edge gets of a flare (mm): as much as each edge of the panel seams that are yet to be drawn.
+
+    And the garment, told what is left to those.
+    """
+    seams = [(face, side) in halves for face, side, _ in garment.panelled]
+    each = by / (len(halves) + 2 * sum(seams))
+    more = [2.0 * each * shares for shares in seams]
+    left = [(face, side, old + new) for (face, side, old), new in zip(garment.panelled, more, strict=True)]
+    return each, replace(garment, panelled=tuple(left))
+
+
+def _tell_sides(garment: Garment, names: Iterable[str], each: float, share: float) -> list[Fact]:
+    """What the side seams of pieces with darts hold of a flare, and how far they swing out for it."""
+    drops = [_below_waist_line(piece) for piece in map(garment.piece, names) if piece.slits]
+    if not any(drops):
+        return []
+    swing = math.asin(min(each / max(drops), 1.0))
+    return [
+        Fact(AT_SIDES, share, "share", "rule", "what the side seams hold of the flare; panel seams share it alike"),
+        Fact(SWUNG_OUT, swing, "rad", "rule", "by which each side seam swings out for it"),
+    ]
+
+
+def _below_waist_line(piece: Piece) -> float:
+    """How far (mm) a piece reaches below its waist; 0 where it shows none."""
+    heights = [level.path.at(level.path.length / 2.0).y for level in piece.levels if level.name == "waist"]
+    return heights[0] - lower_end(piece) if heights else 0.0
 
 
 def _fan(garment: Garment, side: Side, face: Face, by: float, o: FlareOptions) -> tuple[str, Fan]:

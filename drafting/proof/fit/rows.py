@@ -12,6 +12,7 @@ from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.closures import closure_rows
 from drafting.proof.fit.dart_mouths import mouth_rows
 from drafting.proof.fit.darts import dart_rows
+from drafting.proof.fit.flares import flare_rows
 from drafting.proof.fit.hems import hem_rows
 from drafting.proof.fit.hollows import hollow_rows
 from drafting.proof.fit.layers import layer_rows
@@ -53,6 +54,7 @@ OWN = (
     ("Darts", mouth_rows),
     ("Side seams", side_rows),
     ("Side seams", slant_rows),
+    ("Side seams", flare_rows),
     ("Panel seams", panel_rows),
     ("Seams of the design", style_end_rows),
     ("Skirt", skirt_rows),
