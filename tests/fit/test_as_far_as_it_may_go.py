@@ -58,7 +58,7 @@ def test_the_usual_amount_is_drawn_for_everyone(step: Step[Any], fit: Fit, voice
 def test_a_low_underarm_sinks_to_the_bust_line_and_the_armhole_takes_the_rest() -> None:
     """Of a relaxed body: front and back alike, so that the sides agree; the facts say how far and why."""
     b = brief("tenor", Fit.RELAXED)
-    before, after = build(b, BODY), build(b, BODY, [(fit_sloping_shoulder, {"side": "left"})])
+    before, after = build(b, BODY), build(b, BODY, [(fit_sloping_shoulder, {"side": "left", "by": 12.0})])
     room = underarm(after, "front") - level(after, "bust").path.start.y
     assert room == pytest.approx(ABOVE_BUST, abs=0.01)
     sunk = {face: underarm(after, face) - underarm(before, face) for face in ("front", "back")}
@@ -73,7 +73,7 @@ def test_a_low_underarm_sinks_to_the_bust_line_and_the_armhole_takes_the_rest() 
 def test_an_underarm_that_lies_near_the_bust_line_stays() -> None:
     """The bass's, once it lies as low as it may: a shoulder lowered by more makes the armhole as much shorter."""
     b = brief("bass", Fit.RELAXED)
-    usual, more = (build(b, BODY, [(fit_low_shoulder, {"side": "left", **by})]) for by in ({"by": 10.0}, {"by": 18.0}))
+    usual, more = (build(b, BODY, [(fit_low_shoulder, {"side": "left", **by})]) for by in ({"by": 12.0}, {"by": 20.0}))
     assert underarm(more, "front") == pytest.approx(underarm(usual, "front"), abs=0.01)
     assert armhole_length(more, Side.LEFT) < armhole_length(usual, Side.LEFT) - 10.0
 

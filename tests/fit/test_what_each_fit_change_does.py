@@ -21,7 +21,8 @@ from drafting.errors import CannotDraft
 from drafting.garment import Garment, Role, Side
 from drafting.garment.armholes import take_armhole
 from drafting.garment.darts import angle, darts_of, intake
-from tests.blocks_woven.people import bodice
+from drafting.proof.fit import fit_rows
+from tests.blocks_woven.people import bodice, brief_for, person
 from tests.fit.fitted import TO_HIP, TO_WAIST, bust_growth, changed, dart, girth, new_errors, woven, woven_brief
 from tests.garments import BODY, SINGERS, SLEEVED, brief, build
 
@@ -222,17 +223,39 @@ def test_the_sleeves_crown_follows_a_forward_shoulder(knit: bool) -> None:
 @pytest.mark.parametrize("step", [fit_square_shoulder, fit_sloping_shoulder], ids=["square", "sloping"])
 @pytest.mark.parametrize("knit", [False, True], ids=["woven", "knit"])
 def test_a_shoulder_higher_or_lower_keeps_the_armholes_length(step: object, knit: bool) -> None:
-    """The underarm follows, and the shoulder keeps its length; or the underarm stays, and the armhole gives."""
+    """The underarm follows by as much, and the shoulder keeps its length; or it stays, and the armhole gives."""
     plan = BODY if knit else TO_WAIST
     changes = [[], [(step, {"by": 8.0})], [(step, {"by": 8.0, "keep_underarm": True})]]
     before, after, kept = (build(brief(), plan, c) if knit else woven(plan, c) for c in changes)
     whole, now, other = (armhole(g, "front") + armhole(g, "back") for g in (before, after, kept))
-    assert now == pytest.approx(whole, abs=0.5)
+    assert now == pytest.approx(whole, abs=2.5)
     assert abs(other - whole) > 8.0
     sign = 1.0 if step is fit_square_shoulder else -1.0
+    if not knit:  # a close knit's may rise no higher than the armpit
+        assert (depth(after) - depth(before)) * -sign == pytest.approx(7.8, abs=0.25)  # along a side that leans
     ends = [g.piece("front").lines(role=Role.ARMHOLE, side=Side.LEFT)[0].path for g in (before, after, kept)]
     assert (ends[1].end.y - ends[0].end.y) * sign == pytest.approx(7.5, abs=0.8)  # along a shoulder that slopes
     assert kept.piece("back").lines(role=Role.SIDE) == before.piece("back").lines(role=Role.SIDE)
+
+
+def depth(garment: Garment, side: Side = Side.LEFT) -> float:
+    """How far below the nape an armhole lies."""
+    taken = take_armhole(garment, side)
+    assert taken is not None
+    return taken.depth
+
+
+@pytest.mark.parametrize("number", [360, 456, 165, 997, 578, 685, 7, 41])
+def test_a_low_shoulders_underarm_sinks_by_as_much_and_nothing_new_is_told(number: int) -> None:
+    """By 1 cm on surveyed bodies: it sank by up to 1.5 cm, and the armhole was told to be deep, the dart near to it."""
+    wearer = brief_for(person(number))
+    base = bodice(wearer)
+    low = fit_low_shoulder.apply(base, wearer, fit_low_shoulder.options(by=10.0, side="right"))
+    for side, sunk in ((Side.LEFT, 0.0), (Side.RIGHT, 9.5)):
+        assert depth(low, side) - depth(base, side) == pytest.approx(sunk, abs=0.55)
+    assert dart(low, "bust-right").middle.near(dart(base, "bust-right").middle)
+    told = [{row.name for row in fit_rows(g, wearer) if row.beyond} for g in (base, low)]
+    assert (told[1] - told[0]).isdisjoint({"armhole_depth", "armhole_length", "dart_mouth"})
 
 
 def test_a_low_shoulder_makes_left_and_right_differ() -> None:

@@ -1,8 +1,9 @@
 """Square, sloping and low shoulders: the shoulder's end higher or lower, on both sides or on one.
 
-The underarm rises or sinks with it until the armhole, front and back together, has its old length again, or as far as
-armpit or bust line let it; on both faces alike along the side seam, so that the side seams still agree. The across
-width stays (common practice), and so does an armhole's width where it has no more than the arm needs.
+The underarm rises or sinks by as much (common practice), or as far as armpit or bust line let it; on both faces alike
+along the side seam, so that the side seams still agree, and the armhole keeps its length but for little. The across
+width stays (common practice), as does a bust dart, and so does an armhole's width where it has no more than the arm
+needs.
 """
 
 from __future__ import annotations
@@ -11,7 +12,7 @@ import math
 from collections.abc import Iterable, Sequence
 from dataclasses import replace
 
-from drafting.errors import CannotDraft, GeometryError
+from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
     Face,
@@ -25,16 +26,17 @@ from drafting.garment import (
     side_option,
     sides_of,
 )
-from drafting.geometry import Path, root, turn
+from drafting.geometry import Array, Path, Point, root, turn
 from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
 from drafting.redraw.fit_half import (
     FRONT_AND_BACK,
     arm_frame,
+    outer_shoulder,
     refuse_unless_body,
     turn_start,
 )
-from drafting.redraw.halves import Half, find_half, with_armhole
+from drafting.redraw.halves import Half, find_half, refuse_narrow_strap, with_armhole
 from drafting.redraw.heights import keep_aims
 from drafting.redraw.shapes import (
     DEEPEST_CUT,
@@ -73,7 +75,7 @@ class SquareOptions:
 
     by: float = option("How much higher the shoulder's end lies.", "length", 8.0, low=0.0, high=35.0)
     keep_underarm: bool = option(
-        "Whether the underarm stays; by rule it rises until the armhole has its length again, or to the armpit.",
+        "Whether the underarm stays; by rule it rises by as much, or to the armpit.",
         "flag", False,
     )  # fmt: skip
     side: str = side_option("Which shoulder.")
@@ -85,7 +87,7 @@ class SlopingOptions:
 
     by: float = option("How much lower the shoulder's end lies.", "length", 8.0, low=0.0, high=35.0)
     keep_underarm: bool = option(
-        "Whether the underarm stays; by rule it sinks until the armhole has its length again, or to the bust line.",
+        "Whether the underarm stays; by rule it sinks by as much, or to the bust line.",
         "flag", False,
     )  # fmt: skip
     side: str = side_option("Which shoulder.")
@@ -97,7 +99,7 @@ class LowOptions:
 
     by: float = option("How much lower the shoulder's end lies on that side.", "length", 8.0, low=0.0, high=35.0)
     keep_underarm: bool = option(
-        "Whether the underarm stays; by rule it sinks until the armhole has its length again, or to the bust line.",
+        "Whether the underarm stays; by rule it sinks by as much, or to the bust line.",
         "flag", False,
     )  # fmt: skip
     side: str = one_side_option("Which shoulder is the lower one.", "right")
@@ -113,7 +115,7 @@ class LowOptions:
         Mend("toile-shoulders-square", "unpick the seam's outer end: by = half of the gap that opens"),
         *mend_wavering(Role.ARMHOLE),
     ),
-    moves=("shoulder_slope",),
+    moves=("shoulder_slope", "armhole_depth"),
 )
 def fit_square_shoulder(garment: Garment, brief: Brief, o: SquareOptions) -> Garment:
     """Raise the shoulders asked for at their outer ends, and the underarms with them."""
@@ -130,7 +132,7 @@ def fit_square_shoulder(garment: Garment, brief: Brief, o: SquareOptions) -> Gar
         Mend("toile-shoulders-slope", "by = how deep the seam is pinched at its outer end"),
         *mend_wavering(Role.ARMHOLE),
     ),
-    moves=("shoulder_slope",),
+    moves=("shoulder_slope", "armhole_depth"),
 )
 def fit_sloping_shoulder(garment: Garment, brief: Brief, o: SlopingOptions) -> Garment:
     """Lower the shoulders asked for at their outer ends, and the underarms with them."""
@@ -146,7 +148,7 @@ def fit_sloping_shoulder(garment: Garment, brief: Brief, o: SlopingOptions) -> G
         Mend("toile-shoulder-lower", "by = how deep the seam is pinched at its outer end, side = that shoulder's"),
         *mend_wavering(Role.ARMHOLE),
     ),
-    moves=("shoulder_slope",),
+    moves=("shoulder_slope", "armhole_depth"),
 )
 def fit_low_shoulder(garment: Garment, brief: Brief, o: LowOptions) -> Garment:
     """Lower one shoulder alone at its outer end, and its underarm with it."""
@@ -169,8 +171,11 @@ def _raise_whole(garment: Garment, brief: Brief, which: str, by: float, keep_und
         moved, under, told = [raise_half(half, by) for half in halves], 0.0, _KEPT
         if not keep_underarm:
             length = _armholes_length([_redraw(half, arm_frame(half)) for half in halves])
-            under, told = _as_far_as_may_be(moved, brief, _underarm_rise(moved, length, by), length)
-            moved = [_raise_underarm(half, under) for half in moved] if under else moved
+            under, told = _as_far_as_may_be(moved, brief, by, length)
+            if under == by:
+                moved = [_carry_armhole(*each, by) for each in zip(halves, moved, strict=True)]
+            else:
+                moved = [_raise_underarm(half, under) for half in moved] if under else moved
         garment = keep_aims(before, garment.with_(pieces=[half.piece for half in moved]))
         end = say("the {side} shoulder's end higher (less than 0: lower)", side=side)
         garment = garment.with_(
@@ -199,7 +204,7 @@ def _as_far_as_may_be(halves: Sequence[Half], brief: Brief, wanted: float, lengt
     else:
         most = max(min(wanted, *(_up_to_armpit(half, brief) for half in halves)), 0.0)
     if most == wanted:
-        return wanted, "so that the armhole keeps its length"
+        return wanted, "by as much as the shoulder's end"
     rest = abs(_armholes_length([_redraw_raised(half, most) for half in halves]) - length)
     if rest <= MOST_REST:
         stop = "as low as the bust line" if lower else "as high as the armpit"
@@ -239,32 +244,12 @@ def _up_to_armpit(half: Half, brief: Brief) -> float:
     return room / steep if room > 0.0 and steep > 0.0 else 0.0
 
 
-def _underarm_rise(halves: Sequence[Half], length: float, by: float) -> float:
-    """By how much (mm) the underarm rises for the armhole, front and back, to be ``length`` mm long again."""
-
-    def over(rise: float) -> float:
-        return _armholes_length([_redraw_raised(half, rise) for half in halves]) - length
-
-    try:
-        low, high = sorted((0.0, MOST_RISE * by))
-        return root(over, low, high, within=TOLERANCE.same_point * TOLERANCE.joint)[0]
-    except GeometryError:
-        raise CannotDraft(
-            "by", say("no underarm gives the {side} armhole its length again", side=halves[0].side),
-            help="change the shoulder by less, or keep the underarm",
-        ) from None  # fmt: skip
-
-
 def _armholes_length(curves: Iterable[ArmholeCurve]) -> float:
     """How long the armholes are (mm) that changes draw.
 
     A block's own armhole may stray from that by some tenths, where it couldn't be drawn through the width wanted.
     """
     return math.fsum(curve.length for curve in curves)
-
-
-MOST_RISE = TradeValue(3.0, "times", "derived", "by drawing, about 1.5")
-"""As far as the shoulder's end, that the underarm may have to rise."""
 
 
 def _raised_frame(half: Half, by: float) -> ArmholeFrame:
@@ -324,6 +309,53 @@ def _square_to(neckline: Path, slope: float, angle: float) -> Path:
         if draw(start, end, slope).path.same_as(neckline, TOLERANCE.joint):
             return draw(start, end, slope - angle).path
     return turn_start(neckline, angle)
+
+
+def _carry_armhole(before: Half, moved: Half, by: float) -> Half:
+    """The half ``moved`` as turned up, its underarm ``by`` mm higher too, with its armhole as it was ``before``.
+
+    Both ends move by nearly as much and what lies between goes with them: the armhole keeps its shape and its floor.
+    Sideways it stays where the width across is taken, but for what the underarm comes in by: the arm keeps its room. At
+    either end it turns with the seam there.
+    """
+    old, side = before.path(Role.ARMHOLE), before.on_plus_x(before.below_armhole().path)
+    new = _grow_seam(side, by)
+    ends = new.end - old.start, arm_frame(moved).shoulder - old.end
+    segments = _shift_between(old, ends, before.half_across.y, min(ends[0].x, 0.0))
+    outer = [before.on_plus_x(outer_shoulder(half).path) for half in (before, moved)]
+    path = _leave_towards(Path.of(segments), turn(side.tangent(side.length), new.tangent(new.length)), old)
+    path = _leave_towards(path.reversed(), turn(*(way.end - way.start for way in outer)), old.reversed()).reversed()
+    carried = moved.with_paths({before.below_armhole().name: new, before.line(Role.ARMHOLE).name: path})
+    refuse_narrow_strap(carried)
+    met = path.cross_level(before.half_across.y)
+    return carried.with_across(path.at(met[0]).x, before.across.full) if met else carried
+
+
+def _shift_between(path: Path, ends: tuple[Point, Point], still: float, inwards: float) -> Array:
+    """The segments of a path whose ends are moved so: in between by as much of either as lies near.
+
+    Sideways it moves only ``inwards`` (mm) at the height ``still``; each handle turns with its joint.
+    """
+    low, up = path.start.y, path.end.y - path.start.y
+    at = (still - low) / up
+    one, two = (ends[0].x - inwards) / at, (ends[1].x - inwards) / (at - 1.0)
+    old = Path.join(*path.cut_at(path.cross_level(still))).segments  # a joint where it is to stay
+    new = old.copy()
+    for joint, others in ((0, (0, 1)), (3, (2, 3))):
+        share = (old[:, joint, 1] - low) / up
+        aside = inwards + (at - share) * (one + (two - one) * share)
+        steep = ((at - share) * (two - one) - one - (two - one) * share) / up
+        risen = (1.0 - share) * ends[0].y + share * ends[1].y
+        for each in others:
+            over = old[:, each, 1] - old[:, joint, 1]
+            new[:, each, 0] += aside + steep * over
+            new[:, each, 1] += risen + (ends[1].y - ends[0].y) / up * over
+    return new
+
+
+def _leave_towards(path: Path, by: float, like: Path) -> Path:
+    """A path that starts in the direction of one ``like`` it, turned by an angle (rad)."""
+    return turn_start(path, by + turn(path.tangent(0.0), like.tangent(0.0)))
 
 
 def _raise_underarm(half: Half, by: float) -> Half:

@@ -20,6 +20,7 @@ from itertools import permutations
 from drafting.cloth import Kind
 from drafting.garment import Brief, Face, Garment, Piece, Role, Seam, Side
 from drafting.garment.darts import Dart, angle, darts_of, intake, mouth_edges
+from drafting.garment.departures import sum_departures
 from drafting.garment.features import Gathers
 from drafting.garment.surface import hanging_pieces
 from drafting.mending import situation
@@ -59,7 +60,7 @@ def dart_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     for piece in garment.pieces:
         for dart in darts_of(piece) if piece.face else ():
             if points_at_bust(piece, dart):
-                yield from _at_bust(piece, dart)
+                yield from _at_bust(piece, dart, sum_departures(garment, "armhole_depth", dart.side.value))
                 if brief.body.rules == "men" and _opens_in_side(piece, dart):
                     yield _on_man(piece, dart)
             else:
@@ -95,7 +96,7 @@ def hold_intake(name: str, place: str, dart: Dart, most: float, mend: Words) -> 
     )
 
 
-def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:
+def _at_bust(piece: Piece, dart: Dart, sunk: float) -> Iterator[FitRow]:
     place, taken = _place(piece, dart), _taken_at_side(piece, dart)
     asked = set_back_for(intake(dart))
     longer = intake(dart) / taken if taken > 0.0 else 1.0
@@ -115,7 +116,7 @@ def _at_bust(piece: Piece, dart: Dart) -> Iterator[FitRow]:
         severity=Severity.NOTE,
         remedy="let the point end by rule: leave out set_back",
     )
-    yield from _mouth(piece, dart, place)
+    yield from _mouth(piece, dart, place, sunk)
 
 
 def opens_at_waist(piece: Piece, dart: Dart) -> bool:
@@ -151,24 +152,29 @@ MOUTH_OFF = TradeValue(10.0, "mm", "from memory", "4 cm and less: the allowances
 """By which a bust dart may open nearer to the underarm than is usual, and is only noted."""
 
 
-def _mouth(piece: Piece, dart: Dart, place: str) -> Iterator[FitRow]:
-    """How far down the side the dart opens, along it from the underarm; other darts above it are folded shut."""
+def _mouth(piece: Piece, dart: Dart, place: str, sunk: float) -> Iterator[FitRow]:
+    """How far down the side the dart opens, along it from the underarm; other darts above it are folded shut.
+
+    One that an underarm has come nearer to by what changes lowered it (``sunk``, mm) stays where it is: less is noted
+    only where the allowances meet.
+    """
     if not _opens_in_side(piece, dart):
         return
     ways = [_side_from(piece, dart, step) for step in (1, -1)]
     above = next((length for length, end in ways if end is Role.ARMHOLE), None)
     if above is None or above > FRENCH_FROM * math.fsum(length for length, _ in ways):
         return
+    least = MOUTH_BELOW_UNDERARM[0] - MOUTH_OFF - TOLERANCE.sewn_length
     yield FitRow(
         "dart_mouth",
         place,
         say("{title}, its mouth below the underarm", title=dart.title),
         MOUTH_BELOW_UNDERARM[0],
         above,
-        least=0.0,
+        least=-min(max(sunk, 0.0), MOUTH_OFF),
         most=MOUTH_BELOW_UNDERARM[1] - MOUTH_BELOW_UNDERARM[0],
         of_body=False,
-        severity=Severity.WARNING if above < MOUTH_BELOW_UNDERARM[0] - MOUTH_OFF else Severity.NOTE,
+        severity=Severity.WARNING if above < least else Severity.NOTE,
         remedy="look at it on the toile: near the underarm it meets the armhole's turn, far below it shows",
     )
 
