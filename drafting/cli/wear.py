@@ -72,7 +72,7 @@ def command(
     in lines; worn.glb, a model to be turned in a viewer; and
     worn-small.png, which the booklet shows that is made of the same draft after this. Stripes lie as they will be cut.
     Tells how far the cloth is stretched at bust, waist and hip. Takes half a minute, with --before a whole one, the
-    first time longer. What isn't draped yet is refused: what is buttoned.
+    first time longer. Zips and buttons are draped closed.
 
     Ends with status 1 if the garment isn't proven, or the drape is void: a seam that stayed open, an arm outside its
     armhole, cloth through the body.

@@ -8,7 +8,7 @@ from typing import Final
 import numpy as np
 
 from drafting.cloth import Cloth, Kind
-from drafting.garment import Fate
+from drafting.garment import Fate, Garment
 from drafting.geometry.polygon import distances_to
 from drafting.record import dataclass
 from drafting.trade import TradeValue
@@ -204,11 +204,11 @@ def stiffness_of(cloth: Cloth) -> tuple[float, float, float]:
 
 
 def _resist(mesh: GarmentMesh, cloths: Mapping[str, Cloth]) -> tuple[Floats, Floats, Floats]:
-    """For each triangle its stiffness, its weight (kg/m2), its bending stiffness: twice those where cloth is folded."""
+    """For each triangle its stiffness, its weight (kg/m2), its bending stiffness: more where it is folded."""
     stiff, weight, bending = [], [], []
     for each in mesh.pieces:
         cloth = cloths.get(each.piece.cloth, cloths["main"])
-        layers = _count_layers(each)
+        layers = np.maximum(_count_layers(each), _count_stands(mesh.garment, each))
         stiff.append(np.array(stiffness_of(cloth)) * layers[:, None])
         weight.append(WEIGHT[cloth.kind] * layers)
         bending.append(BENDING[cloth.kind] * layers)
@@ -225,6 +225,20 @@ def _count_layers(each: PieceMesh) -> Floats:
         if line.fate is Fate.HEMMED:
             edge = each.flat[each.places[line.name][1]]
             out[distances_to(middle, edge[:-1], edge[1:]) < (line.turned or HEM_DEEP)] = 2.0
+    return out
+
+
+def _count_stands(garment: Garment, each: PieceMesh) -> Floats:
+    """How many layers each triangle stands for beside a buttoned edge: two in its stand, four where the edges lap."""
+    out = np.ones(len(each.triangles))
+    middle = each.flat[each.triangles].mean(axis=1)
+    for seam in garment.seams:
+        for use in seam.uses() if seam.fold else ():
+            if use.piece == each.piece.name:
+                edge = each.flat[each.places[use.line][1]]
+                far = distances_to(middle, edge[:-1], edge[1:])
+                out[far < (seam.allowance or 0.0) - 2.0 * seam.fold] = 2.0
+                out[far < seam.fold] = 4.0
     return out
 
 

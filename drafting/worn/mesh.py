@@ -254,13 +254,13 @@ def refine_points(coarse: GarmentMesh, fine: GarmentMesh, at: Floats) -> Floats:
     """Return where the points of a finer mesh of the same pieces lie, each in the plane of a coarse triangle."""
     out = []
     for one, start, other in zip(coarse.pieces, coarse.starts, fine.pieces, strict=True):
-        corners, shares = _find_within(one, other.flat)
+        corners, shares = find_within(one, other.flat)
         out.append((at[start + corners] * shares[:, :, None]).sum(axis=1))
     return np.concatenate(out)
 
 
-def _find_within(mesh: PieceMesh, points: Floats) -> tuple[Whole, Floats]:
-    """The corners of the triangle that each point lies in, or nearest to, and the shares of them that it is."""
+def find_within(mesh: PieceMesh, points: Floats) -> tuple[Whole, Floats]:
+    """Return the corners of the triangle that each flat point lies in, or nearest to, and its shares of them."""
     from scipy.spatial import cKDTree
 
     middles = mesh.flat[mesh.triangles].mean(axis=1)

@@ -60,9 +60,6 @@ def sort_pieces(garment: Garment) -> Laid:
     for piece in outer:
         if piece not in (*trunk, *sleeves, *added):
             raise CannotWear(say("the {piece} can't be draped yet", piece=piece.title))
-    for closure in garment.closures:
-        if closure.button:
-            raise CannotWear(say("what is buttoned can't be draped yet"))
     return Laid(trunk, sleeves, added, {piece.name: 1 for piece in outer if piece.name in hanging})
 
 

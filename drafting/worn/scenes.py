@@ -14,6 +14,7 @@ from drafting.record import dataclass
 from drafting.worn.cloth import FULL_PULL, stiffness_of
 from drafting.worn.doubtful import find_doubtful
 from drafting.worn.dressing import Worn
+from drafting.worn.fastenings import find_fastenings, lapped_edges
 from drafting.worn.figures import take_strains
 from drafting.worn.form import POLE_SHOWN, Form, make_form
 from drafting.worn.letters import TALL, measure_words, write_words
@@ -24,6 +25,8 @@ from drafting.worn.soundness import edges_of
 
 FORM: Final = (0.93, 0.93, 0.92)
 """What the dress form is painted in."""
+_BUTTON: Final = (0.98, 0.98, 0.98)
+"""What buttons are painted in."""
 _PLAIN: Final = (0.76, 0.76, 0.76)
 """What cloth of no stated colour is painted in."""
 _DEEPER: Final = 0.8
@@ -184,20 +187,23 @@ def hatch_cloth(worn: Worn) -> Floats:
 
 def _set_scene(worn: Worn, form: Form, colours: Floats, bands: Floats, repeats: Floats | None = None) -> Scene:
     """The form and the garment; where bands are shown, the form is white."""
-    mesh, count = worn.mesh, len(form.points)
-    rows = np.full((count + len(worn.points), 2), np.nan)
+    mesh, count, held = worn.mesh, len(form.points), find_fastenings(worn)
+    before, buttons = count + len(worn.points), len(held.points)
+    rows = np.full((before + buttons, 2), np.nan)
     if repeats is not None:
-        rows[count:] = repeats
+        rows[count:before] = repeats
     shown = bool((bands >= 0.0).any())
+    edges = edges_of(mesh.triangles)
+    edges = edges[~np.isin(edges, lapped_edges(worn)).all(axis=1)]
     return Scene(
-        np.concatenate([form.points, worn.points]),
-        np.concatenate([form.faces, mesh.triangles + count]),
-        np.concatenate([np.tile(FORM, (count, 1)), colours]),
-        np.concatenate([np.full(count, len(BANDS) if shown else -1.0), bands]),
+        np.concatenate([form.points, worn.points, held.points]),
+        np.concatenate([form.faces, mesh.triangles + count, held.triangles + before]),
+        np.concatenate([np.tile(FORM, (count, 1)), colours, np.tile(_BUTTON, (buttons, 1))]),
+        np.concatenate([np.full(count, len(BANDS) if shown else -1.0), bands, np.full(buttons, -1.0)]),
         rows,
         np.array([*BANDS, (1.0, 1.0, 1.0)]),
-        np.concatenate([np.full(count, _BEHIND), np.zeros(len(worn.points))]),
-        edges_of(mesh.triangles) + count,
+        np.concatenate([np.full(count, _BEHIND), np.zeros(len(worn.points) + buttons)]),
+        np.concatenate([edges + count, held.lines + before]),
     )
 
 

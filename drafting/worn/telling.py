@@ -18,11 +18,12 @@ from drafting.units import Unit
 from drafting.worn.answers import answer_folds
 from drafting.worn.doubtful import find_doubtful
 from drafting.worn.dressing import Worn
+from drafting.worn.fastenings import tell_closed
 from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, WornFigures
 from drafting.worn.pressing import PRESS_OFF, PRESSED_AS_HARD
 from drafting.worn.soundness import find_voids
 
-WAY: Final = 11
+WAY: Final = 12
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
 
@@ -62,7 +63,8 @@ def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str, fold
     if not voids and find_doubtful(worn).any():
         missed.append(_NECK_DOUBTED)
     levels = [] if voids else [_level_row(level, unit) for level in figures.levels]
-    lengths = [] if voids else [render(words, unit) for words in _tell_lengths(figures)]
+    closed = tell_closed(worn.mesh.garment)
+    lengths = [] if voids else [render(words, unit) for words in (*closed, *_tell_lengths(figures))]
     answers = [] if voids else [render(words, unit) for words in answer_folds(figures, folds)]
     told = {"voids": voids, "missed": missed, "levels": levels, "lengths": lengths, "answers": answers}
     return {"made": SEAL_ROOM, "drape": drape, **told}

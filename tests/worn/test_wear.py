@@ -20,13 +20,18 @@ import pytest
 from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import Body, make_body
 from drafting.cli.worn_picture import find_picture
-from drafting.garment import Garment
+from drafting.garment import Closure, Face, Garment
+from drafting.garment.carry import with_features
+from drafting.garment.closure import button
+from drafting.geometry import Point
 from drafting.output.worn_svg import worn_svg
+from drafting.saying import render
 from drafting.seal import SEAL_WITHIN, read_seal, seal_file
-from drafting.worn import Worn, cloth, dress_body
+from drafting.worn import CannotWear, Worn, cloth, dress_body
 from drafting.worn.cloth import make_cloth, run_cloth, set_pace, stand_grids, stiffness_of
 from drafting.worn.distance import DistanceGrid
 from drafting.worn.doubtful import find_doubtful
+from drafting.worn.fastenings import find_fastenings, tell_closed
 from drafting.worn.figures import take_figures
 from drafting.worn.fitting import fit_body
 from drafting.worn.landmarks import BUST_POINT, SEAT, TRUNK_PARTS
@@ -314,16 +319,47 @@ def test_what_is_kept_is_told_again(
     assert (unproven.status, said.startswith("NOT PROVEN: "), said.count("blockwright prove ")) == (1, True, 1)
 
 
-def test_what_is_buttoned_is_refused_by_its_ticket(
+def test_what_can_not_be_draped_is_refused_by_its_ticket(
     tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
     """Before the other one is draped."""
+
+    def refuse(garment: Garment) -> None:
+        if garment.closures:
+            raise CannotWear("the odd can't be draped yet")
+
     monkeypatch.setattr("drafting.worn.dressing.dress_body", None)
-    plain, buttoned = tmp_path / "plain.toml", tmp_path / "buttoned.toml"
+    monkeypatch.setattr("drafting.worn.placing.sort_pieces", refuse)
+    plain, odd = tmp_path / "plain.toml", tmp_path / "odd.toml"
     plain.write_text(PLAIN, encoding="utf-8")
-    buttoned.write_text(PLAIN + BUTTONED, encoding="utf-8")
-    ran = run(capsys, "wear", str(buttoned), "--before", str(plain), "--out", str(tmp_path / "out"))
-    assert (ran.status, "buttoned.toml" in ran.err, "buttoned can't be draped" in ran.err) == (2, True, True)
+    odd.write_text(PLAIN + BUTTONED, encoding="utf-8")
+    ran = run(capsys, "wear", str(odd), "--before", str(plain), "--out", str(tmp_path / "out"))
+    assert (ran.status, "odd.toml" in ran.err, "odd can't be draped" in ran.err) == (2, True, True)
+
+
+def test_what_is_buttoned_is_shown_closed() -> None:
+    """Its edges meet on the line that the buttons stand on, as thick as they lap there; a disc lies on each button."""
+    marked = with_features(sheet("under", 200.0, 120.0), (button(1, Point(200.0, 30.0)), button(2, Point(200.0, 90.0))))
+    edges = (("a", "under.right"), ("b", "-over.left"))
+    seams = tuple(replace(seam(name, (run,), kind="button-closure"), allowance=54.0, fold=15.0) for name, run in edges)
+    closed = (Closure(Face.BACK, ("a", "b"), None, 12.0, 15.0),)
+    garment = Garment((marked, sheet("over", 200.0, 120.0)), seams, closures=closed)
+    mesh = mesh_garment(garment, garment.pieces, 10.0)
+    at = np.concatenate([mesh.flat, np.zeros((len(mesh.flat), 1))], axis=1)
+    at[mesh.starts[1] :, 0] += 200.0
+    made = make_cloth(mesh, at, {"main": JERSEY}, {}, closed=True)
+    assert len(made.x) < len(mesh.flat)
+    weights = np.bincount(made.point_of, minlength=len(made.x)) * 0.0 + 1.0 / made.points.w
+    near = np.abs(made.x[:, 0] - 0.2) < 0.004
+    inner = np.abs(made.x[:, 1] - 0.06) < 0.045
+    assert weights[near & inner].mean() > 3.0 * weights[~near & inner & (np.abs(made.x[:, 0] - 0.2) < 0.15)].mean()
+    shown = find_fastenings(replace(worn(), mesh=mesh, cloth=made))
+    middles = shown.points[np.unique(shown.triangles[:, 0])]
+    assert middles[:, :2] == pytest.approx(np.array([[200.0, 30.0], [200.0, 90.0]]), abs=0.5)
+    assert (middles[:, 2] > 0.0).all()
+    ends = shown.points[shown.lines].reshape(-1, 3)
+    assert ends[:, 0].min() == pytest.approx(185.0, abs=0.5)
+    assert "2 buttons" in " ".join(render(words, "cm") for words in tell_closed(garment))
 
 
 def test_a_void_drape_is_marked_in_its_picture() -> None:
