@@ -19,7 +19,7 @@ T = TypeVar("T")
 WOVEN_ACROSS_GIVES = TradeValue(0.04, "share", "from memory")
 """How far a woven's across back and front may be narrower than the body's, to leave the arm its room."""
 
-KNIT_ACROSS_GIVES = TradeValue(0.06, "share", "from memory", "a knit that serves stretches three times as far")
+KNIT_ACROSS_GIVES = TradeValue(0.04, "share", "from memory", "a knit that serves stretches three times as far")
 """How far a knit's across back and front may be narrower than the body's, to leave the arm its room."""
 
 BUST_EIGHTH, BEYOND_EIGHTH = (

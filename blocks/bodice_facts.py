@@ -169,7 +169,7 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide]) ->
         ),
         Aim(Girth("waist"), "waist", body["waist_girth"], ease.waist, meant=ease.waist - fit.waist),
         Aim(Girth("hip"), "hip", body["hip_girth"], ease.hip),
-        Aim(Width("across-back"), "across back", wide, across - wide, meant=-2.0 * f.across_given),
+        Aim(Width("across-back"), "across back", wide, across - wide),
     ]
     for side, half in halves.items():
         extra = half.shoulder - body["shoulder_length"] - f.neck_opened

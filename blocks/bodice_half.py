@@ -50,11 +50,15 @@ from drafting.saying import cm, mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
 
-ACROSS_GIVES = TradeValue(6.0, "mm", "from memory")
-"""By which half the across back may stay under its width before the shoulder is made longer instead: a knit that serves
-stretches far more than that, and a shoulder seam beyond the bone shows."""
+ACROSS_GIVES = TradeValue(4.0, "mm", "from memory", "an across back is 0 to 2.5 cm wider than the body's")
+"""By which half the across back may stay under its width before the shoulder is made longer instead: the most of its
+ease, in a looser fit."""
 
-BACK_COMES_IN = TradeValue(5.0, "mm", "from memory", "0.5 to 1.5 cm behind, 1.5 to 2.5 in front")
+SEAM_BEYOND, GIVES_FARTHER = trade_row((10.0, 6.0), "mm", "from memory", "a shoulder seam beyond the bone shows")
+"""By which a shoulder is longer at most for that, and what half the across back gives before it is longer still: a knit
+that serves stretches far more than that."""
+
+BACK_COMES_IN = TradeValue(2.0, "mm", "from memory", "up to 1.5 cm behind, less where the back is broad")
 """By which a back's armhole comes in from the shoulder's end at least, however broad the back is."""
 
 BROAD_CHEST = TradeValue(15.0, "mm", "derived", "by drawing: a front that leans in so far is hardly hollow")
@@ -280,18 +284,21 @@ def solve_shoulder(f: BodiceFrame, o: BodiceOptions, underarm: float, length: fl
     A little longer, too, where its armhole would hardly come in from the shoulder's end.
     """
 
-    def find(comes_in: float) -> float:
+    def find(comes_in: float, gives: float = ACROSS_GIVES) -> float:
         def spare(extra: float) -> float:
             arm = draw_half(f, Face.BACK, o, underarm, length + extra).frame
             straightest = least_scoop(arm, comes_in, deepest_fair(arm, DEEPEST_KNIT)) if comes_in else STRAIGHTEST
-            return armhole_spare(arm, straightest) + ACROSS_GIVES
+            return armhole_spare(arm, straightest) + gives
 
         if spare(0.0) >= 0.0:
             return 0.0
         return root(spare, 0.0, neck.MOST_LENGTHENED, within=TOLERANCE.same_point)[0]
 
     hollow = find(_back_comes_in(f, length)) if _back_comes_in(f, length) else 0.0
-    return length + max(find(0.0), min(hollow, LONGEST_FOR_HOLLOW))
+    longer = find(0.0)
+    if longer > SEAM_BEYOND:
+        longer = max(find(0.0, GIVES_FARTHER), float(SEAM_BEYOND))
+    return length + max(longer, min(hollow, LONGEST_FOR_HOLLOW))
 
 
 def extend_shoulder(f: BodiceFrame, o: BodiceOptions, fit: Fit, underarm: float, shoulder: float, own: float) -> float:

@@ -177,6 +177,8 @@ def _draw_raised(half: Half, plan: Eased, rise: float) -> Piece:
     armhole = half.line(Role.ARMHOLE)
     paths[armhole.name] = half.on_plus_x(armhole.path).moved(paths[seam.name].end - path.end)
     moved = half.with_paths(paths)
+    if plan.by == 0.0:  # drawn out below the bust alone: its armhole stays as it is
+        return moved.piece
     return with_armhole(moved, replace(arm_frame(moved), full=arm_frame(half).full)).piece
 
 

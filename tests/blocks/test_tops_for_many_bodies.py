@@ -78,7 +78,7 @@ BODYS_OWN = {
     "fit.side_slant": 0.02,
     "fit.armhole_end": 0.015,
     "fit.bust_undarted": 0.10,
-    "fit.across_back_width": 0.10,
+    "fit.across_back_width": 0.01,
     "fit.across_front_width": 0.22,
     "fit.centre_front": 0.10,
     "fit.front_over_bust": 0.04,

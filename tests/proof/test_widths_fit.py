@@ -13,7 +13,7 @@ from drafting.job import draft_job
 from drafting.proof import Severity, prove
 from drafting.proof.fit import fit_rows
 from drafting.proof.fit.widths import OVER
-from tests.garments import brief
+from tests.garments import BODY, brief, build
 from tests.laws.jobs import job_of, with_changes
 
 
@@ -60,6 +60,29 @@ def test_what_a_block_tells_is_not_what_is_asked() -> None:
         {row.place: row.bounds for row in fit_rows(g, job.brief) if row.about == "Widths"} for g in (garment, told)
     )
     assert plain == other
+
+
+@pytest.mark.parametrize(
+    ("fit", "share", "told"),
+    [
+        (Fit.SEMI, -0.02, None),
+        (Fit.SEMI, -0.04, Severity.NOTE),
+        (Fit.SEMI, -0.06, Severity.WARNING),
+        (Fit.CLOSE, -0.07, None),
+        (Fit.CLOSE, -0.12, Severity.WARNING),
+    ],
+)
+def test_a_knits_back_is_held_to_the_body_and_not_to_what_its_draft_took(
+    fit: Fit, share: float, told: Severity | None
+) -> None:
+    """Ordinary is 0 to 2.5 cm more, in a close jersey 5 to 8 % less (from memory); two tapings differ by 1 cm."""
+    b = brief("tenor", fit)
+    garment = build(b, BODY)
+    (row,) = [row for row in fit_rows(garment, b) if row.name == "across_back_width"]
+    body = row.garment / (1.0 + share)
+    aims = [replace(a, body=body, ease=row.garment - body) if a.title == "across back" else a for a in garment.aims]
+    (row,) = [row for row in fit_rows(replace(garment, aims=tuple(aims)), b) if row.name == "across_back_width"]
+    assert (row.severity if row.beyond else None) == told
 
 
 @pytest.mark.parametrize("ease", [20.0, 200.0])

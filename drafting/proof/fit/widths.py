@@ -57,6 +57,18 @@ BACK_OVER, BACK_UNDER = TradeValue(30.0, "mm", "from memory"), TradeValue(20.0, 
 """By which an across back may be wider or narrower than the fit asks, unwarned: 1 to 1.5 cm at each armhole."""
 
 
+BACK_BARELY = TradeValue(10.0, "mm", "from memory", "two tapings differ by 1 cm")
+"""By which a knit's across back may be narrower than the body's, unsaid; as much again is noted."""
+
+BACK_DRAWN_IN = TradeValue(0.08, "share", "from memory", "5 to 8 % in a close jersey")
+"""Of the body's, by which a close knit's may be narrower, or by the share that its bust is drawn in."""
+
+KNIT_BACK_NARROW = Retake(
+    ("across_back_width", "shoulder_length", "upper_arm_girth"),
+    "{again}: a back far broader than its shoulders, or thick arms, leave it narrower; if all are right, choose a "
+    "looser fit, or widen the back by the change that a broad back has",
+)
+
 STRETCHED_AT_REST = TradeValue(0.5, "share", "from memory", "the rest is for the arms to reach forward")
 """Of its cloth's stretch that a knit's across back takes up at rest at most."""
 
@@ -157,19 +169,29 @@ def _girths(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 
 def _across_back(garment: Garment, brief: Brief, aim: Aim, finished: float, asked: float) -> FitRow:
-    """The across back: of a woven never under the body's, whatever a rule took of it for the arm's room.
-
-    Of a knit never so far under it that half of the cloth's stretch is taken up at rest, but by changes.
-    """
+    """The across back: of a woven never under the body's, whatever a rule took of it for the arm's room."""
+    if garment.needs.stretch > 0.0:
+        return _knit_back(brief, aim, finished, asked)
     row = _row(aim, "across_back", finished, asked - BACK_UNDER, asked + BACK_OVER, Severity.WARNING)
     taken = next((fact.value for fact in garment.facts if fact.name == "across_given"), 0.0)
-    if garment.needs.stretch > 0.0 and row.least is not None:
-        cut_in = sum(sum_departures(garment, "across", f"{Face.BACK}-{side}") for side in (Side.LEFT, Side.RIGHT))
-        farthest = aim.body / (1.0 + STRETCHED_AT_REST * brief.cloth.stretch_across) - aim.body + min(cut_in, 0.0)
-        return replace(row, least=max(row.least, farthest - aim.meant))
     if row.least is None or taken <= row.least:
         return row
     return replace(row, least=taken, remedy=BACK_TOO_NARROW) if row.off < taken else replace(row, least=taken)
+
+
+def _knit_back(brief: Brief, aim: Aim, finished: float, asked: float) -> FitRow:
+    """A knit's across back: as wide as the body's, whatever a rule took of it; a close one's less what it is drawn in.
+
+    Under that by little it is noted, but where half of the cloth's stretch is taken up at rest.
+    """
+    share = share_drawn_in(brief.fit, brief.cloth, brief.body)
+    least = -max(share, BACK_DRAWN_IN) * aim.body if share > 0.0 else -float(BACK_BARELY)
+    farthest = aim.body / (1.0 + STRETCHED_AT_REST * brief.cloth.stretch_across) - aim.body
+    row = _row(aim, "across_back", finished, least, asked + BACK_OVER, Severity.WARNING)
+    if row.off >= least:
+        return row
+    noted = row.off >= max(least - BACK_BARELY, farthest)
+    return replace(row, severity=Severity.NOTE if noted else Severity.WARNING, remedy=KNIT_BACK_NARROW)
 
 
 def _bare_narrower(garment: Garment) -> float:
