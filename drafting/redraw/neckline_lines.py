@@ -7,6 +7,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 
+from drafting.body import Rules
 from drafting.errors import CannotDraft
 from drafting.garment import Face, Garment, Line, Role, Side, Use, substitute
 from drafting.garment.carry import hand_on
@@ -55,6 +56,21 @@ USUAL_NECKLINES: Mapping[str, UsualDepth] = MappingProxyType(
     }
 )
 """By which a neckline of each shape lies below the neck base, and opens each shoulder, where no one says."""
+
+MAN_OPENED = TradeValue(10.0, "mm", "common practice", "a man's neck 16 to 18 cm wide, a woman's 18 to 20")
+"""By which a man's round or V neckline is opened along each shoulder at least, where no one says."""
+
+
+def open_by_rule(shape: str, now: str, opened: float, rules: Rules) -> float:
+    """Return how far (mm) a neckline of a new shape is opened along each shoulder, that is ``opened`` so far now.
+
+    One that has the shape already stays as it is: a depth alone moves no shoulder. A man's round or V neckline stays,
+    too, between what is usual for men and for women.
+    """
+    usual = USUAL_NECKLINES[shape].widen
+    if shape == now:
+        return opened
+    return min(max(opened, MAN_OPENED), usual) if rules == "men" and shape in ("round", "v") else usual
 
 
 def with_neckline(half: Half, old: Sequence[Line], parts: Sequence[tuple[str, Path]]) -> Half:

@@ -132,6 +132,17 @@ def test_one_shoulder_opened_alone_leaves_the_other_half() -> None:
     assert prove(after, b).passed
 
 
+@pytest.mark.parametrize("there", ["v", "round"])
+def test_a_depth_alone_moves_no_shoulder(there: str) -> None:
+    """A man's V drawn deeper, or drawn on a round neck, leaves the shoulders as his body's rule has them."""
+    b, body = brief("bass"), [(BODY[0][0], {"front_neck": there})]
+    before = build(b, body)
+    after = build(b, body, [(shape_neckline, {"front": "v", "front_depth": 150.0})])
+    for piece in ("front", "back"):
+        one, two = (garment.piece(piece).line("shoulder-left").path for garment in (before, after))
+        assert two.length == pytest.approx(one.length, abs=0.01)
+
+
 def test_kept_shapes_keep_their_shape() -> None:
     """A round neckline widened and lowered is the round neckline that the bodice draws so."""
     b = brief()

@@ -43,6 +43,7 @@ from drafting.redraw.neckline_lines import (
     has_neckline,
     lean_kept,
     lower_centre,
+    open_by_rule,
     put_neckline,
     refuse_ends,
     refuse_shape,
@@ -114,12 +115,9 @@ class NecklineOptions:
         """The same with a depth for a face."""
         return replace(self, front_depth=drop) if face is Face.FRONT else replace(self, back_depth=drop)
 
-    def opening_asked(self, side: Side) -> float | None:
-        """The opening along a shoulder that is asked for or usual, or None to keep it."""
-        usual = USUAL_NECKLINES.get(self.front or self.back)
-        if side not in sides_of(self.side):
-            return None
-        return usual.widen if self.widen is None and usual else self.widen
+    def opens(self, side: Side) -> bool:
+        """Whether an opening along a shoulder is asked for, or goes with the shape that is."""
+        return side in sides_of(self.side) and (self.widen is not None or bool(self.front or self.back))
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,23 +153,26 @@ def neck_width(garment: Garment) -> float:
     raise CannotDraft("neck_base_girth", "the garment doesn't say where the neck base lies")
 
 
-def _neck_shift(garment: Garment, o: NecklineOptions, side: Side, width: float) -> float:
-    """By how much (mm) the shoulder's neck end moves outwards, on front and back alike: told on the back.
+def _opening(garment: Garment, brief: Brief, o: NecklineOptions, side: Side, width: float) -> tuple[float, float]:
+    """How far (mm) a shoulder is to be opened from the side neck point, and by how much its neck end moves for that.
 
-    There the side neck point lies over the back neck point by the rule of the neck base on every block.
+    It moves on front and back alike, which is told on the back: there the side neck point lies over the back neck point
+    by the rule of the neck base on every block.
     """
-    opened = o.opening_asked(side)
-    if opened is None:
-        return 0.0
     found: list[float] = []
 
     def look(flat: Garment) -> Garment:
         outer, neck = shoulder_of(find_half(flat, side, Face.BACK))
-        found.append(opened - (neck - neck_points(width, Face.BACK)[0]).dot((outer - neck).unit))
+        now = (neck - neck_points(width, Face.BACK)[0]).dot((outer - neck).unit)
+        half = find_half(flat, side, Face.FRONT if o.front else Face.BACK)
+        there = shape_now(lines, half) if (lines := half.lines(Role.NECKLINE)) else ""
+        asked = open_by_rule(o.front or o.back, there, now, brief.body.rules) if o.widen is None else o.widen
+        found.extend((asked, asked - now))
         return flat
 
     work_over_darts(garment, (side,), Face.BACK, NECK, look)
-    return found[0] if abs(found[0]) > TOLERANCE.joint else 0.0
+    asked, by = found
+    return asked, by if abs(by) > TOLERANCE.joint else 0.0
 
 
 def _ends(half: Half, wanted: WantedNeckline, follows: bool) -> tuple[Point, Point]:
@@ -266,9 +267,10 @@ def shape_neckline(garment: Garment, brief: Brief, o: NecklineOptions) -> Garmen
     if o == NecklineOptions(side=o.side):
         raise CannotDraft(("front", "back"), "it asks for nothing", help="give a shape, a depth or an opening")
     width = neck_width(garment)
-    wider = {side: _neck_shift(garment, o, side, width) for side in (Side.LEFT, Side.RIGHT)}
-    for side, by in wider.items():
-        garment = _tell_shoulder(garment, o, side, by)
+    wider = dict.fromkeys((Side.LEFT, Side.RIGHT), 0.0)
+    for side in filter(o.opens, wider):
+        opened, wider[side] = _opening(garment, brief, o, side, width)
+        garment = _tell_shoulder(garment, side, opened, wider[side])
     wanted = {face: _plan_halves(garment, brief, o, face, wider) for face in (Face.FRONT, Face.BACK)}
     for face, leans in _leans(garment, wanted).items():
         each = {side: replace(one, lean=_lean_of(garment, leans, side, face)) for side, one in wanted[face].items()}
@@ -380,11 +382,8 @@ def _base(garment: Garment, face: Face) -> float:
     return garment.neck_base.centre(face)
 
 
-def _tell_shoulder(garment: Garment, o: NecklineOptions, side: Side, wider: float) -> Garment:
+def _tell_shoulder(garment: Garment, side: Side, opened: float, wider: float) -> Garment:
     """Let the aim for a shoulder follow what is asked of it, and tell how far it is opened."""
-    opened = o.opening_asked(side)
-    if opened is None:
-        return garment
     garment = shift_aim(garment, LineLength(f"shoulder-{side}"), -wider)
     told = say("the {side} shoulder is opened so far from the side neck point", side=side)
     return garment.with_(facts=(Fact(f"neckline_opened_{side}", opened, "mm", "choice", told),))
