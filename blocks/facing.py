@@ -8,7 +8,7 @@ pieces are; at a closure their ends are left open, to be turned in beside it.
 from __future__ import annotations
 
 import itertools
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 from dataclasses import replace
 from types import MappingProxyType
 from typing import Final
@@ -81,8 +81,9 @@ class FacingOptions:
     """Options of the facings."""
 
     opening: str = option(
-        "Which openings are faced: both in one, or one by itself; or a hem that curves too much to be turned up.",
-        "choice", "both", choices=("both", "neck", "armholes", "hem"),
+        'Which openings are faced: by rule, "open", the neck and in one with it what armholes have no sleeve; both in '
+        "one, or one by itself; or a hem that curves too much to be turned up.",
+        "choice", "open", choices=("open", "both", "neck", "armholes", "hem"),
     )  # fmt: skip
     width: float | None = option(
         say(
@@ -306,12 +307,19 @@ def _open_ends(pieces: list[Piece], opening: str) -> list[Piece]:
     "Facings shaped like the neck and the armholes, or like the hem, sewn to them and turned inside.",
     Stage.EDGE,
     kinds=(FACED, FACED_IN_ONE, ENDS),
-    mends=(Mend("hem-curved", 'face it: block = "{change}", opening = "hem" under [blocks.hem-facing]'),),
+    mends=(
+        Mend("hem-curved", 'face it: block = "{change}", opening = "hem" under [blocks.hem-facing]'),
+        Mend(
+            "armhole-curved",
+            'face it: opening = "both" where block = "{change}" faces the neck, else "armholes" in one of its own; or '
+            "bind it on the bias",
+        ),
+    ),
 )
 def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
     """Face the neck, the armholes, or both; or the hem."""
-    names = FACED_OPENINGS[o.opening]
     there = {opening.name: opening for opening in openings(garment) if is_free(garment, opening)}
+    names = FACED_OPENINGS[o.opening] if o.opening != "open" else _list_open(garment, there)
     _refuse_vents(garment, there, names)
     for name in names:
         if name not in there:
@@ -320,7 +328,7 @@ def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
                 help = 'write opening = "neck" for it: the neck alone is faced then'
                 raise CannotDraft("opening", missing.reason, help=help)
             raise missing
-    if o.opening == "both":
+    if names == FACED_OPENINGS["both"]:
         whole = face_in_one(garment, [there[name] for name in names], o.width or FACING_WIDTH)
         if whole is not None:
             return whole
@@ -330,6 +338,12 @@ def draft_facings(garment: Garment, brief: Brief, o: FacingOptions) -> Garment:
     for name in names:
         garment = face(garment, there[name], width)
     return garment
+
+
+def _list_open(garment: Garment, there: Collection[str]) -> tuple[str, ...]:
+    """The neck, and the armholes that are open but for a band that a later step sews on."""
+    banded = {f"armhole-{side}" for side, _ in garment.banded}
+    return ("neck", *(name for name in ARMHOLES if name in there and name not in banded))
 
 
 def face_as_wide_as_bends_allow(garment: Garment, opening: Opening) -> Garment:

@@ -40,6 +40,7 @@ SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "closure-short-at": ("place",),
         "hem-hobbles": ("height",),
         "hem-curved": (),
+        "armhole-curved": (),
         "shoulder-flat": ("side", "by"),
         "shoulder-steep": ("side", "by"),
         "skirt-apart": (),

@@ -1,6 +1,6 @@
 """Finishing: from the net garment, on its stitch lines, to pieces with allowances, notches and words, ready to cut."""
 
-from drafting.finishing.allowance import narrowed_hems
+from drafting.finishing.allowance import HEM_FULLNESS, narrowed_hems
 from drafting.finishing.cutpiece import CutEdge, CutPiece, Mark, Notch, letters_on_paper
 from drafting.finishing.earlier import (
     Drawn,
@@ -18,6 +18,7 @@ from drafting.finishing.finish import finish
 from drafting.finishing.plan import FinishPlan, hem_shortage, usual_hem
 
 __all__ = [
+    "HEM_FULLNESS",
     "CutEdge",
     "CutPiece",
     "Drawn",

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from drafting.finishing import FinishPlan, narrowed_hems
+from drafting.finishing import HEM_FULLNESS, FinishPlan, narrowed_hems
 from drafting.garment import Garment
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.proof import Finding, Severity
@@ -12,12 +12,18 @@ from drafting.saying import Name, say, tape
 
 
 def find_narrowed(garment: Garment, plan: FinishPlan, advisor: Advisor = advise_nothing) -> Iterator[Finding]:
-    """Yield a note for each opening whose hem is turned less deep than the plan, or its block, asks for."""
+    """Yield a note for each opening whose hem is turned less deep than the plan, or its block, asks for.
+
+    An armhole in cloth that hardly gives is warned of: so narrow a hem frays there, and stands off (common practice).
+    """
     remedy = "for a deeper finish, face it with a strip cut to its shape"
+    gives = plan.hem_shortage >= HEM_FULLNESS
     for name, (depth, asked) in narrowed_hems(garment, plan).items():
+        bare = name.startswith("armhole") and not gives
+        curved = "armhole-curved" if bare else "hem-curved" if name == "hem" else ""
         yield Finding(
             "hem.narrowed",
-            Severity.NOTE,
+            Severity.WARNING if bare else Severity.NOTE,
             name,
             depth,
             asked,
@@ -27,5 +33,5 @@ def find_narrowed(garment: Garment, plan: FinishPlan, advisor: Advisor = advise_
                 asked=tape(asked),
                 depth=tape(depth),
             ),
-            add_mends("", situation("hem-curved", remedy), advisor) if name == "hem" else remedy,
+            add_mends("", situation(curved, remedy), advisor) if curved else remedy,
         )

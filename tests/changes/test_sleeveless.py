@@ -14,9 +14,14 @@ from drafting.changes.sleeve.length import change_sleeve_length
 from drafting.changes.sleeve.sleeveless import take_off_sleeves
 from drafting.errors import CannotDraft
 from drafting.garment import Garment
-from drafting.proof import prove
+from drafting.job import draft_job
+from drafting.proof import Severity, prove
 from drafting.saying import render
+from drafting.ticket import find_catalogue
+from drafting.ticket.narrowed import find_narrowed
 from tests.garments import BODY, SINGERS, SLEEVED, brief, build
+from tests.laws.jobs import job_of, with_changes
+from tests.skirts.dressed import WOVEN
 
 
 def untold(garment: Garment) -> Garment:
@@ -87,3 +92,31 @@ def test_a_sleeve_that_is_not_there_cannot_be_taken_off() -> None:
         build(brief(), BODY, [(take_off_sleeves, {})])
     with pytest.raises(CannotDraft, match="no left sleeve"):
         build(brief(), BODY, [(draft_set_in_sleeve, {"arm": "right"}), (take_off_sleeves, {"side": "left"})])
+
+
+@pytest.mark.parametrize(
+    ("side", "faced"),
+    [
+        ("both", {"facing-front", "facing-back-left", "facing-back-right"}),
+        ("left", {"armhole-left-facing-front", "armhole-left-facing-back-left"}),
+    ],
+)
+def test_a_wovens_bared_armholes_are_faced_with_its_neck(side: str, faced: set[str]) -> None:
+    """By one facing where both are bare; the proof has no word on them."""
+    wearer = replace(brief(), cloth=WOVEN)
+    job = with_changes(job_of("fitted-bodice"), [("sleeveless", {"side": side})], wearer)
+    garment = draft_job(job)
+    assert {piece.name for piece in garment.pieces if "facing" in piece.name} >= faced
+    assert prove(garment, wearer).passed
+    assert not list(find_narrowed(garment, job.finish))
+
+
+def test_a_wovens_armhole_that_is_only_turned_is_warned_of() -> None:
+    """Where the ticket has no facing for it: 6 mm fray, and the remedy says how to face it."""
+    wearer = replace(brief(), cloth=WOVEN)
+    job = with_changes(job_of("fitted-bodice"), [("sleeveless", {})], wearer)
+    bare = replace(job, steps=tuple(each for each in job.steps if each.step.name != "facing"))
+    plan, mends = replace(job.finish, hem_shortage=0.02), find_catalogue().find_mends
+    found = [told for told in find_narrowed(draft_job(bare), plan, mends) if "armhole" in told.place]
+    assert {f.severity for f in found} == {Severity.WARNING}
+    assert all('opening = "both"' in render(f.remedy, "cm") for f in found)

@@ -49,7 +49,8 @@ class SleevelessOptions:
 
 @change(
     "sleeveless",
-    "No sleeves: the armholes are left open, to be faced, turned or banded, a woven's as high as without sleeves.",
+    "No sleeves: a facing at the neck finishes the armholes too, in one, or else they are open, to be faced, turned or "
+    "banded; a woven's are as high as without sleeves.",
     Stage.SLEEVE_SHAPE,
 )
 def take_off_sleeves(garment: Garment, brief: Brief, o: SleevelessOptions) -> Garment:
