@@ -27,8 +27,20 @@ BARE_BELOW = TradeValue(15.0, "mm", "from memory", "0 to 2 cm, a lower one shows
 LOWEST_BARE = TradeValue(20.0, "mm", "from memory", "0 to 2 cm")
 """Below the armpit that it lies at most for its band to go round the arm."""
 
+LOWEST_FOR_ROOM = TradeValue(35.0, "mm", "from memory", "a band that stands off shows more")
+"""Below the armpit that it lies at most where its band would be longer beside it than lies flat."""
+
+IN_FOR_ROOM = TradeValue(15.0, "mm", "from memory", "a sleeveless shoulder ends 1 to 2 cm inside the bone")
+"""By which its shoulder ends farther in at most for the same."""
+
+ROOM_BY_IN = TradeValue(1.3, "times", "derived", "by drawing: an armhole grows so much as its shoulder comes in")
+"""Of what a shoulder comes in, by which its armhole is longer."""
+
 AROUND_BARE = TradeValue(1.16, "share", "derived", "a band of 1.03 cut to 0.89 of its seam")
 """Of the armscye girth, how long the seam of an armhole with a band is, where its depth lets it."""
+
+LEAST_BARE = TradeValue(1.15, "share", "derived", "a band as long as the arm's, cut to 0.87 of its seam")
+"""The same at least, however deep, or how far in, it lies for that."""
 
 UNDERARM_ASKED: Final = "underarm_asked"
 """The fact of a body whose underarm lies where the ticket asks for it: the band's edge is to lie there."""
@@ -67,7 +79,28 @@ def _allow(garment: Garment, brief: Brief, side: Side, width: float) -> Garment:
     armhole = take_armhole(made, side)
     short = 0.0 if armhole is None else AROUND_BARE * brief.body["armscye_girth"] - armhole.length
     more = min(short / 2.0, float(LOWEST_BARE) - min(below, float(BARE_BELOW)))
-    return _lower(made, brief, side, more) if more > 0.0 else made
+    made = _lower(made, brief, side, more) if more > 0.0 else made
+    return _make_room(made, brief, side, width, seam - inset - LEFT_OF_SEAM)
+
+
+def _make_room(garment: Garment, brief: Brief, side: Side, width: float, left: float) -> Garment:
+    """Return the garment with an armhole that is too short for its band to lie flat cut lower, then farther in.
+
+    The shoulder gives at most what is ``left`` of it (mm).
+    """
+
+    def short() -> float:
+        armhole = take_armhole(garment, side)
+        return 0.0 if armhole is None else LEAST_BARE * brief.body["armscye_girth"] - armhole.length
+
+    armhole = take_armhole(garment, side)
+    if armhole is None or short() <= TOLERANCE.sewn_length:
+        return garment
+    edge = armhole.depth - width - brief.body["scye_depth_length"]
+    lower = min(short() / 2.0, LOWEST_FOR_ROOM - edge)
+    garment = _lower(garment, brief, side, lower) if lower > 0.0 else garment
+    inset = min(short() / ROOM_BY_IN, float(IN_FOR_ROOM), left)
+    return narrow_shoulder(garment, side, inset, FOLLOWS_BAND) if inset > TOLERANCE.sewn_length else garment
 
 
 def _lower(garment: Garment, brief: Brief, side: Side, by: float) -> Garment:

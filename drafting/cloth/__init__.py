@@ -1,6 +1,6 @@
 """Cloth: stretch, recovery, width, stripe; the ease that follows from fit and stretch; bands; refusals."""
 
-from drafting.cloth.band import NARROWEST_BAND, BandRule, band_length
+from drafting.cloth.band import NARROWEST_BAND, BandRule, band_length, usual_shares
 from drafting.cloth.cloth import (
     Cloth,
     Fit,
@@ -40,4 +40,5 @@ __all__ = [
     "short_by",
     "stretch_at",
     "turn_cloth",
+    "usual_shares",
 ]

@@ -47,6 +47,10 @@ NARROWEST_BAND: Final = TradeValue(8.0, "mm", "from memory")
 """Of width at least of a band: a narrower one can't be sewn."""
 GAPE: Final = TradeValue(0.12, "share", "from memory")
 """Of the opening by which a band's free edge may be longer than what lies flat, before it shows."""
+LONGEST_ROUND: Final = TradeValue(0.88, "share", "from memory", "0.80 to 0.88 of its armhole, 0.85 is usual")
+"""Of its edge to which a band is lengthened at most, to go round what it is worn on: a longer one stands off."""
+ROUND_GAPE: Final = TradeValue(0.07, "share", "from memory")
+"""Of the opening by which such a band's free edge is longer than what lies flat at most."""
 GOOD_RECOVERY: Final = TradeValue(0.90, "share", "common practice", "elastane for recovery")
 """Of recovery from which a knit keeps its shape in wear."""
 DRAWING_IN: Final = ("hem", "cuff")
@@ -120,7 +124,7 @@ def band_length(
         reasons: tuple[str, ...] = (f"the share asked for, {show_share(given)}",)
     else:
         length, reasons = _default(opening_length, flat, by_stretch, stretch, kind)
-        if (longer := min(around, flat + GAPE * opening_length, opening_length)) > length:
+        if (longer := min(around, flat + ROUND_GAPE * opening_length, LONGEST_ROUND * opening_length)) > length:
             reasons = (*reasons, f"lengthened to {show_share(longer / opening_length)}, to go round what it is worn on")
             length = longer
     widest = (opening_length - length) / turning if turning > TOLERANCE.tangent else float("inf")
@@ -144,6 +148,19 @@ def _default(
         reasons.append(f"lengthened to {show_share(least / opening)}, the least that {which}")
         wanted = least
     return min(wanted, opening), tuple(reasons)
+
+
+def usual_shares(kind: BandKind, opening: float, turning: float, width: float, stretch: float) -> tuple[float, float]:
+    """Return of its opening how long a band is usually cut, at least and at most (shares).
+
+    Beside the shares by stretch, as for ``band_length``: it may be as short as what lies flat, must not be shorter than
+    its curve and its cloth allow, and one for an armhole may be longer to go round the arm.
+    """
+    low, high = (_share_between(stretch, shares[kind]) for shares in (LEAST_BAND_SHARES, MOST_BAND_SHARES))
+    flat = max(0.0, opening - turning * width) / opening
+    least = max(FLAT_SHARE * flat, 1.0 - greatest_reduction(stretch))
+    round_arm = min(flat + ROUND_GAPE, float(LONGEST_ROUND)) if kind == "armhole" else 0.0
+    return min(low, max(flat, least)), max(high, least, round_arm)
 
 
 def _share_between(stretch: float, shares: tuple[float, ...]) -> float:

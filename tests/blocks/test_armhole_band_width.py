@@ -11,6 +11,7 @@ from drafting.garment import Side, begin_garment
 from drafting.garment.armholes import take_armhole
 from drafting.garment.shoulders import take_shoulder
 from drafting.proof import prove
+from tests.blocks.surveyed import person
 from tests.garments import BODY, JERSEY, RIB, SINGERS, brief, build
 
 
@@ -53,6 +54,35 @@ def test_its_edge_lies_where_an_armholes_edge_does(voice: str, fit: Fit, rib: Cl
 
 
 EDGE_ROWS = {"fit.shoulder_length", "fit.armhole_depth", "fit.armhole_length"}
+
+
+@pytest.mark.parametrize("fit", Fit)
+def test_a_short_armhole_is_cut_out_for_its_band(fit: Fit) -> None:
+    """A tall man's is small for his arm: it is cut lower and farther in until a rib of 0.88 of it goes round the arm.
+
+    Its folded edge, as long as the band, lies flat at L - theta w (derived, facts of the cloth).
+    """
+    b = brief(person("bodies_2012_men", TALL), fit)
+    top = build(b, BODY, [(draft_armhole_bands, {"width": 20.0})])
+    facts, armhole = {fact.name: fact.value for fact in top.facts}, take_armhole(top, Side.LEFT)
+    assert armhole is not None
+    share = facts["armhole-band-left_ratio"]
+    assert 0.80 <= share <= 0.88
+    assert share * armhole.length >= 0.95 * b.body["armscye_girth"]
+    assert share <= 1.0 - facts["armhole-band-left_turning"] * 20.0 / armhole.length + 0.07
+    assert not {f.code for f in prove(top, b).findings} & (EDGE_ROWS | {"fit.armhole_band"})
+
+
+TALL = 57
+"""The row of a man of 2012 whose armscye is long beside his scye depth."""
+
+
+def test_a_band_as_long_as_its_edge_is_told() -> None:
+    """It stands off, and a rib as short as what is usual doesn't."""
+    shares = {0.95: True, 0.84: False, 0.70: True}
+    for share, told in shares.items():
+        top = build(brief(), BODY, [(draft_armhole_bands, {"width": 20.0, "ratio": share})])
+        assert ("fit.armhole_band" in {f.code for f in prove(top, brief()).findings}) is told
 
 
 @pytest.mark.parametrize("fit", Fit)

@@ -23,7 +23,7 @@ from drafting.tolerance import TOLERANCE
 
 
 @dataclass(frozen=True, slots=True)
-class _Sewn:
+class SewnBand:
     """A band as it is sewn on: lengths of edge and band, the edge's turning towards the band, the band's width."""
 
     edge: float
@@ -45,19 +45,25 @@ def check_bands(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
 
 def _seam(garment: Garment, brief: Brief, seam: Seam) -> Iterator[Finding]:
     """Judge each section on its own: a band on an edge with corners lies flat from corner to corner."""
+    for sewn in sewn_bands(garment, brief, seam):
+        yield from _band(seam, rule_of(garment, seam), sewn)
+
+
+def sewn_bands(garment: Garment, brief: Brief, seam: Seam) -> Iterator[SewnBand]:
+    """Yield each length of band that a seam joins to an edge, as it is sewn on."""
     for section in seam.sections:
         bands = [run for run in section.plies if run and all(garment.line(use).role is Role.BAND for use in run)]
         edges = [run for run in section.plies if run and run not in bands]
         for run in bands if edges else []:
-            yield from _band(seam, _rule_of(garment, seam), _measure_sewn(garment, brief, edges[0], run))
+            yield _measure_sewn(garment, brief, edges[0], run)
 
 
-def _measure_sewn(garment: Garment, brief: Brief, edge: Run, band: Run) -> _Sewn:
+def _measure_sewn(garment: Garment, brief: Brief, edge: Run, band: Run) -> SewnBand:
     piece = garment.piece(band[0].piece)
     length = garment.run_length(band)
     width = _height(piece, band) or piece.outline.area / length
     cloth = cloth_as_laid(brief.cloth_named(piece.cloth), (piece,))
-    return _Sewn(
+    return SewnBand(
         garment.run_length(edge) - gathered_length(garment, edge), length, _turning(garment, edge), width, cloth
     )
 
@@ -90,11 +96,12 @@ _RULES: Mapping[Role, BandKind] = {
 """The rule for a band by the edge it is sewn to; a band on any other edge lies straight."""
 
 
-def _rule_of(garment: Garment, seam: Seam) -> BandKind:
+def rule_of(garment: Garment, seam: Seam) -> BandKind:
+    """Return by which rule a seam's band is as long as it is."""
     return _RULES.get(garment.line(seam.plies[0][0]).role, "straight")
 
 
-def _band(seam: Seam, kind: BandKind, sewn: _Sewn) -> Iterator[Finding]:
+def _band(seam: Seam, kind: BandKind, sewn: SewnBand) -> Iterator[Finding]:
     try:
         rule = band_length(
             sewn.edge,

@@ -8,6 +8,7 @@ from dataclasses import replace
 from drafting.garment import Brief, Garment
 from drafting.garment.laying import cloth_as_laid
 from drafting.garment.places import find_worn
+from drafting.proof.fit.armhole_bands import armhole_band_rows
 from drafting.proof.fit.armholes import armhole_rows
 from drafting.proof.fit.closures import closure_rows
 from drafting.proof.fit.dart_mouths import mouth_rows
@@ -44,6 +45,7 @@ OWN = (
     ("Shoulders", shoulder_rows),
     ("Shoulders", layer_rows),
     ("Armholes", armhole_rows),
+    ("Armholes", armhole_band_rows),
     ("Armholes", hollow_rows),
     ("Armholes", tip_rows),
     ("Neck", neck_rows),
