@@ -83,9 +83,9 @@ LEAST_DRAWN_IN = TradeValue(116.0, "mm", "from memory", "a short shoulder is nee
 """Length of shoulder down to which a top that is drawn in has its shoulders shorter too, by its share: they stretch."""
 
 ENDS_BEYOND = trade_table(
-    {Fit.CLOSE: 33.0, Fit.SEMI: 33.0, Fit.RELAXED: 33.0}, "mm", "from memory", "1 to 2.5 cm, from 3.5 a tongue rides up"
+    {Fit.CLOSE: 25.0, Fit.SEMI: 25.0, Fit.RELAXED: 25.0}, "mm", "from memory", "1 to 2.5 cm, from 3.5 a tongue rides up"
 )
-"""A shoulder ends at most so far outside half the across front, in every fit."""
+"""A shoulder ends at most so far outside half the across front, and the across back, in every fit."""
 
 MOST_FRONT_EASE = TradeValue(15.0, "mm", "from memory", "0 to 2.5 cm across the back, less across the front")
 """By which the across front is wider than the body's at most, for its armhole's sake."""
@@ -193,12 +193,14 @@ def draw_in_shoulder(body: Body, ease: EaseTable) -> float:
 
 
 def _keep_end_near(f: BodiceFrame, fit: Fit, length: float) -> float:
-    """Return how long (mm) a shoulder is drafted whose end lies no farther beyond half of the across front than it may.
+    """Return how long (mm) a shoulder is drafted whose ends lie no farther beyond half of the across than they may.
 
     It comes in with an across that a close fit, or the arm's room, makes narrower.
     """
-    neck, slope = f.side_neck(Face.FRONT), f.slopes[Face.FRONT]
-    near = (f.half_front + ENDS_BEYOND[fit] - neck.x) / math.cos(slope)
+    halves = {Face.FRONT: f.half_front, Face.BACK: f.half_back}
+    near = min(
+        (half + ENDS_BEYOND[fit] - f.base.half_width) / math.cos(f.slopes[face]) for face, half in halves.items()
+    )
     return min(length, max(near, float(LEAST_DRAWN_IN)))
 
 

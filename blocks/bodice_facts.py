@@ -166,10 +166,11 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide]) ->
             body.called.get("bust", "bust"),
             body["bust_girth"],
             4.0 * f.quarter_bust - body["bust_girth"],
+            ruled=4.0 * f.quarter_bust - body["bust_girth"] - ease.bust,
         ),
         Aim(Girth("waist"), "waist", body["waist_girth"], ease.waist, meant=ease.waist - fit.waist),
         Aim(Girth("hip"), "hip", body["hip_girth"], ease.hip),
-        Aim(Width("across-back"), "across back", wide, across - wide),
+        Aim(Width("across-back"), "across back", wide, across - wide, ruled=across - wide - ease.across_back),
     ]
     for side, half in halves.items():
         extra = half.shoulder - body["shoulder_length"] - f.neck_opened

@@ -378,8 +378,9 @@ def balance_armhole(
         return moved(1.0)
     found = kept(_find_between(lambda share: longer(kept(share)) - BARELY_LONGER, 0.0, 1.0))
     if longer(found) < 0.0:
-        end = max(FARTHEST_AHEAD, f.shift)
-        found = replace(found, shift=_find_between(lambda x: longer(replace(found, shift=x)), found.shift, end))
+        end, no_shorter = max(FARTHEST_AHEAD, f.shift), TOLERANCE.sewn_length
+        shift = _find_between(lambda x: longer(replace(found, shift=x)) - no_shorter, found.shift, end)
+        found = replace(found, shift=shift)
     return replace(found, short=max(BARELY_LONGER - longer(found), 0.0))
 
 

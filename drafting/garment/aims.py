@@ -59,7 +59,8 @@ class Aim:
     """A measure the finished garment is to have: body plus ease (mm), checked on the pieces by the proof.
 
     ``side`` where it has one. ``meant`` is how much of the ease isn't its fit's: what the ticket or a change asks for
-    beyond that (mm), or a rule takes of it.
+    beyond that (mm), or a rule takes of it. ``ruled`` is how much of the ease a rule gave (mm) for the sake of another
+    measure, less than 0 what it took: its fit doesn't ask for that, nor is it meant.
     """
 
     measure: Measure
@@ -68,6 +69,7 @@ class Aim:
     ease: float
     side: Side = Side.NONE
     meant: float = 0.0
+    ruled: float = 0.0
 
 
 def mirror_measure(measure: Measure) -> Measure:

@@ -55,7 +55,8 @@ class JoinRow:
 class EaseRow:
     """A measure of the finished garment: body, the ease asked for, and what was got on the pieces (mm).
 
-    A ``girth`` goes round the body, so that the cloth's stretch may help.
+    A ``girth`` goes round the body, so that the cloth's stretch may help. ``ruled`` is what a rule gave beyond what was
+    asked, for the sake of another measure (mm); less than 0: took.
     """
 
     measure: str
@@ -64,6 +65,7 @@ class EaseRow:
     asked: float
     finished: float
     girth: bool = False
+    ruled: float = 0.0
 
     @property
     def got(self) -> float:
@@ -72,8 +74,8 @@ class EaseRow:
 
     @property
     def off(self) -> float:
-        """What was got beyond what was asked (mm)."""
-        return self.got - self.asked
+        """What was got beyond what was asked, and a rule gave (mm)."""
+        return self.got - self.asked - self.ruled
 
 
 @dataclass(frozen=True, slots=True)

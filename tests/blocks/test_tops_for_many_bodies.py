@@ -14,7 +14,7 @@ import pytest
 
 from blocks.arm import KNIT_ACROSS_GIVES
 from blocks.bodice_ease import EASED_BY_RULE
-from blocks.bodice_half import ACROSS_GIVES, MOST_BACK_LONGER, open_neck
+from blocks.bodice_half import GIVES_FARTHER, MOST_BACK_LONGER, open_neck
 from blocks.neck import KNIT_SEAM_AHEAD, MOST_SEAM_AHEAD, STEEPEST_FRONT
 from drafting.cloth import Fit
 from drafting.cloth.ease import close_reduction
@@ -79,6 +79,7 @@ BODYS_OWN = {
     "fit.armhole_end": 0.015,
     "fit.bust_undarted": 0.10,
     "fit.across_back_width": 0.01,
+    "fit.bust_width": 0.025,
     "fit.across_front_width": 0.22,
     "fit.centre_front": 0.10,
     "fit.front_over_bust": 0.04,
@@ -90,8 +91,9 @@ BODYS_OWN = {
 """Shares of people who are warned of what is true of their bodies: a bust that wants a dart (8 of 100), a front wider
 than its back, or narrower by over 9 cm (21), longer or shorter than can be drawn, over the bust (3) or at its centre
 (9), shoulders too wide for the back between (3), or steeper than any drafted, a back too wide for them, an armhole
-that a deep chest makes wide (5), a side that slants from a full bust to a small waist (2), a shoulder that juts (1),
-doubtful measurements (3), measurements that few have beside the others."""
+that a deep chest makes wide (5), arms or shoulders that leave a close top half a fit looser (2), a side that slants
+from a full bust to a small waist (2), a shoulder that juts (1), doubtful measurements (3), measurements
+that few have beside the others."""
 
 
 def test_hardly_anybody_gets_a_warning() -> None:
@@ -228,7 +230,7 @@ def test_the_back_is_as_wide_between_the_armholes_as_asked() -> None:
     def enough(each: Made) -> bool:
         drawn_in = close_reduction(JERSEY) if each.fit is Fit.CLOSE else 0.0
         least = each.body["across_back_width"] * (1.0 - KNIT_ACROSS_GIVES - drawn_in)
-        return each.got["across-back"] >= least - 2.0 * ACROSS_GIVES - SEWN
+        return each.got["across-back"] >= least - 2.0 * GIVES_FARTHER - SEWN
 
     narrow = outside(enough)
     shown("across back under the body's", {"people": len(narrow)})
@@ -238,8 +240,8 @@ def test_the_back_is_as_wide_between_the_armholes_as_asked() -> None:
 def test_front_and_back_shoulder_are_the_body_shoulder_less_the_opened_neck() -> None:
     """Test value 2: front shoulder = back; longer than the body's only where the across back lies farther out.
 
-    In a close one they are drawn in by what the bust is. Their ends come in with an across that is narrower, which the
-    arm's room makes it: by 40 mm at most, in three looser ones of ten.
+    In a close one they are drawn in by what the bust is. Their ends come in with an across that is narrower, so that an
+    armhole comes in from them by 2.5 cm at most: by 40 mm at most, in three looser ones of ten by over 6 mm.
     """
     for each in drafted():
         assert each.got["shoulder-front"] == pytest.approx(each.got["shoulder-back"], abs=1e-6)
@@ -250,7 +252,7 @@ def test_front_and_back_shoulder_are_the_body_shoulder_less_the_opened_neck() ->
 
     assert not outside(lambda each: shorter(each) <= 40.0)
     loose = [shorter(each) for each in drafted() if each.fit is not Fit.CLOSE]
-    assert sum(by > 1e-6 for by in loose) < 0.3 * len(loose)
+    assert sum(by > 6.0 for by in loose) < 0.3 * len(loose)
     longer = sorted(e.got["shoulder-front"] + open_neck(e.body) - e.body["shoulder_length"] for e in drafted())
     share = sum(extra > 1e-6 for extra in longer) / len(longer)
     shown("shoulders made longer", {"share": f"{share:.1%}", "most": f"{max(longer):.1f} mm"})

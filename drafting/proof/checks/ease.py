@@ -77,7 +77,8 @@ def ease_rows(garment: Garment) -> tuple[EaseRow, ...]:
     for aim in latest_aims(garment.aims):
         finished = measure_garment(garment, aim.measure, aim.side)
         reached = math.nan if finished is None else finished
-        rows.append(EaseRow(_label(aim), aim.title, aim.body, aim.ease, reached, isinstance(aim.measure, Girth)))
+        girth, asked = isinstance(aim.measure, Girth), aim.ease - aim.ruled
+        rows.append(EaseRow(_label(aim), aim.title, aim.body, asked, reached, girth, aim.ruled))
     return tuple(rows)
 
 
@@ -143,13 +144,13 @@ def _ease_error(row: EaseRow, parts: int) -> Finding:
         Severity.ERROR,
         row.measure,
         row.got,
-        row.asked,
+        row.asked + row.ruled,
         say(
             "{value} measures {finished} on the pieces: {got} of ease where {asked} is asked",
             value=row.title or row.measure,
             finished=tape(row.finished),
             got=tape(row.got),
-            asked=tape(row.asked),
+            asked=tape(row.asked + row.ruled),
         ),
         "what isn't joined to the rest of the garment is counted too: put that right first"
         if parts > 1

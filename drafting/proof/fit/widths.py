@@ -38,6 +38,18 @@ RAISED_FOR_SLEEVE = TradeValue(0.7, "times", "derived", "on a knit overlay top w
 LOOSER = TradeValue(30.0, "mm", "from memory", "fits lie 25 to 75 mm apart")
 """By which the bust of a woven may have more ease than the fit asks, unwarned: more is the next looser fit's."""
 
+KNIT_LOOSER, HALF_A_FIT = trade_row(
+    (15.0, 45.0), "mm", "from memory", "a close knit's and a semi-fitted's lie 9 cm apart"
+)
+"""By which the bust of a knit may have more ease than the fit asks, unsaid, and in a note."""
+
+KNIT_FIT_MISSED = Retake(
+    ("upper_arm_girth", "across_back_width", "shoulder_length", "shoulder_slope"),
+    "the fit asked for isn't reached: square or broad shoulders, a broad back or thick arms wanted the room in the "
+    "armholes: {again}; if they are right, a cloth that stretches more can be fitted closer",
+)
+"""What to do about a knit that is looser round the bust than its fit asks."""
+
 ARM_AND_BACK = ("upper_arm_girth", "across_back_width")
 """What decides how much room the armholes want."""
 
@@ -163,9 +175,21 @@ def _girths(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             looser = (
                 place == "bust" and garment.needs.stretch <= 0.0 and asked + LOOSER < row.off <= asked + OVER[place]
             )
-            yield replace(row, most=asked + LOOSER, severity=Severity.WARNING, remedy=FIT_MISSED) if looser else row
+            if place == "bust" and garment.needs.stretch > 0.0:
+                yield _knit_bust(row, asked)
+            else:
+                yield replace(row, most=asked + LOOSER, severity=Severity.WARNING, remedy=FIT_MISSED) if looser else row
         elif isinstance(aim.measure, Width):
             yield _across_back(garment, brief, aim, finished, asked)
+
+
+def _knit_bust(row: FitRow, asked: float) -> FitRow:
+    """A knit's bust: looser than its fit asks where back or arms wanted the room, half a fit is warned of."""
+    over = row.off - asked
+    if over > OVER["bust"]:
+        return row
+    severity = Severity.WARNING if over > HALF_A_FIT else Severity.NOTE
+    return replace(row, most=asked + KNIT_LOOSER, severity=severity, remedy=KNIT_FIT_MISSED) if over > 0.0 else row
 
 
 def _across_back(garment: Garment, brief: Brief, aim: Aim, finished: float, asked: float) -> FitRow:
