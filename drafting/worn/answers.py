@@ -2,17 +2,27 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
+from types import MappingProxyType
+from typing import Final
 
 from drafting.proof.words.fitting_folds import Fold
-from drafting.saying import Words, say, show_share
-from drafting.trade import TradeValue
-from drafting.worn.figures import MEAN_OFF, WELL_BEYOND, WornFigures
+from drafting.saying import Words, mm, say, show_share
+from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, WornFigures
+from drafting.worn.places import DRAWN, DrawnCloth, Places
 
-DRAWN = TradeValue(0.5, "share", "from memory")
-"""Of the stretch that its cloth has, and more, a knit gives where it is drawn into folds."""
-_FULLER = "Bust", "toile-bust-fuller"
-"""A row of the fitting sheet: where it looks, and the situation that a change mends."""
+Row = tuple[str, str]
+"""A row of the fitting sheet: where it looks, and the situation that a change mends, "" where none does."""
+
+_FULLER: Final[Row] = "Bust", "toile-bust-fuller"
+_BROADER: Final[Row] = "Across the back", "toile-back-broader"
+_THICKER: Final[Row] = "Upper arm", "toile-arm-fuller"
+_LOWER: Final[Row] = "One shoulder", "toile-shoulder-lower"
+_HIGHER: Final[Row] = "Hem", "toile-hip-higher"
+_TIGHT: Final[Mapping[str, Row]] = MappingProxyType({"waist": ("Waist", ""), "hip": ("Hip", "")})
+_GAPES: Final[Mapping[str, Row]] = MappingProxyType(
+    {"neck": ("Front neckline", "toile-neckline-gapes"), "armhole": ("Front armhole", "toile-bust-fuller")}
+)
 
 
 def answer_folds(figures: WornFigures, folds: Sequence[Fold]) -> Iterator[Words]:
@@ -25,14 +35,22 @@ def answer_folds(figures: WornFigures, folds: Sequence[Fold]) -> Iterator[Words]
             if (fold.where, fold.situation) == (where, situation):
                 answer = f"{fold.answer}, {fold.written}" if fold.written else fold.answer
                 yield say(
-                    "{where}: {shown}. It may mean that {means}; a drape shows no fine folds, so look on a first toile "
-                    "whether {seen}. What answers it: {answer}.",
+                    "{where}: {shown}. It may mean that {means}. A drape shows no fine folds; the sign of it on a "
+                    "first toile: {seen}. What answers it: {answer}.",
                     where=where, shown=shown, seen=fold.seen, means=fold.means, answer=answer,
                 )  # fmt: skip
 
 
-def _show_folds(figures: WornFigures) -> Iterator[tuple[tuple[str, str], Words]]:
+def _show_folds(figures: WornFigures) -> Iterator[tuple[Row, Words]]:
     """Yield the rows of the fitting sheet that figures speak for, with these figures."""
+    yield from _show_levels(figures)
+    yield from _show_places(figures.places)
+    for edge in figures.edges:
+        if edge.off > WELL_BEYOND * LIES_OFF:
+            yield _GAPES[edge.name], say("its edge stands off the body by {off}", off=mm(edge.off))
+
+
+def _show_levels(figures: WornFigures) -> Iterator[tuple[Row, Words]]:
     for level in figures.levels:
         more = level.highest - max(level.mean, 0.0)
         drawn = level.highest - MEAN_OFF > DRAWN * level.has
@@ -42,3 +60,36 @@ def _show_folds(figures: WornFigures) -> Iterator[tuple[tuple[str, str], Words]]
                 place=level.place or "in one place", most=show_share(level.highest),
                 mean=show_share(max(level.mean, 0.0)),
             )  # fmt: skip
+        if level.name in _TIGHT and DrawnCloth(min(level.mean, level.by_girth), level.has).is_hard:
+            yield _TIGHT[level.name], say("all round, {drawn}", drawn=_say_drawn(DrawnCloth(level.mean, level.has)))
+
+
+def _show_places(places: Places) -> Iterator[tuple[Row, Words]]:
+    if places.back is not None and places.back.is_hard:
+        yield _BROADER, say(
+            "between the armholes the cloth is stretched by {more} more than at the bust, and has {has} in all",
+            more=show_share(places.back.mean), has=show_share(places.back.has),
+        )  # fmt: skip
+    hard = {side: arm for side, arm in places.arms.items() if arm.is_hard}
+    if hard:
+        most = max(hard.values(), key=lambda arm: arm.mean)
+        which = "both sleeves" if len(hard) > 1 else say("the {side} sleeve", side=next(iter(hard)))
+        yield _THICKER, say("round the thickest of it, in {which}, {drawn}", which=which, drawn=_say_drawn(most))
+    lower, higher = places.lower_shoulder, places.higher_hem
+    if lower is not None:
+        yield _LOWER, say(
+            "the end of the {side} shoulder stands {by} farther off the body than the other one's",
+            side=lower, by=mm(places.shoulders[lower] - places.shoulders[lower.other]),
+        )  # fmt: skip
+    if higher is not None:
+        yield _HIGHER, say(
+            "it hangs {by} higher on the {side} side, though it isn't cut so",
+            by=mm(places.hems[higher] - places.hems[higher.other]), side=higher,
+        )  # fmt: skip
+
+
+def _say_drawn(drawn: DrawnCloth) -> Words:
+    return say(
+        "the cloth is stretched by {mean} on average, of the {has} that it has",
+        mean=show_share(drawn.mean), has=show_share(drawn.has),
+    )  # fmt: skip

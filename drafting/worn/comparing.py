@@ -6,9 +6,11 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from drafting.saying import Words, mm, render, say, show_share
+from drafting.sides import Side
 from drafting.trade import TradeValue
 from drafting.units import Unit
 from drafting.worn.figures import WornFigures
+from drafting.worn.places import HEMS_DIFFER, SHOULDERS_DIFFER, Places
 
 DIFFERS = TradeValue(0.01, "share", "derived", "half the step and half the mesh change an average by under 0.01")
 """By so much may the difference of two average stretches on one body be wrong: the body's own error is in both."""
@@ -74,8 +76,33 @@ def tell_changes(before: WornFigures, after: WornFigures) -> Iterator[Words]:
         told = True
         yield say("{by} {way} of the length between bust and hip is folded up.", by=mm(abs(folded)),
                   way="more" if folded > 0.0 else "less")  # fmt: skip
+    for words in _tell_places(before.places, after.places):
+        told = True
+        yield words
     told |= any(abs(levels.get(then.name, then).mean - then.mean) > DIFFERS for then in before.levels)
     if not told:
         yield say("By these figures the change makes no difference; look at the folds in the picture.")
     yield say("A difference of stretch may be off by {strain}, one of heights by {height}; folds are judged by eye.",
               strain=show_share(DIFFERS), height=mm(LIES_APART))  # fmt: skip
+
+
+def _tell_places(before: Places, after: Places) -> Iterator[Words]:
+    """Yield what differs at single places, as far as both have them: only what is beyond what it may be off by."""
+    strains = [(say("round the {side} upper arm", side=side), arm.mean, after.arms[side].mean)
+               for side, arm in before.arms.items() if side in after.arms]  # fmt: skip
+    if before.back is not None and after.back is not None:
+        strains.append((say("between the armholes at the back, beyond the bust,"), before.back.mean, after.back.mean))
+    for where, then, now in strains:
+        if abs(now - then) > DIFFERS:
+            yield say("The cloth {where} is stretched by {before} before and {after} after.", where=where,
+                      before=show_share(max(then, 0.0)), after=show_share(max(now, 0.0)))  # fmt: skip
+    ends, hems = (
+        [abs(each[Side.LEFT] - each[Side.RIGHT]) for each in pair if len(each) > 1]
+        for pair in ((before.shoulders, after.shoulders), (before.hems, after.hems))
+    )
+    if len(ends) > 1 and abs(ends[1] - ends[0]) > SHOULDERS_DIFFER:
+        yield say("One shoulder's end stands farther off the body than the other: by {before} before and {after} "
+                  "after.", before=mm(ends[0]), after=mm(ends[1]))  # fmt: skip
+    if len(hems) > 1 and abs(hems[1] - hems[0]) > HEMS_DIFFER:
+        yield say("The hem hangs higher on one side than on the other: by {before} before and {after} after.",
+                  before=mm(hems[0]), after=mm(hems[1]))  # fmt: skip

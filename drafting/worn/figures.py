@@ -15,6 +15,7 @@ from drafting.trade import TradeValue
 from drafting.worn.cloth import OFF_THE_BODY
 from drafting.worn.dressing import Worn, hem_points
 from drafting.worn.landmarks import BUST_POINT, SEAT, make_tape, take_girth
+from drafting.worn.places import Places, take_places
 from drafting.worn.pressing import Pressed, press_at, press_edges
 from drafting.worn.shape import Floats, Whole
 
@@ -56,13 +57,14 @@ class LevelWorn:
 class WornFigures:
     """All figures of a drape: the levels, and how high above the floor the hem hangs in front and behind (mm).
 
-    ``edges`` tell how hard its neck and armholes press.
+    ``edges`` tell how hard its neck and armholes press, ``places`` what is seen at single places.
     """
 
     levels: tuple[LevelWorn, ...]
     hem_front: float
     hem_back: float
     edges: tuple[Pressed, ...] = ()
+    places: Places = Places()
 
     @property
     def levels_pressed(self) -> tuple[Pressed, ...]:
@@ -82,7 +84,9 @@ def take_figures(worn: Worn, body: Body, cloths: Mapping[str, Cloth]) -> WornFig
     levels = tuple(_take_levels(worn, body, cloths["main"]))
     ahead = hem[:, 2] > (hem[:, 2].min() + hem[:, 2].max()) / 2.0
     front, back = (_find_lowest(hem[side]) for side in (ahead, ~ahead))
-    return WornFigures(levels, front, back, tuple(press_edges(worn)))
+    bust = next((level.mean for level in levels if level.name == "bust"), 0.0)
+    places = take_places(worn, take_strains(worn)[0], cloths, bust)
+    return WornFigures(levels, front, back, tuple(press_edges(worn)), places)
 
 
 def _find_lowest(hem: Floats) -> float:

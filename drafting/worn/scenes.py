@@ -38,6 +38,10 @@ _NAMED: Final = ("0", "20 %", "40 %", "60 %", "80 %", "100 %")
 _MORE: Final = "more"
 _BEHIND: Final = 12.0
 """mm that the form is painted farther away, so that cloth that lies on it hides it though its triangles are flat."""
+_SPANNED: Final = 30.0
+"""mm that it is so below the waist, where it is what a tape feels that spans hollows."""
+_BENEATH: Final = 12.0
+"""mm that what an overlay hangs over is painted farther away."""
 _THINNER: Final = 3.0
 """mm that the form is thinner in a model to be turned, for the same."""
 _TALL: Final = 640
@@ -202,9 +206,21 @@ def _set_scene(worn: Worn, form: Form, colours: Floats, bands: Floats, repeats: 
         np.concatenate([np.full(count, len(BANDS) if shown else -1.0), bands, np.full(buttons, -1.0)]),
         rows,
         np.array([*BANDS, (1.0, 1.0, 1.0)]),
-        np.concatenate([np.full(count, _BEHIND), np.zeros(len(worn.points) + buttons)]),
+        np.concatenate([_set_back(worn, form), np.zeros(buttons)]),
         np.concatenate([edges + count, held.lines + before]),
     )
+
+
+def _set_back(worn: Worn, form: Form) -> Floats:
+    """How much farther away (mm) the points of form and cloth are painted, so that what lies over others hides them.
+
+    Below the waist the form spans hollows that cloth lies in; an overlay sinks into the folds of what it hangs over.
+    """
+    beneath = _BENEATH if worn.laid.layers else 0.0
+    below = form.points[:, 1] < worn.posed.waist
+    cloth = [np.full(len(each.flat), 0.0 if each.piece.name in worn.laid.layers else beneath)
+             for each in worn.mesh.pieces]  # fmt: skip
+    return np.concatenate([np.where(below, _SPANNED, _BEHIND) + beneath, *cloth])
 
 
 def thin_form(form: Form) -> Floats:

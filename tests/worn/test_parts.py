@@ -19,6 +19,7 @@ from drafting.garment import Face, Garment
 from drafting.proof.words.fitting import fitting_sheet
 from drafting.saying import render
 from drafting.seal import SEAL_ROOM, SEAL_WITHIN, read_seal, seal_file
+from drafting.sides import Side
 from drafting.worn import distance
 from drafting.worn.answers import answer_folds
 from drafting.worn.cloth import make_cloth, stand_grids
@@ -31,7 +32,9 @@ from drafting.worn.landmarks import cut_edges, measure_hull
 from drafting.worn.letters import TALL, measure_words, write_words
 from drafting.worn.mesh import CannotWear, mesh_garment
 from drafting.worn.picture import paint_triangles, write_png
+from drafting.worn.places import DrawnCloth, Places
 from drafting.worn.placing import place_added, sort_pieces
+from drafting.worn.pressing import Pressed
 from drafting.worn.scenes import BANDS
 from drafting.worn.shape import Floats
 from drafting.worn.soundness import distances_from_body, edges_of, is_pierced, share_crossed
@@ -230,6 +233,38 @@ def test_a_fold_is_answered_as_the_fitting_sheet_answers_it() -> None:
     assert f"up to {MOST_EASED / 10.0:.0f} cm wider" in fit_full_bust.sentence
     for little in (replace(bust, highest=0.14), replace(bust, mean=0.02, highest=0.16)):
         assert not list(answer_folds(WornFigures((little,), 860.0, 840.0), sheet))
+
+
+def test_each_fold_that_figures_tell_has_its_row_and_its_change() -> None:
+    """Drawn across back, arm, waist and hip; one shoulder, one side of the hem, an edge that gapes; little is none."""
+    sleeves = ((draft_set_in_sleeve, {}),)
+    advise = job_of("basic-tee").advise
+    sheet = fitting_sheet(build(brief(), BODY, sleeves), brief(), advise).folds
+    arms = {Side.LEFT: DrawnCloth(0.19, 0.3), Side.RIGHT: DrawnCloth(0.06, 0.3)}
+    hems = {Side.LEFT: 860.0, Side.RIGHT: 845.0}
+    places = Places(DrawnCloth(0.2, 0.3), arms, {Side.LEFT: 2.0, Side.RIGHT: 9.0}, hems, dict.fromkeys(hems, -600.0))
+    levels = [LevelWorn(name, 0.2, 0.22, 0.21, 0.3, 0.0) for name in ("waist", "hip")]
+    edges = Pressed("neck", 0.1, 40.0), Pressed("armhole", 0.1, 40.0)
+    figures = WornFigures(tuple(levels), 860.0, 850.0, edges, places)
+    told = [render(words, "cm") for words in answer_folds(figures, sheet)]
+    asked = {
+        "Waist": "more ease", "Hip": "more ease", "Across the back": '"broad-back"', "Upper arm": '"full-upper-arm"',
+        "One shoulder": '"low-shoulder"', "Hem": '"high-hip"', "Front neckline": "neckline",
+        "Front armhole": "full bust",
+    }  # fmt: skip
+    assert [words.partition(":")[0] for words in told] == list(asked)
+    assert all(answer in words for answer, words in zip(asked.values(), told, strict=True))
+    assert "in the left sleeve" in told[3]
+    assert "right shoulder stands 0.7 cm farther" in told[4]
+    assert "1.5 cm higher on the left" in told[5]
+    calmer = Places(
+        DrawnCloth(0.16, 0.3), {Side.LEFT: DrawnCloth(0.16, 0.3)}, {Side.LEFT: 5.0, Side.RIGHT: 9.0}, hems, hems
+    )
+    loose = tuple(replace(level, by_girth=0.1) for level in levels)
+    assert not list(answer_folds(WornFigures(loose, 860.0, 850.0, (), calmer), sheet))
+    after = [render(words, "cm") for words in tell_changes(figures, replace(figures, places=calmer))]
+    assert "The cloth round the left upper arm is stretched by 19 % before and 16 % after." in after
+    assert "One shoulder's end stands farther off the body than the other: by 0.7 cm before and 0.4 cm after." in after
 
 
 def test_a_whole_band_is_painted_in_its_own_grey_throughout() -> None:

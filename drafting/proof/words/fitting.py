@@ -76,6 +76,7 @@ def parts_of(garment: Garment) -> frozenset[str]:
         "back": Role.ARMHOLE in roles,
         "armhole": Role.ARMHOLE in roles,
         "waist": "waist" in levels or Role.WAIST in roles,
+        "hip": "hip" in levels or any(line.answers_to("waist") for piece in garment.pieces for line in piece.ring),
         "skirt": any(line.answers_to("waist") for piece in garment.pieces for line in piece.ring),
         "sleeve": Role.CAP in roles,
         "bust dart": any(level.name == "bust" for piece in darted for level in piece.levels),
