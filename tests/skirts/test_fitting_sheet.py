@@ -24,13 +24,13 @@ def test_measures_stand_beside_the_bodys() -> None:
 
 
 def test_only_the_parts_there_are_looked_at() -> None:
-    """A skirt has no shoulder, a sleeveless dress no sleeve, a top no skirt."""
+    """A skirt has no shoulder, a sleeveless dress no sleeve, a top no skirt, but a hip."""
     garment, b = skirt(["skirt"])
-    assert {fold.part for fold in fitting_sheet(garment, b).folds} == {"waist", "skirt"}
+    assert {fold.part for fold in fitting_sheet(garment, b).folds} == {"waist", "hip", "skirt"}
     dress, b = skirt(["skirt", "waist-seam"], cloth=JERSEY, onto=[(draft_knit_bodice, {})])
     assert {"shoulder", "bust", "skirt"} <= parts_of(dress)
     assert "sleeve" not in parts_of(dress)
-    assert "skirt" not in parts_of(build(brief(), TOP))
+    assert {"hip", "skirt"} & parts_of(build(brief(), TOP)) == {"hip"}
 
 
 def test_only_what_the_garment_has_is_spoken_of() -> None:
