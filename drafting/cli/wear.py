@@ -168,7 +168,10 @@ def _drape(result: Result, folder: Path) -> Document:
         striped = find_stripes(result)
         form = make_form(worn)
         void = bool(document["voids"])
-        shown = {PICTURE: write_png(paint_worn(worn, cloths, striped, void=void)), MODEL: write_glb(worn, cloths)}
+        shown = {
+            PICTURE: write_png(paint_worn(worn, cloths, striped, void=void)),
+            MODEL: write_glb(worn, cloths, striped, void=void),
+        }
         lines = worn_svg(outline_worn(worn, form), frame_views(worn, form), job.title, "VOID" * void)
         shown[LINES] = lines.encode()
         if not void:

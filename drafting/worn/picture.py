@@ -222,14 +222,14 @@ def draw_lines(placed: Floats, lines: Whole, dots: Floats, depth: Floats) -> Non
                     dots[j, i, k] = _INK
 
 
-def write_png(dots: Dots) -> bytes:
-    """Return dots as a PNG file (ISO/IEC 15948), with room for its seal."""
+def write_png(dots: Dots, room: str = SEAL_ROOM) -> bytes:
+    """Return dots as a PNG file (ISO/IEC 15948), with room for its seal; one within another file has none."""
     tall, wide, _ = dots.shape
     rows = b"".join(b"\x00" + row.tobytes() for row in dots)
     head = struct.pack(">IIBBBBB", wide, tall, 8, 2, 0, 0, 0)
     parts: Sequence[tuple[bytes, bytes]] = (
         (b"IHDR", head),
-        (b"tEXt", b"Comment\x00" + SEAL_ROOM.encode()),
+        *([(b"tEXt", b"Comment\x00" + room.encode())] if room else []),
         (b"IDAT", zlib.compress(rows, 9)),
         (b"IEND", b""),
     )

@@ -65,7 +65,7 @@ Window = tuple[float, float, float]
 LOOK: Final = "as it looks"
 STRAIN: Final = "how far it is stretched, as a share of the stretch that its cloth has"
 _HATCHED: Final = " (hatched: nothing is told there)"
-_VOID: Final = "VOID"
+VOID: Final = "VOID"
 _NO_BAND: Final = -1000.0
 """The band of points that are hatched: so far below the others that no grey goes over into theirs."""
 _HATCH: Final = 14.0
@@ -125,11 +125,11 @@ def paint_beside(drapes: Mapping[str, Draped], fine: int | None = None) -> Dots:
 def _mark_void(dots: Dots, void: bool) -> None:
     """Write large across each view of a void drape that it is; in place."""
     if void:
-        larger = max(1, dots.shape[1] // len(_VIEWED) // (2 * measure_words(_VOID)))
+        larger = max(1, dots.shape[1] // len(_VIEWED) // (2 * measure_words(VOID)))
         for i in range(len(_VIEWED)):
             middle = (2 * i + 1) * dots.shape[1] // (2 * len(_VIEWED))
-            left, top = middle - larger * measure_words(_VOID) // 2, (dots.shape[0] - larger * TALL) // 2
-            write_words(dots, _VOID, top, left, larger)
+            left, top = middle - larger * measure_words(VOID) // 2, (dots.shape[0] - larger * TALL) // 2
+            write_words(dots, VOID, top, left, larger)
 
 
 def paint_looks(

@@ -11,6 +11,7 @@ import math
 import struct
 from dataclasses import replace
 from functools import cache
+from io import BytesIO
 from pathlib import Path
 from xml.etree import ElementTree
 
@@ -18,8 +19,9 @@ import numpy as np
 import pytest
 
 from blocks.sleeve import draft_set_in_sleeve
-from drafting.body import Body, make_body
+from drafting.body import Body
 from drafting.cli.worn_picture import find_picture
+from drafting.cloth import Stripe
 from drafting.garment import Closure, Face, Garment
 from drafting.garment.carry import with_features
 from drafting.garment.closure import button
@@ -33,13 +35,10 @@ from drafting.worn.distance import DistanceGrid
 from drafting.worn.doubtful import find_doubtful
 from drafting.worn.fastenings import find_fastenings, tell_closed
 from drafting.worn.figures import take_figures
-from drafting.worn.fitting import fit_body
-from drafting.worn.landmarks import BUST_POINT, SEAT, TRUNK_PARTS
 from drafting.worn.mesh import mesh_garment
 from drafting.worn.model import write_glb
 from drafting.worn.pressing import press_at
 from drafting.worn.scenes import BANDS, Draped, band_strain, paint_beside
-from drafting.worn.shape import load_shape
 from drafting.worn.solver import Standing
 from drafting.worn.soundness import find_voids
 from drafting.worn.telling import name_drape, worn_document
@@ -59,22 +58,6 @@ change = "closure"
 place = "back"
 kind = "buttons"
 """
-MEZZO = {
-    "stature": 1660.0,
-    "bust_girth": 1040.0,
-    "under_bust_girth": 800.0,
-    "waist_girth": 780.0,
-    "hip_girth": 1020.0,
-    "back_neck_point_to_waist": 405.0,
-}
-TENOR = {
-    "stature": 1760.0,
-    "bust_girth": 960.0,
-    "waist_girth": 820.0,
-    "hip_girth": 970.0,
-    "back_neck_point_to_waist": 460.0,
-    "upper_arm_girth": 310.0,
-}
 
 
 @cache
@@ -171,6 +154,29 @@ def test_the_model_holds_the_body_and_the_garment() -> None:
     assert (seal.command, seal.size) == ("wear", len(data))
 
 
+def test_the_model_shows_stripes_and_says_that_a_drape_is_void() -> None:
+    """As another reader finds it: a picture of one repeat, as many repeats along a piece as its length has; a sign."""
+    reader = pytest.importorskip("trimesh")
+    striped = {"front": ((Stripe(30.0, "across"), 7.0),)}
+    data = write_glb(worn(), {"main": JERSEY}, striped, void=True)
+    scene = reader.load(BytesIO(data), file_type="glb")
+    assert set(scene.geometry) == {"form", "garment (VOID)", "garment, striped main (VOID)", "VOID"}
+    front, start = worn().mesh.find_piece("front")
+    shown = scene.geometry["garment, striped main (VOID)"]
+    assert len(shown.faces) == len(front.triangles)
+    assert len(shown.faces) + len(scene.geometry["garment (VOID)"].faces) == len(worn().mesh.triangles)
+    tall = float(np.ptp(front.flat[:, 1]))
+    assert np.ptp(shown.visual.uv[:, 0]) == pytest.approx(tall / 30.0, abs=0.01)
+    picture = np.asarray(shown.visual.material.baseColorTexture.convert("L"), dtype=float)
+    assert abs(picture[:, 0].mean() - picture[:, picture.shape[1] // 2].mean()) > 20.0
+    assert shown.bounds[:, 1] * 1000.0 == pytest.approx(
+        [worn().points[start:, 1][: len(front.flat)].min(), worn().points[start:, 1][: len(front.flat)].max()], abs=0.1
+    )
+    assert scene.geometry["VOID"].bounds[1, 2] > shown.bounds[1, 2]
+    assert b'"extras":{"void":true}' in data
+    assert b"VOID" not in write_glb(worn(), {"main": JERSEY})
+
+
 def nothing() -> Standing:
     """A body that nothing meets."""
     return stand_grids([DistanceGrid(np.full(3, 9000.0), 6.0, np.full((2, 2, 2), 50.0, dtype=np.float32))])
@@ -238,24 +244,6 @@ def cylinder(radius: float) -> DistanceGrid:
     start, cell = np.array([-130.0, -30.0, -130.0]), 10.0
     x, _, z = np.meshgrid(*(start[k] + cell * np.arange(n) for k, n in enumerate((27, 13, 27))), indexing="ij")
     return DistanceGrid(start, cell, (np.hypot(x, z) - radius).astype(np.float32))
-
-
-def test_a_mans_body_has_his_girths() -> None:
-    """He has a mesh of his own: chest, waist, hip and upper arm within 5 mm, and a woman's isn't his."""
-    man = make_body("tenor", TENOR, rules="men")
-    fitted = fit_body(man)
-    girths = {each.name: each.off for each in fitted.taken if each.name.endswith("girth")}
-    assert max(abs(off) for name, off in girths.items() if name != "neck_girth") < 5.0
-    assert fitted.shape.products.tolist() != load_shape("women").products.tolist()
-
-
-def test_a_belly_that_nobody_measured_is_none() -> None:
-    """Of a full bust above a slim waist and hip: her front below the waist doesn't stand out as far as the bust."""
-    fitted = fit_body(make_body("mezzo", MEZZO, rules="women"))
-    points = fitted.points
-    bust, below = points[BUST_POINT, 1], (points[:, 1] > points[SEAT, 1]) & (points[:, 1] < fitted.waist)
-    front = points[below & np.isin(fitted.shape.part, TRUNK_PARTS), 2].max()
-    assert front < points[np.abs(points[:, 1] - bust) < 20.0, 2].max() - 15.0
 
 
 def test_without_its_packages_it_says_what_to_install(
