@@ -58,7 +58,7 @@ outwards (9 degrees)."""
 CHEST_SPARE = TradeValue(12.5, "mm", "derived", "half of what a close fit has there")
 """By which half the garment may have less ease at the upper chest than at the bust."""
 
-BALANCED = trade_row((6.0, 20.0), "mm", "from memory", "equal to 2 cm longer")
+BALANCED = trade_row((6.0, 22.0), "mm", "from memory", "equal to 2 cm longer, more over a round back")
 """By which the back of an armhole is longer than its front at least and at most, if the side seam may move so far."""
 
 HOLLOWER = TradeValue(1.0, "mm", "from memory", "a front is cut out more than its back")
@@ -67,7 +67,7 @@ HOLLOWER = TradeValue(1.0, "mm", "from memory", "a front is cut out more than it
 STILL_LONGER = TradeValue(2.0, "mm", "from memory", "equal or longer")
 """By which the back of an armhole stays longer than its front where that isn't hollow enough."""
 
-LONGER_BY_MOVE = TradeValue(1.2, "times", "derived", "tried on the surveys' bodies")
+LONGER_BY_MOVE = TradeValue(1.8, "times", "derived", "tried on the surveys' bodies: 1.4 to 2.4")
 """Of a move of the side seam, by which the back of the armhole changes beside its front."""
 
 SCYE_STEP = TradeValue(30.0, "mm", "derived", "the surveys' bodies need up to 8 cm")

@@ -24,14 +24,14 @@ PULLED_ON = {"openings.pass", "openings.waist"}
 BODYS_OWN = {
     "given.front", "fit.dart_intake", "fit.bust_undarted", "fit.shoulder_slope", "fit.shoulder_length",
     "fit.across_back_width", "fit.across_front_width", "fit.armhole_back", "fit.armhole_hollow", "fit.bust_width",
-    "fit.side_over_hip", "fit.armhole_depth", "fit.armhole_floor", "fit.bust_dart_for_cup", "body.doubtful",
-    "body.asked",
+    "fit.side_over_hip", "fit.side_leans", "fit.armhole_depth", "fit.armhole_floor", "fit.bust_dart_for_cup",
+    "body.doubtful", "body.asked",
 }  # fmt: skip
 """What it warns of where a body's own lengths don't go together, its bust wants more than one dart, or gets none or a
 small one for what was measured over it, its hips are full beside it, its shoulders, back and chest are beyond what is
 drafted, or its back is so short beside its front that the front of the armhole is the longer, or so wide in front
-that this isn't the more hollow, or its arms are thick for its bust, or their armscye is long for its depth; how often
-is counted apart."""
+that this isn't the more hollow, or the side seam lies behind the middle for it, or its arms are thick for its bust,
+or their armscye is long for its depth; how often is counted apart."""
 
 
 @cache

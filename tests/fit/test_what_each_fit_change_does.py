@@ -245,7 +245,7 @@ def depth(garment: Garment, side: Side = Side.LEFT) -> float:
     return taken.depth
 
 
-@pytest.mark.parametrize("number", [360, 456, 165, 997, 578, 685, 7, 41])
+@pytest.mark.parametrize("number", [360, 456, 165, 997, 578, 685, 8, 41])
 def test_a_low_shoulders_underarm_sinks_by_as_much_and_nothing_new_is_told(number: int) -> None:
     """By 1 cm on surveyed bodies: it sank by up to 1.5 cm, and the armhole was told to be deep, the dart near to it."""
     wearer = brief_for(person(number))

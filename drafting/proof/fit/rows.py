@@ -24,6 +24,7 @@ from drafting.proof.fit.neck import neck_rows
 from drafting.proof.fit.panels import panel_rows
 from drafting.proof.fit.row import BOUND_MET, FitRow
 from drafting.proof.fit.shoulders import shoulder_rows
+from drafting.proof.fit.side_place import side_place_rows
 from drafting.proof.fit.sides import side_rows
 from drafting.proof.fit.skirts import skirt_rows
 from drafting.proof.fit.slants import slant_rows
@@ -55,6 +56,7 @@ OWN = (
     ("Darts", meeting_rows),
     ("Darts", mouth_rows),
     ("Side seams", side_rows),
+    ("Side seams", side_place_rows),
     ("Side seams", slant_rows),
     ("Side seams", flare_rows),
     ("Panel seams", panel_rows),

@@ -61,13 +61,13 @@ def _hip_beyond_fit(trunk: list[Piece], brief: Brief) -> float:
 
 def _out_below_waist(piece: Piece, side: Side) -> Iterator[float]:
     """How far out from its waist a piece's side lies at its hip (mm), if it shows both."""
-    waist, hip = (_end_at_side(piece, side, name) for name in ("waist", "hip"))
+    waist, hip = (end_at_side(piece, side, name) for name in ("waist", "hip"))
     if waist is not None and hip is not None:
         yield (hip.x - waist.x) * math.copysign(1.0, hip.x)
 
 
-def _end_at_side(piece: Piece, side: Side, level: str) -> Point | None:
-    """Where a level of a piece meets its side seam."""
+def end_at_side(piece: Piece, side: Side, level: str) -> Point | None:
+    """Return where a level of a piece meets its side seam; None where it does not."""
     seam = [line.path for line in piece.lines(role=Role.SIDE) if line.side is side]
     ends = (end for each in piece.levels if each.name == level for end in (each.path.start, each.path.end))
     return next((end for end in ends if any(path.nearest(end)[1] < TOLERANCE.sewn_length for path in seam)), None)

@@ -1,0 +1,38 @@
+"""Where a woven's side seam lies: how its front and back lean, and how broad the front is."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import pytest
+
+from drafting.job import draft_job
+from drafting.proof.fit.side_place import side_place_rows
+from tests.garments import brief
+from tests.laws.jobs import job_of, with_changes
+from tests.laws.strategies import surveyed
+from tests.skirts.dressed import WOVEN
+
+
+@pytest.mark.parametrize(
+    ("row", "design", "told"),
+    [
+        (685, "waist-seam-dress", set()),
+        (676, "princess-top", {"side_behind"}),
+        (726, "sheath-dress", {"side_leans", "side_behind", "across_front_broader"}),
+    ],
+)
+def test_a_side_seam_far_behind_the_middle_is_told(row: int, design: str, told: set[str]) -> None:
+    """Of a broad chest; an ordinary body hears nothing, though it is measured, dart sewn, with a waist seam too."""
+    wearer = replace(brief(surveyed("bodies_1988_women", row)), cloth=WOVEN)
+    found = list(side_place_rows(draft_job(with_changes(job_of(design), [], wearer)), wearer))
+    assert {"side_leans", "side_behind", "across_front_broader"} == {each.name for each in found}
+    assert {each.name for each in found if each.beyond} == told
+
+
+def test_a_side_seam_goes_back_no_farther_than_its_armhole_asks() -> None:
+    """Half of a broad front is less than 4 cm wider than half of its back: it was 5.1, the armhole's back too short."""
+    wearer = replace(brief(surveyed("bodies_2012_women", 421)), cloth=WOVEN)
+    garment = draft_job(with_changes(job_of("fitted-bodice"), [], wearer))
+    row = next(each for each in side_place_rows(garment, wearer) if each.name == "side_behind")
+    assert 0.0 < row.off < 43.0
