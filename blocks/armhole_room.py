@@ -36,6 +36,12 @@ IN_FOR_ROOM = TradeValue(15.0, "mm", "from memory", "a sleeveless shoulder ends 
 ROOM_BY_IN = TradeValue(1.3, "times", "derived", "by drawing: an armhole grows so much as its shoulder comes in")
 """Of what a shoulder comes in, by which its armhole is longer."""
 
+HIGHEST_BARE = TradeValue(5.0, "mm", "from memory", "0 to 2 cm")
+"""Below the armpit that it lies at least then."""
+
+MOST_BARE = TradeValue(1.26, "share", "derived", "a band of 1.12 cut to 0.89 of its seam")
+"""Of the armscye girth, how long that seam is before it is drawn higher: its band would gape."""
+
 AROUND_BARE = TradeValue(1.16, "share", "derived", "a band of 1.03 cut to 0.89 of its seam")
 """Of the armscye girth, how long the seam of an armhole with a band is, where its depth lets it."""
 
@@ -78,8 +84,11 @@ def _allow(garment: Garment, brief: Brief, side: Side, width: float) -> Garment:
     made = _lower(garment, brief, side, width + min(below, float(BARE_BELOW)) - below)
     armhole = take_armhole(made, side)
     short = 0.0 if armhole is None else AROUND_BARE * brief.body["armscye_girth"] - armhole.length
-    more = min(short / 2.0, float(LOWEST_BARE) - min(below, float(BARE_BELOW)))
-    made = _lower(made, brief, side, more) if more > 0.0 else made
+    lies = min(below, float(BARE_BELOW))
+    more = min(short / 2.0, LOWEST_BARE - lies)
+    gapes = 0.0 if armhole is None else armhole.length - MOST_BARE * brief.body["armscye_girth"]
+    raised = min(gapes / 2.0, lies - HIGHEST_BARE)
+    made = _lower(made, brief, side, more if more > 0.0 else min(-raised, 0.0))
     return _make_room(made, brief, side, width, seam - inset - LEFT_OF_SEAM)
 
 

@@ -29,6 +29,15 @@ def short(proof: Proof) -> list[str]:
     return [found.place for found in proof.findings if found.code == "fit.front_over_bust"]
 
 
+@pytest.mark.parametrize(("more", "told"), [(40.0, Severity.NOTE), (45.0, Severity.WARNING)])
+def test_a_front_that_misses_by_a_hair_is_noted(more: float, told: Severity) -> None:
+    """By 3 mm or less no one is warned: two tapings of the body's length differ by more (from memory)."""
+    b = full(more)
+    row = next(row for row in prove(build(b, BODY), b).fit if row.name == "front_over_bust")
+    assert row.beyond < 0.0
+    assert row.severity is told
+
+
 @pytest.mark.parametrize(("more", "found"), [(0.0, 0), (15.0, 0), (60.0, 1)])
 def test_a_front_more_than_2_cm_short_over_the_bust_is_found(more: float, found: int) -> None:
     """1 to 2 cm are eased, or the knit stretches (common practice); the finding tells both sides."""
@@ -42,7 +51,7 @@ def test_a_front_more_than_2_cm_short_over_the_bust_is_found(more: float, found:
 
 def test_a_full_bust_makes_it_longer_but_never_by_what_is_missing() -> None:
     """It comes nearer by what the change adds; no change is advised, for a side takes less than what is found."""
-    b = full(40.0)
+    b = full(45.0)
     before, after = (build(b, BODY, plans) for plans in ((), ((fit_full_bust, {"by": 20.0}),)))
     own = [next(row for row in prove(g, b).fit if row.name == "front_over_bust").garment for g in (before, after)]
     assert own[1] - own[0] == pytest.approx(after.fact("bust_spread_length_left"), abs=0.5)

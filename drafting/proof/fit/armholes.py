@@ -72,6 +72,10 @@ FAR_LONGER = TradeValue(60.0, "mm", "from memory", "the sleeve of so low an armh
 KNIT_MOST = TradeValue(0.25, "share", "from memory", "1.05 to 1.25 of the body's")
 """Of the armscye girth, by which a knit's armhole is longer at most: more hangs as a wing, or gapes."""
 
+KNIT_BARE_MOST, GAPES = trade_row((0.14, 0.20), "share", "from memory", "1.03 to 1.12 of the body's")
+"""Of the armscye girth, by which the edge of a knit's armhole without a sleeve is longer at rest before it is noted,
+and before it is warned of: it gapes."""
+
 WIDER_SHARE = TradeValue(0.35, "share", "from memory")
 """Of what is wanted, by which a woven's armhole is wider at most: more stands off, or leaves too little back."""
 
@@ -261,14 +265,17 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
 
     One that is cut in grows longer by about as much as it is cut in, front and back; its least stays.
     One with hardly more room than to go round it is noted: by its depth it may have no more. A close knit's is shorter
-    by the share that its bust is drawn in. Of one with a band it is the band's free edge that goes round, at rest.
+    by the share that its bust is drawn in. Of one with a band it is the band's free edge that goes round, at rest; what
+    the band fills of what is cut in makes it no longer.
     """
     scye, length = brief.body["armscye_girth"], taken.edge
     room = least_beyond(taken, brief.body)
     title = "{side} armhole, length of its band" if taken.band > 0.0 else "{side} armhole, length"
     mosts = dict(zip(Fit, BARE_MOST if taken.bare else SLEEVED_MOST, strict=True))
-    most, longer = KNIT_MOST * scye if stretches else max(mosts[brief.fit], room), max(cut_in, 0.0)
-    noted = length > scye + longer + most
+    longer = max(cut_in - 2.0 * taken.band, 0.0)
+    most = (KNIT_BARE_MOST if taken.bare else KNIT_MOST) * scye if stretches else max(mosts[brief.fit], room)
+    gapes = stretches and taken.bare and length > scye * (1.0 + GAPES) + longer
+    noted = length > scye + longer + most and not gapes
     far = length > scye + longer + most + FAR_LONGER and not (stretches or taken.bare)
     if not stretches:
         noted = scye + BARE_LONGER - UNFELT <= taken.length <= scye + room

@@ -11,7 +11,7 @@ from drafting.garment.surface import hanging_pieces
 from drafting.mending import situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
-from drafting.proof.fit.row import FitRow
+from drafting.proof.fit.row import FitRow, note_hair
 from drafting.proof.lengths import OVER_BUST, has_bust_darts, take_over_bust, waist_height
 from drafting.saying import say
 from drafting.trade import TradeValue
@@ -53,7 +53,7 @@ def length_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     for side in (Side.LEFT, Side.RIGHT):
         taken = take_over_bust(garment, brief, side)
         if taken is not None:
-            yield _row_over_bust(garment, brief, side, taken, meant)
+            yield note_hair(_row_over_bust(garment, brief, side, taken, meant))
             if has_bust_darts(garment, brief):
                 yield from _balance(garment, brief, side, taken, meant)
     base, waist = garment.neck_base, waist_height(garment, Face.FRONT, 0.0)
@@ -61,7 +61,7 @@ def length_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         title = "centre front, neck base to waist"
         # A front with bust darts follows it as far as its neck has a fair depth, and is told of that by itself.
         measured = "front_neck_point_to_waist" in brief.body.given and not has_bust_darts(garment, brief)
-        yield FitRow(
+        yield note_hair(FitRow(
             "centre_front", "front", title, brief.body["front_neck_point_to_waist"], base.front - waist, meant,
             -CENTRE_OFF if measured else None, CENTRE_OFF if measured else None, severity=Severity.WARNING,
             remedy=Retake(
@@ -69,7 +69,7 @@ def length_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
                 "{again}; if it is right, look on the first trial whether the front rises at its centre or hangs in "
                 "folds there",
             ),
-        )  # fmt: skip
+        ))  # fmt: skip
 
 
 def _row_over_bust(garment: Garment, brief: Brief, side: Side, taken: float, meant: float) -> FitRow:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping
+from dataclasses import replace
 from types import MappingProxyType
 from typing import Final, Literal
 
@@ -83,6 +84,16 @@ BOUND_MET: Final[Mapping[FigureKind, TradeValue]] = MappingProxyType(
     }
 )
 """By which a bound may be passed and is met still: what no tape shows."""
+
+
+BY_A_HAIR = TradeValue(3.0, "mm", "from memory", "two tapings of a length over the body differ by 1 cm")
+"""By which a bound that hangs on such a length may be passed in a note: the taping's own error is greater."""
+
+
+def note_hair(row: FitRow) -> FitRow:
+    """Return the row, its warning a note where its bound is passed by less than the body's taping is sure of."""
+    near = row.severity is Severity.WARNING and 0.0 < abs(row.beyond) <= BY_A_HAIR
+    return replace(row, severity=Severity.NOTE) if near else row
 
 
 def figure_words(figure: float, measure: FigureKind, beside: float | None = None) -> Words:

@@ -15,7 +15,7 @@ from drafting.mending import situation
 from drafting.proof.checks.ease import latest_aims, measure_garment
 from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
-from drafting.proof.fit.row import FitRow
+from drafting.proof.fit.row import FitRow, note_hair
 from drafting.saying import about, say
 from drafting.sides import sideless
 from drafting.trade import TradeValue, trade_row, trade_table
@@ -122,7 +122,7 @@ def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     yield from _girths(garment, brief)
     across = measure_garment(garment, Width("across-front"))
     if across is not None:
-        yield _across_front(garment, brief, across)
+        yield note_hair(_across_front(garment, brief, across))
 
 
 def _across_front(garment: Garment, brief: Brief, across: float) -> FitRow:
