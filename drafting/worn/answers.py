@@ -56,8 +56,9 @@ def _show_levels(figures: WornFigures) -> Iterator[tuple[Row, Words]]:
         drawn = level.highest - MEAN_OFF > DRAWN * level.has
         if level.name == "bust" and drawn and more > WELL_BEYOND * MEAN_OFF:
             yield _FULLER, say(
-                "the cloth is stretched most {place}, by {most}, and by {mean} on average round that level",
-                place=level.place or "in one place", most=show_share(level.highest),
+                "the cloth is stretched most {place}, by {most} of the {has} that it has, and by {mean} on average "
+                "round that level",
+                place=level.place or "in one place", most=show_share(level.highest), has=show_share(level.has),
                 mean=show_share(max(level.mean, 0.0)),
             )  # fmt: skip
         if level.name in _TIGHT and DrawnCloth(min(level.mean, level.by_girth), level.has).is_hard:

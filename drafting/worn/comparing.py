@@ -9,8 +9,8 @@ from drafting.saying import Words, mm, render, say, show_share
 from drafting.sides import Side
 from drafting.trade import TradeValue
 from drafting.units import Unit
-from drafting.worn.figures import WornFigures
-from drafting.worn.places import HEMS_DIFFER, SHOULDERS_DIFFER, Places
+from drafting.worn.figures import MEAN_OFF, WornFigures
+from drafting.worn.places import HEMS_DIFFER, SHOULDERS_DIFFER, TUBE_OFF, Places
 
 DIFFERS = TradeValue(0.01, "share", "derived", "half the step and half the mesh change an average by under 0.01")
 """By so much may the difference of two average stretches on one body be wrong: the body's own error is in both."""
@@ -82,8 +82,10 @@ def tell_changes(before: WornFigures, after: WornFigures) -> Iterator[Words]:
     told |= any(abs(levels.get(then.name, then).mean - then.mean) > DIFFERS for then in before.levels)
     if not told:
         yield say("By these figures the change makes no difference; look at the folds in the picture.")
-    yield say("A difference of stretch may be off by {strain}, one of heights by {height}; folds are judged by eye.",
-              strain=show_share(DIFFERS), height=mm(LIES_APART))  # fmt: skip
+    yield say("Each drape's stretch may be wrong by {mean} of the length as cut, but on one body both are wrong alike: "
+              "what differs may be wrong by {strain}, of a greatest stretch by {most}, of a height by {height}; folds "
+              "are judged by eye.", mean=show_share(MEAN_OFF), strain=show_share(DIFFERS),
+              most=show_share(MOST_DIFFERS), height=mm(LIES_APART))  # fmt: skip
 
 
 def _tell_places(before: Places, after: Places) -> Iterator[Words]:
@@ -92,10 +94,11 @@ def _tell_places(before: Places, after: Places) -> Iterator[Words]:
                for side, arm in before.arms.items() if side in after.arms]  # fmt: skip
     if before.back is not None and after.back is not None:
         strains.append((say("between the armholes at the back, beyond the bust,"), before.back.mean, after.back.mean))
-    for where, then, now in strains:
-        if abs(now - then) > DIFFERS:
+    for where, *both in strains:
+        then, now = (max(each, 0.0) for each in both)
+        if abs(now - then) > TUBE_OFF:
             yield say("The cloth {where} is stretched by {before} before and {after} after.", where=where,
-                      before=show_share(max(then, 0.0)), after=show_share(max(now, 0.0)))  # fmt: skip
+                      before=show_share(then), after=show_share(now))  # fmt: skip
     ends, hems = (
         [abs(each[Side.LEFT] - each[Side.RIGHT]) for each in pair if len(each) > 1]
         for pair in ((before.shoulders, after.shoulders), (before.hems, after.hems))

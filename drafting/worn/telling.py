@@ -147,6 +147,10 @@ def _level_row(level: LevelWorn, unit: Unit) -> list[str]:
     ]
 
 
+_EXAMPLE: Final = 0.10
+"""A stretch as an example."""
+
+
 VOID_HELP: Final = (
     "That is the drape's failing, and nothing against the pattern. What may help: measure again what the proof doubts; "
     "else judge the fit by a first toile."
@@ -167,10 +171,18 @@ def tell_worn(document: Document) -> Iterator[str]:
     yield from document["lengths"]
     yield from document["answers"]
     if document["levels"]:
+        less, more = (show_share(round(_EXAMPLE + by, 2)) for by in (-MEAN_OFF, MEAN_OFF))
+        ten, twice, half = (show_share(_EXAMPLE * times) for times in (1.0, 2.0, 5.0))
         yield (
-            f"Stretched is how much longer the cloth is than it was cut, on average and at most; evenly, if it lay "
-            f"alike all round; a stretch may be off by {show_share(MEAN_OFF)}. In worn.png, above: as it looks; "
-            "below: how much of its stretch the cloth gives, the darker the more, black where it is more than it has."
+            f"Stretched: how much longer the cloth is across than it was cut, on average round that level; at most: so "
+            f"in its most stretched twentieth; cloth has: how far it can be stretched; evenly: what its girth and the "
+            f"body's alone would make it. A stretch may be wrong by {show_share(MEAN_OFF)} of the length as cut: "
+            f"{ten} may be {less} or {more}."
+        )
+        yield (
+            f"In worn.png, above: as it looks; below, in greys: how much of the stretch that it has the cloth gives, "
+            f"so that {ten} of a cloth that has {twice} is {half} there; black "
+            "is more than it has."
         )
 
 

@@ -225,7 +225,8 @@ def test_a_fold_is_answered_as_the_fitting_sheet_answers_it() -> None:
     sheet = fitting_sheet(build(brief(), BODY), brief(), job_of("basic-tee").advise).folds
     told = [render(words, "cm") for words in answer_folds(WornFigures((bust,), 860.0, 840.0), sheet)]
     assert len(told) == 1
-    assert told[0].startswith("Bust: the cloth is stretched most in one place, by 20 %, and by 7 % on average")
+    said = "by 20 % of the 30 % that it has, and by 7 % on average"
+    assert told[0].startswith(f"Bust: the cloth is stretched most in one place, {said}")
     assert 'full bust, change = "full-bust"' in told[0]
     more = ask_for_more(sheet, {"full-bust": 20.0}, "cm")
     (again,) = (render(words, "cm") for words in answer_folds(WornFigures((bust,), 860.0, 840.0), more))
