@@ -47,6 +47,7 @@ SITUATIONS: Final[Mapping[str, tuple[str, ...]]] = MappingProxyType(
         "piece-apart": (),
         "piece-too-wide": ("face",),
         "bust-dart-full": ("dart",),
+        "neck-near-dart": (),
         "darts-near": ("dart", "take"),
         "front-short": (),
         "front-shallow": ("by",),

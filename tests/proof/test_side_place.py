@@ -1,4 +1,4 @@
-"""Where a woven's side seam lies: how its front and back lean, and how broad the front is."""
+"""Where a woven's side seam lies, how broad its front is, and what a scooped neck comes near to."""
 
 from __future__ import annotations
 
@@ -7,6 +7,7 @@ from dataclasses import replace
 import pytest
 
 from drafting.job import draft_job
+from drafting.proof.fit.scooped import scooped_rows
 from drafting.proof.fit.side_place import side_place_rows
 from tests.garments import brief
 from tests.laws.jobs import job_of, with_changes
@@ -36,3 +37,16 @@ def test_a_side_seam_goes_back_no_farther_than_its_armhole_asks() -> None:
     garment = draft_job(with_changes(job_of("fitted-bodice"), [], wearer))
     row = next(each for each in side_place_rows(garment, wearer) if each.name == "side_behind")
     assert 0.0 < row.off < 43.0
+
+
+def test_a_scooped_neck_is_told_how_near_it_comes_to_the_shoulder_dart_and_the_mend_mends_it() -> None:
+    """Opened by 4.5 cm it lies within 3 cm of the dart; turned into the neck, as is advised, there is none."""
+    wearer = replace(brief(surveyed("bodies_1988_women", 685)), cloth=WOVEN)
+    scooped = ("neckline", {"front": "scoop", "widen": 45.0, "front_depth": 60.0})
+    turned = ("move-dart", {"dart": "shoulder", "to": "neckline 0.5"})
+    found = [
+        {row.name for row in scooped_rows(draft_job(with_changes(job_of("fitted-bodice"), changes, wearer)), wearer)
+         if row.beyond}
+        for changes in ((), (scooped,), (scooped, turned))
+    ]  # fmt: skip
+    assert found == [set(), {"neck_to_dart", "neck_gapes"}, {"neck_gapes"}]

@@ -50,6 +50,7 @@ class MoveDartOptions:
     Stage.SHAPE,
     mends=(
         Mend("toile-bust-point-elsewhere", 'to = where it shall lie, as "shoulder 0.5"'),
+        Mend("neck-near-dart", 'turn the dart into it: change = "{change}", dart = "shoulder", to = "neckline 0.5"'),
         Mend("darts-near", 'to have one of them elsewhere: change = "{change}", dart = "{dart}" or "{take}"'),
     ),
 )

@@ -23,6 +23,7 @@ from drafting.proof.fit.meeting import meeting_rows
 from drafting.proof.fit.neck import neck_rows
 from drafting.proof.fit.panels import panel_rows
 from drafting.proof.fit.row import BOUND_MET, FitRow
+from drafting.proof.fit.scooped import scooped_rows
 from drafting.proof.fit.shoulders import shoulder_rows
 from drafting.proof.fit.side_place import side_place_rows
 from drafting.proof.fit.sides import side_rows
@@ -50,6 +51,7 @@ OWN = (
     ("Armholes", hollow_rows),
     ("Armholes", tip_rows),
     ("Neck", neck_rows),
+    ("Neck", scooped_rows),
     ("Sleeves", sleeve_rows),
     ("Darts", dart_rows),
     ("Darts", waist_dart_rows),
