@@ -40,7 +40,7 @@ _BEHIND: Final = 12.0
 """mm that the form is painted farther away, so that cloth that lies on it hides it though its triangles are flat."""
 _SPANNED: Final = 30.0
 """mm that it is so below the waist, where it is what a tape feels that spans hollows."""
-_BENEATH: Final = 12.0
+_BENEATH: Final = 24.0
 """mm that what an overlay hangs over is painted farther away."""
 _THINNER: Final = 3.0
 """mm that the form is thinner in a model to be turned, for the same."""
