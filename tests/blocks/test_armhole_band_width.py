@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
 from blocks.band import draft_armhole_bands
@@ -10,7 +12,8 @@ from drafting.cloth import Cloth, Fit
 from drafting.garment import Side, begin_garment
 from drafting.garment.armholes import take_armhole
 from drafting.garment.shoulders import take_shoulder
-from drafting.proof import prove
+from drafting.proof import Severity, prove
+from drafting.proof.fit import fit_rows
 from tests.blocks.surveyed import person
 from tests.garments import BODY, JERSEY, RIB, SINGERS, brief, build
 
@@ -103,6 +106,18 @@ def test_one_on_one_side_leaves_the_other_as_it_is() -> None:
     moved = [now.depth - was.depth for was, now in depths if was is not None and now is not None]
     assert moved[0] > 10.0
     assert moved[1] == 0.0
+
+
+@pytest.mark.parametrize(("longer", "told"), [(1.10, None), (1.16, Severity.NOTE), (1.23, Severity.WARNING)])
+def test_an_edge_that_gapes_is_told_whatever_its_band_fills(longer: float, told: Severity | None) -> None:
+    """At rest 1.03 to 1.12 of the body's armhole (from memory); what is cut in for the band makes it no longer."""
+    b = brief("soprano", Fit.RELAXED)
+    top = build(b, BODY, [(draft_armhole_bands, {"width": 20.0})])
+    armhole, cut_in = take_armhole(top, Side.LEFT), [row for row in fit_rows(top, b) if row.name == "armhole_length"]
+    assert armhole is not None
+    body = replace(b.body, values={**b.body.values, "armscye_girth": (armhole.edge - cut_in[0].meant) / longer})
+    row = next(row for row in fit_rows(top, replace(b, body=body)) if row.name == "armhole_length")
+    assert (row.severity if row.beyond else None) == told
 
 
 def test_an_underarm_asked_for_is_kept_under_a_band() -> None:
