@@ -87,6 +87,9 @@ ENDS_BEYOND = trade_table(
 )
 """A shoulder ends at most so far outside half the across front, and the across back, in every fit."""
 
+ENDS_FARTHER, FARTHEST_IN = trade_row((8.0, 24.0), "mm", "from memory", "0 to 2 cm inside the bone")
+"""How much farther out it ends where it would else lie so far inside the ``shoulder``'s own end."""
+
 MOST_FRONT_EASE = TradeValue(15.0, "mm", "from memory", "0 to 2.5 cm across the back, less across the front")
 """By which the across front is wider than the body's at most, for its armhole's sake."""
 
@@ -192,7 +195,7 @@ def draw_in_shoulder(body: Body, ease: EaseTable) -> float:
     return max(drawn_in, min(length, float(LEAST_DRAWN_IN)))
 
 
-def _keep_end_near(f: BodiceFrame, fit: Fit, length: float) -> float:
+def _keep_end_near(f: BodiceFrame, fit: Fit, length: float, shoulder: float) -> float:
     """Return how long (mm) a shoulder is drafted whose ends lie no farther beyond half of the across than they may.
 
     It comes in with an across that a close fit, or the arm's room, makes narrower.
@@ -201,6 +204,7 @@ def _keep_end_near(f: BodiceFrame, fit: Fit, length: float) -> float:
     near = min(
         (half + ENDS_BEYOND[fit] - f.base.half_width) / math.cos(f.slopes[face]) for face, half in halves.items()
     )
+    near = max(near, min(near + ENDS_FARTHER, shoulder - FARTHEST_IN))
     return min(length, max(near, float(LEAST_DRAWN_IN)))
 
 
@@ -222,7 +226,7 @@ def draw_bodice_side(
     """
     body = brief.body
     f = frame(brief, o, ease, side, base, more)
-    own = _keep_end_near(f, brief.fit, draw_in_shoulder(body, ease))
+    own = _keep_end_near(f, brief.fit, draw_in_shoulder(body, ease), body["shoulder_length"])
     shoulder = solve_shoulder(f, o, -(body["scye_depth_length"] + ease.scye_depth), own)
     if f.neck_opened > shoulder - SHORTEST_SHOULDER:
         raise CannotDraft(
