@@ -36,7 +36,7 @@ from blocks.darted_underarm import (
 from drafting.body import Body
 from drafting.cloth import EaseTable, Fit, ease_for
 from drafting.garment import Brief, Face, Garment, Piece, Role, Side, Stage, block
-from drafting.garment.armholes import BELOW_ARMPIT
+from drafting.garment.armholes import BELOW_ARMPIT, wide_armhole
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.redraw.centre_shape import CentreShape, shape_centre_back
 from drafting.redraw.split_darts import split_full_darts
@@ -57,6 +57,13 @@ ROOM_OVER = TradeValue(0.5, "mm", "derived", "what no tape shows")
 
 DEEPER_FOR_CAP = TradeValue(0.5, "times", "derived", "both of its sides grow longer by about as much")
 """Of what an armhole is longer for a cap, by which it is deeper."""
+
+LESS_THAN_WIDE, MOST_WIDER = (
+    TradeValue(10.0, "mm", "derived", "above its across line it lies farther in by as much"),
+    TradeValue(10.0, "mm", "from memory", "an across back is 0 to 2.5 cm wider than the body's"),
+)
+"""By which an armhole is meant to be narrower than one that is told to be wide, and half of its back wider at most for
+that."""
 
 SETTLED_BY = 12
 """Trials at most, in which room and length of an armhole are found: most bodies need three to six."""
@@ -94,6 +101,8 @@ def draw_halves(
         better = _lengthen(brief, better, halves) if told is None else better
         if room_needed(brief) - tight.width > TOLERANCE.same_point:
             better = _make_room(better, tight, room_needed(brief) + ROOM_OVER)
+        over = max(half.width for half in halves.values()) - wide_armhole(brief.body) + LESS_THAN_WIDE
+        better = replace(better, wider=min(max(room.wider + over, 0.0), MOST_WIDER))
         if better == room:
             break
         room = better

@@ -269,6 +269,7 @@ def _given_way(brief: Brief, half: DartedSide) -> tuple[Fact, ...]:
         ("front_longer_for_cup", added_over_bust(body), "over the bust: the bust is full beside the under bust"),
         ("bust_raised", w.bust_raised, "more bust ease: the armhole needs the room"),
         ("across_given", w.across_given, "narrower across back and front, each: the arm needs the room"),
+        ("across_wider", w.across_wider, "wider across the back: the armhole would be wide for arm and bust"),
         ("waist_raised", w.waist_raised, "more waist ease: darts and side seam take in no more"),
         ("shoulder_lengthened", f.shoulder + half.cut_in_back - bone, "the across back lies farther out"),
         (
@@ -303,7 +304,7 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, DartedSide]) ->
     aims = [
         Aim(Girth("bust"), body.called.get("bust", "bust"), bust, round_bust - bust, meant=ease.bust - fit.bust),
         Aim(Girth("waist"), "waist", waist, 2.0 * w.waist - waist, meant=ease.waist - fit.waist),
-        Aim(Width("across-back"), "across back", wide, across - wide, meant=-w.across_given - cut_in),
+        Aim(Width("across-back"), "across back", wide, across - wide, meant=w.across_wider - w.across_given - cut_in),
     ]
     if backs[0].frame.hip is not None:
         aims.append(Aim(Girth("hip"), "hip", hip, 2.0 * w.hip - hip, meant=ease.hip - fit.hip))

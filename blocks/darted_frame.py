@@ -14,7 +14,8 @@ Frame: the back neck point is (0, 0), y up; the half on +x is drawn, each half o
                      upper chest
     underarm         scye depth + ease, lowered if the arm needs it; as wide as the upper  1 to 4 cm below the armpit
                      chest + the bust's ease, wider if the arm needs it: darted_underarm   (from memory); derived
-    across back      measure + ease at half of the armhole's height                        1 to 2.5 cm (from memory)
+    across back      measure + ease at half of the armhole's height, 2.5 cm beside a wide  1 to 2.5 cm (from memory)
+                     armhole
     across front     measured or estimated + ease, 15 to 60 mm less than the back; a       common practice
                      broad chest's more, as far as the arm has its room
     shoulder         measured slope less 4 degrees, front 2 steeper and back 2 flatter     room for the arm to lift
@@ -26,7 +27,7 @@ import math
 from dataclasses import replace
 
 from blocks.across_front import front_across, hold_to_shoulder
-from blocks.arm import narrow_across
+from blocks.arm import MOST_ACROSS_EASE, narrow_across
 from blocks.back_shoulder import Shaping
 from blocks.neck import SLOPES, draft_slopes
 from blocks.over_bust import bust_dart, bust_point, way_to_bust_point
@@ -145,7 +146,8 @@ class Widths:
 
     ``upper_chest`` is half of the girth at the underarm for the body alone, ``underarm`` with what the arm wants more,
     ``across_given`` what each across width gave for the arm, ``longer`` what half of the front gave for the armhole's
-    length, ``centre`` what the centre back of a half takes in at the waist.
+    length, ``centre`` what the centre back of a half takes in at the waist, ``across_wider`` by how much the back is
+    wider across for the armhole not to be wide.
     """
 
     bust: float
@@ -161,6 +163,7 @@ class Widths:
     across_given: float
     longer: float
     centre: float = 0.0
+    across_wider: float = 0.0
 
 
 @dataclass(frozen=True, slots=True)
@@ -171,7 +174,8 @@ class ArmRoom:
     they are to give for the arm, both 0 by the body alone; ``raised`` is how much more ease the bust has.
     ``moved_back`` is by how much the side seam lies farther back, for the balance of the armhole; ``flatter`` by how
     much flatter (rad) the shoulders are drafted, and ``longer`` how much of its ease half of the across front gives
-    (mm), and the back less, both for its length.
+    (mm), and the back less, both for its length. ``wider`` is by how much half of the back is wider across, as far as
+    one may, for the armhole not to be wide.
     """
 
     underarm: float = 0.0
@@ -180,6 +184,7 @@ class ArmRoom:
     moved_back: float = 0.0
     flatter: float = 0.0
     longer: float = 0.0
+    wider: float = 0.0
 
 
 def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
@@ -194,11 +199,13 @@ def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
     room = narrow_across(brief, arm.across or chest, half_back, half_front, beyond=arm.across > 0.0)
     across = (half_back - ease.across_back / 2.0, body["across_front_width"] / 2.0)
     eased = [max(each - own, 0.0) for each, own in zip((room.back, room.front), across, strict=True)]
-    half_back = room.back - min(eased[0], BACK_FOR_LENGTH * arm.longer)
+    most = (body["across_back_width"] + MOST_ACROSS_EASE) / 2.0
+    wider = min(arm.wider, max(most - room.back, 0.0))
+    half_back = room.back + wider - min(eased[0], BACK_FOR_LENGTH * arm.longer)
     half_front = room.front - min(eased[1], arm.longer)
     wide = half + arm.raised / 2.0
     fuller = min(max((body["bust_girth"] - body["upper_chest_girth"]) / 4.0, 0.0), MOST_FRONT)
-    back = max(wide / 2.0 - fuller - arm.moved_back, room.back + LEAST_SCYE)
+    back = max(wide / 2.0 - fuller - arm.moved_back, room.back + wider + LEAST_SCYE)
     # The front gives to a broad back down to what its own armhole needs; then the bust gets more ease.
     bust = max(wide, back + room.front + LEAST_SCYE)
     waist = (body["waist_girth"] + ease.waist) / 2.0
@@ -215,6 +222,7 @@ def widths(brief: Brief, ease: EaseTable, arm: ArmRoom) -> Widths:
         bust_raised=2.0 * (bust - half),
         waist_raised=2.0 * raised,
         across_given=2.0 * (room.given + min(eased[0], BACK_FOR_LENGTH * arm.longer)),
+        across_wider=2.0 * wider,
         longer=arm.longer,
     )
 

@@ -5,7 +5,8 @@
                        bust, less side neck point to bust point
     side neck point    half the neck's width out, side neck point to bust point from there   as measured
     bust dart          in the side seam, its lower leg level with the bust point, lower      common practice
-                       or higher for a mouth 5 to 8 cm below the underarm
+                       or higher for a mouth 5 to 8 cm below the underarm, and lower
+                       still where it would fall to its point
     dart points        20 to 50 mm short of the bust point, by what the dart takes in        from memory
     underarm           the side seam as long as the back's, opened by the bust dart          the side seam is one line
     waist dart         upright under the bust point                                          common practice
@@ -38,7 +39,7 @@ from drafting.garment import Face, Fate, Role
 from drafting.garment.darts import Dart, angle, dart_name, draw_dart
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
-from drafting.redraw.dart_points import LEAST_DART, MOUTH_BELOW_UNDERARM, set_back_for
+from drafting.redraw.dart_points import LEAST_DART, MOST_IN_BUST_DART, MOUTH_BELOW_UNDERARM, set_back_for
 from drafting.redraw.shapes import (
     ACROSS_FRONT_HEIGHT,
     LEAST_SCYE,
@@ -69,6 +70,9 @@ over the underarm that it would fall by more, its mouth lies nearer to the under
 STEEPEST_DART = trade_row((0.5, 0.65), "share", "derived", "by drawing")
 """Of its length that a bust dart may fall at all: from the first on it takes in less, at the second nothing, as it
 would no longer shape the side of the bust."""
+
+MOST_FALL = TradeValue(0.035, "times", "from memory", "level, or rising to its point")
+"""Of its length that a bust dart falls to its point at most by rule (2 degrees): a low bust's opens lower for that."""
 
 LEAST_ABOVE_DART = TradeValue(30.0, "mm", "from memory")
 """Of side seam that are left between the underarm and a bust dart that was asked to lie high."""
@@ -111,9 +115,9 @@ class FrontHalf:
 def place_dart(frame: DartedFrame, underarm: float, drop: float | None) -> tuple[float, float]:
     """Return the height (y) of the bust dart's mouth on the closed side seam, and what the dart takes in (mm).
 
-    The mouth lies level with the bust point, within ``MOUTH_BELOW_UNDERARM``, or by ``drop`` (mm) below the bust point
-    where that is asked for. What the dart takes in is the body's own, whatever the fit, but for one too steep to be
-    sewn: the armhole keeps the rest of that.
+    The mouth lies level with the bust point, within ``MOUTH_BELOW_UNDERARM``, but low enough for the dart not to fall
+    to its point, or by ``drop`` (mm) below the bust point where that is asked for. What the dart takes in is the body's
+    own, whatever the fit, but for one too steep to be sewn: the armhole keeps the rest of that.
     """
     highest, lowest = underarm - LEAST_ABOVE_DART, frame.waist + LEAST_BELOW_DART
     if highest < lowest:
@@ -127,6 +131,8 @@ def place_dart(frame: DartedFrame, underarm: float, drop: float | None) -> tuple
     if drop is None:
         least, most = MOUTH_BELOW_UNDERARM
         level = max(min(max(apex.y, underarm - most), underarm - least), apex.y - STEEPEST_RULED * reach)
+        opened = frame.dart / (2.0 if frame.dart > MOST_IN_BUST_DART else 1.0)  # a full one is shared with a second
+        level = min(level, apex.y - opened / 2.0 + MOST_FALL * reach)
     else:
         level = apex.y - drop
     level = min(max(level, lowest), highest)

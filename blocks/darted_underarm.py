@@ -34,6 +34,9 @@ from drafting.saying import mm, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
+CHEST_SPARE = TradeValue(12.5, "mm", "derived", "half of what a close fit has there")
+"""By which half the garment may have less ease at the upper chest than at the bust."""
+
 WOVEN_ARMHOLE_SHARE, WOVEN_ARMHOLE_BEYOND = (
     TradeValue(1.05, "share", "from memory", "blocks allow 1.05 to 1.25"),
     TradeValue(25.0, "mm", "from memory", "2.5 to 4 cm"),
@@ -51,12 +54,9 @@ CAP_ARMHOLE, CAP_ARM_EASE, CAP_BEYOND = (
 """Of the upper arm with so much ease, that an armhole is long for a thick arm's sleeve to have a fitted cap; for that
 alone it is no longer than so much beyond the armscye girth."""
 
-SIDE_LEANS = trade_row((-0.35, 0.15), "times", "from memory")
+SIDE_LEANS = trade_row((-0.35, 0.18), "times", "from memory")
 """Of its depth by which the side seam may lean at the underarm to fit the upper chest: inwards (19 degrees), and
-outwards (9 degrees)."""
-
-CHEST_SPARE = TradeValue(12.5, "mm", "derived", "half of what a close fit has there")
-"""By which half the garment may have less ease at the upper chest than at the bust."""
+outwards (10 degrees)."""
 
 BALANCED = trade_row((6.0, 22.0), "mm", "from memory", "equal to 2 cm longer, more over a round back")
 """By which the back of an armhole is longer than its front at least and at most, if the side seam may move so far."""

@@ -18,6 +18,7 @@ from drafting.sides import Face, Side
 from drafting.trade import TradeValue, trade_table
 
 if TYPE_CHECKING:
+    from drafting.body import Body
     from drafting.garment.step import Brief
 
 ARM_QUARTER, ARM_REST = (
@@ -50,9 +51,23 @@ KNIT_ARM_ROOM = TradeValue(5.0, "mm", "from memory")
 """By which a knit's armhole is drafted wider than the arm is thick at least, so that a change has something to take."""
 
 
+WIDE_FOR_ARM, BUST_SHARE, WIDE_FOR_BUST = (
+    TradeValue(20.0, "mm", "from memory", "as wide as the arm wants it, or a little wider"),
+    TradeValue(0.125, "share", "from memory", "an armhole is as wide as an eighth of the bust, 1.5 cm more or less"),
+    TradeValue(15.0, "mm", "from memory", "an eighth of the bust, 1.5 cm more or less"),
+)
+"""By which a woven's armhole is wider at most than the arm wants it; and of the bust, its width, and what it may have
+beyond that: one that is wider than both stands off, or leaves too little back."""
+
+
 def wanted_width(arm_girth: float) -> float:
     """Return how wide (mm) an armhole is wanted for an upper arm's girth."""
     return arm_girth * ARM_QUARTER + ARM_REST
+
+
+def wide_armhole(body: Body) -> float:
+    """Return how wide (mm) a woven's armhole is at most: wider than both its arm and its bust would have it."""
+    return max(wanted_width(body["upper_arm_girth"]) + WIDE_FOR_ARM, body["bust_girth"] * BUST_SHARE + WIDE_FOR_BUST)
 
 
 def deepest_knit(fit: Fit) -> float:

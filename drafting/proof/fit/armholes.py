@@ -9,7 +9,14 @@ from dataclasses import replace
 from drafting.body import Body
 from drafting.cloth import Fit, ease_for, share_drawn_in
 from drafting.garment import Brief, Face, Garment, Role, Side
-from drafting.garment.armholes import BELOW_ARMPIT, WOVEN_ARM_ROOM, ArmholeTaken, take_armhole, wanted_width
+from drafting.garment.armholes import (
+    BELOW_ARMPIT,
+    WOVEN_ARM_ROOM,
+    ArmholeTaken,
+    take_armhole,
+    wanted_width,
+    wide_armhole,
+)
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import BustPoint
 from drafting.mending import situation
@@ -75,12 +82,6 @@ KNIT_MOST = TradeValue(0.25, "share", "from memory", "1.05 to 1.25 of the body's
 KNIT_BARE_MOST, GAPES = trade_row((0.14, 0.20), "share", "from memory", "1.03 to 1.12 of the body's")
 """Of the armscye girth, by which the edge of a knit's armhole without a sleeve is longer at rest before it is noted,
 and before it is warned of: it gapes."""
-
-WIDER_SHARE = TradeValue(0.35, "share", "from memory")
-"""Of what is wanted, by which a woven's armhole is wider at most: more stands off, or leaves too little back."""
-
-NOTED_WIDER = TradeValue(0.25, "share", "from memory", "an armhole as wide as the arm wants it, or a little wider")
-"""Of what is wanted, by which a close woven's armhole is wider before it is noted."""
 
 
 RAISED_FOR_LENGTH, ABOVE_ARMPIT = (
@@ -317,7 +318,9 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
     remedy: Words | Retake = "leave out the change that makes it narrow, or choose a looser fit"
     if bands and not stretches:
         remedy = BAND_TAKES
-    most, farthest = _widest_knit(brief, wanted) if stretches else _widest_woven(brief, wanted)
+    most = farthest = wide_armhole(brief.body) - wanted
+    if stretches:
+        most, farthest = _widest_knit(brief, wanted)
     if width > wanted + cut_in + most:
         severity = Severity.WARNING if width > wanted + cut_in + farthest else Severity.NOTE
         closer = "" if brief.fit is Fit.CLOSE else "choose a closer fit, or "
@@ -340,16 +343,6 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
 
 BAND_TAKES = "a woven isn't drafted smaller for its bands: cut the armholes in by as much, bind them, or face them"
 """What to do about a woven's armhole that a band leaves too narrow."""
-
-
-def _widest_woven(brief: Brief, wanted: float) -> tuple[float, float]:
-    """By how much (mm) a woven's armhole may be wider than is wanted before it is noted, and before it is warned of.
-
-    Of a looser fit's ease its share lies in the armhole.
-    """
-    bust, close = (ease_for(fit, brief.cloth, brief.body).bust for fit in (brief.fit, Fit.CLOSE))
-    farthest = WIDER_SHARE * wanted
-    return min(NOTED_WIDER * wanted + EASE_SHARE * max(bust - close, 0.0), farthest), farthest
 
 
 def _widest_knit(brief: Brief, wanted: float) -> tuple[float, float]:

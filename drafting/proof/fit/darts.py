@@ -3,7 +3,8 @@
     figure                                  usual                            source
     intake of one dart at the bust          up to about 6 cm; beyond, two    from memory
     its point from the bust point           2 to 3 cm; fuller, 4 to 5        from memory
-    its mouth below the underarm            5 to 8 cm                        from memory
+    its mouth below the underarm            5 to 8 cm, lower for a low bust  from memory
+    how it rises from there to its point    level, or rising                 from memory
     intake of one dart of a skirt           2.5 to 3.5 cm; beyond, one more  common practice
 
 A dart at the bust that opens elsewhere than in the side may take in as much more as it is longer: it opens wider at the
@@ -152,11 +153,15 @@ MOUTH_OFF = TradeValue(10.0, "mm", "from memory", "4 cm and less: the allowances
 """By which a bust dart may open nearer to the underarm than is usual, and is only noted."""
 
 
+FALLS = TradeValue(math.radians(3.0), "rad", "from memory", "level, or rising to its point")
+"""By which a bust dart from the side may fall to its point, unwarned."""
+
+
 def _mouth(piece: Piece, dart: Dart, place: str, sunk: float) -> Iterator[FitRow]:
     """How far down the side the dart opens, along it from the underarm; other darts above it are folded shut.
 
     One that an underarm has come nearer to by what changes lowered it (``sunk``, mm) stays where it is: less is noted
-    only where the allowances meet.
+    only where the allowances meet. One that would fall to its point if it opened higher may open so low.
     """
     if not _opens_in_side(piece, dart):
         return
@@ -165,6 +170,8 @@ def _mouth(piece: Piece, dart: Dart, place: str, sunk: float) -> Iterator[FitRow
     if above is None or above > FRENCH_FROM * math.fsum(length for length, _ in ways):
         return
     least = MOUTH_BELOW_UNDERARM[0] - MOUTH_OFF - TOLERANCE.sewn_length
+    rise = dart.point.y - dart.middle.y
+    would_fall = rise < above - MOUTH_BELOW_UNDERARM[1]
     yield FitRow(
         "dart_mouth",
         place,
@@ -172,10 +179,22 @@ def _mouth(piece: Piece, dart: Dart, place: str, sunk: float) -> Iterator[FitRow
         MOUTH_BELOW_UNDERARM[0],
         above,
         least=-min(max(sunk, 0.0), MOUTH_OFF),
-        most=MOUTH_BELOW_UNDERARM[1] - MOUTH_BELOW_UNDERARM[0],
+        most=None if would_fall else MOUTH_BELOW_UNDERARM[1] - MOUTH_BELOW_UNDERARM[0],
         of_body=False,
         severity=Severity.WARNING if above < least else Severity.NOTE,
         remedy="look at it on the toile: near the underarm it meets the armhole's turn, far below it shows",
+    )
+    yield FitRow(
+        "bust_dart_pitch",
+        place,
+        say("{title}, how it rises to its point", title=dart.title),
+        0.0,
+        math.atan2(rise, abs(dart.middle.x - dart.point.x)),
+        least=-FALLS,
+        of_body=False,
+        measure="rad",
+        severity=Severity.WARNING,
+        remedy="it points down to the bust: let it open lower in the side, by bust_dart_drop or by moving it",
     )
 
 
