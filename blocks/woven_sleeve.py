@@ -23,6 +23,7 @@ from typing import Final
 
 from blocks.arm import find_armhole, list_armholes
 from blocks.caps import (
+    BY_RULE,
     CAP_KINDS,
     CapWanted,
     SolvedCap,
@@ -72,7 +73,7 @@ from drafting.redraw.sleeves import (
 )
 from drafting.saying import mm, say, show_share
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue, trade_row, trade_table
 from drafting.work.kinds import ARMHOLE, DART, SIDE, sew_dart
 
 CAP_NOTCH = TradeValue(0.45, "share", "common practice")
@@ -110,8 +111,12 @@ LEAST_ARM_EASE = TradeValue(10.0, "mm", "from memory")
 HAND_SPARE = TradeValue(10.0, "mm", "from memory")
 """By which a lower edge without an opening is wider than what the hand with its thumb needs."""
 
-FOREARM_ROOM = TradeValue(25.0, "mm", "from memory")
-"""By which a sleeve, before its seams are curved, is wider than the forearm where that is thickest."""
+LOOSER_EDGE = TradeValue(0.5, "share", "from memory", "the hand and 2 to 4 cm")
+"""Of what a looser fit has more at a straight sleeve's edge, that a fitted one's is wider for it."""
+
+FOREARM_ROOM = trade_table({"straight": 25.0, "fitted": 12.0}, "mm", "from memory", "21 to 23 cm at the edge")
+"""By which a sleeve, before its seams are curved, is wider than the forearm where that is thickest: a fitted one's come
+in below it."""
 
 SHORTEST_WOVEN_UNDERARM = TradeValue(60.0, "mm", "from memory")
 """Of underarm seam that the shortest woven sleeve has."""
@@ -123,10 +128,11 @@ class WovenSleeveOptions:
 
     arm: str = side_option("Which armholes get a sleeve.")
     shape: str = option(
-        "Straight from underarm to wrist, or fitted to the bent arm with an elbow dart.",
+        "Straight from underarm to wrist, or fitted to the bent arm with an elbow dart; by rule fitted, and straight "
+        "below a shirt's cap, as in a relaxed fit.",
         "choice",
-        "fitted",
-        choices=("straight", "fitted"),
+        BY_RULE,
+        choices=(BY_RULE, "straight", "fitted"),
     )
     cap: str = cap_option("fitted, and shirt in a relaxed fit")
     cap_ease: float | None = option(
@@ -209,14 +215,21 @@ def notch_armhole(garment: Garment, side: Side, front: Run, back: Run) -> tuple[
     return garment, Hole(side, front_low, front_high, back_high, back_low)
 
 
-def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
+def settle_shape(brief: Brief, o: WovenSleeveOptions) -> WovenSleeveOptions:
+    """Return the options with shape and cap as by rule: an elbow dart goes with a fitted cap (common practice)."""
+    cap = "fitted" if (o.cap, o.shape) == (BY_RULE, "fitted") else cap_kind(brief, o.cap)
+    ruled = "fitted" if cap == "fitted" else "straight"
+    return replace(o, cap=cap, shape=ruled if o.shape == BY_RULE else o.shape)
+
+
+def arm_of(brief: Brief, options: WovenSleeveOptions) -> Arm:
     """Return the sleeve's widths, length and elbow from the body, the ease and the options."""
-    body = brief.body
+    body, o = brief.body, settle_shape(brief, options)
     table = ease_for(brief.fit, brief.cloth, body)
     bent = o.shape == "fitted"
     whole = arm_length(brief, bent)
     width = body["upper_arm_girth"] + (table.upper_arm if o.upper_arm_ease is None else o.upper_arm_ease)
-    elbow, kind = elbow_depth(brief, bent), cap_kind(brief, o.cap)
+    elbow, kind = elbow_depth(brief, bent), o.cap
     length = whole if o.length is None else o.length
     above = max(whole - length, 0.0)
     rule = table.wrist + (table.upper_arm - table.wrist) * above / whole
@@ -227,7 +240,8 @@ def arm_of(brief: Brief, o: WovenSleeveOptions) -> Arm:
         upper = body["upper_arm_girth"] + (close.upper_arm if o.upper_arm_ease is None else o.upper_arm_ease)
         clear = _clear_forearm(brief, upper, length, kind, bent)
         # A looser fit's sleeve, whose wider top would need less to clear the forearm, is the wider at its edge too.
-        wrist = max(wrist, max(passes, clear) + table.wrist - close.wrist)
+        looser = (table.wrist - close.wrist) * (LOOSER_EDGE if bent else 1.0)
+        wrist = max(wrist, max(passes, clear) + looser)
     dart = o.elbow_dart if bent and length >= elbow + BELOW_ELBOW else 0.0
     narrowest = width - NARROWER_ARM if o.upper_arm_ease is None else width
     tightest = width - TIGHTER_ARM if o.upper_arm_ease is None else narrowest
@@ -241,7 +255,7 @@ def _clear_forearm(brief: Brief, width: float, length: float, kind: str, bent: b
     bottom = length - UPRIGHT_OVER / 2.0
     if bottom <= depth:
         return 0.0
-    narrower = width - arm_girth(brief, whole - depth) - FOREARM_ROOM
+    narrower = width - arm_girth(brief, whole - depth) - FOREARM_ROOM["fitted" if bent else "straight"]
     return width - narrower * (bottom - cap) / (depth - cap)
 
 
@@ -295,6 +309,7 @@ def solve_cap(brief: Brief, arm: Arm, front: float, back: float) -> SolvedCap:
 )
 def draft_woven_sleeve(garment: Garment, brief: Brief, o: WovenSleeveOptions) -> Garment:
     """Draft a sleeve onto each armhole asked for; equal armholes get one cap, turned over."""
+    o = settle_shape(brief, o)
     caps: dict[tuple[float, float, float], SolvedCap] = {}
     drawn = arm_of(brief, o)
     for opening in list_armholes(garment, o.arm):
