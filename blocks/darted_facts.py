@@ -302,8 +302,22 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, DartedSide]) ->
     cut_in = math.fsum(half.cut_in_back for half in halves.values())
     round_bust = math.fsum(half.widths.bust for half in (halves[Side.LEFT], halves[Side.RIGHT]))
     aims = [
-        Aim(Girth("bust"), body.called.get("bust", "bust"), bust, round_bust - bust, meant=ease.bust - fit.bust),
-        Aim(Girth("waist"), "waist", waist, 2.0 * w.waist - waist, meant=ease.waist - fit.waist),
+        Aim(
+            Girth("bust"),
+            body.called.get("bust", "bust"),
+            bust,
+            round_bust - bust,
+            meant=ease.bust - fit.bust,
+            ruled=round_bust - bust - ease.bust,
+        ),
+        Aim(
+            Girth("waist"),
+            "waist",
+            waist,
+            2.0 * w.waist - waist,
+            meant=ease.waist - fit.waist,
+            ruled=2.0 * w.waist - waist - ease.waist,
+        ),
         Aim(Width("across-back"), "across back", wide, across - wide, meant=w.across_wider - w.across_given - cut_in),
     ]
     if backs[0].frame.hip is not None:

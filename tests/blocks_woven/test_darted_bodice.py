@@ -17,6 +17,7 @@ from drafting.garment import Garment, Piece, Role, Side, glue
 from drafting.garment.armholes import BELOW_ARMPIT, take_armhole
 from drafting.garment.darts import darts_of, intake
 from drafting.proof import Severity, prove
+from drafting.proof.checks.ease import ease_rows
 from drafting.work import make_up
 from tests.blocks_woven.people import (
     PULLED_ON,
@@ -54,13 +55,18 @@ def chord(piece: Piece, y: float) -> float:
 @pytest.mark.parametrize("to", ["waist", "hip"])
 @pytest.mark.parametrize("number", SOME[:5])
 def test_girths_are_body_and_ease(number: int, to: str, fit: Fit) -> None:
-    """Bust, waist and hip of the closed block are the body's and the ease, to 0.1 mm; the bust's more for the arm."""
+    """Bust, waist and hip of the closed block are the body's and the ease, to 0.1 mm; the bust's more for the arm.
+
+    The proof tells as asked what the fit asks, not what came of it.
+    """
     body = person(number)
     garment = bodice(brief_for(body, fit), to=to)
     bust, waist, hip = EASE[fit]
     assert girth(garment, "bust") == pytest.approx(body["bust_girth"] + bust + told(garment, "bust_raised"), abs=0.1)
     raised = told(garment, "waist_raised")
     assert girth(garment, "waist") == pytest.approx(body["waist_girth"] + waist + raised, abs=0.1)
+    asked = {row.measure: row.asked for row in ease_rows(garment)}
+    assert [asked["girth:bust"], asked["girth:waist"]] == pytest.approx([bust, waist])
     if to == "hip":
         assert girth(garment, "hip") == pytest.approx(body["hip_girth"] + hip, abs=0.1)
 
