@@ -59,7 +59,7 @@ DEEPER_FOR_CAP = TradeValue(0.5, "times", "derived", "both of its sides grow lon
 """Of what an armhole is longer for a cap, by which it is deeper."""
 
 LESS_THAN_WIDE, MOST_WIDER = (
-    TradeValue(10.0, "mm", "derived", "above its across line it lies farther in by as much"),
+    TradeValue(5.0, "mm", "derived", "above its across line it lies farther in by as much"),
     TradeValue(10.0, "mm", "from memory", "an across back is 0 to 2.5 cm wider than the body's"),
 )
 """By which an armhole is meant to be narrower than one that is told to be wide, and half of its back wider at most for

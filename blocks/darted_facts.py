@@ -300,6 +300,7 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, DartedSide]) ->
     backs = [half.back for half in halves.values()]
     across = sum(half.across_back for half in halves.values())
     cut_in = math.fsum(half.cut_in_back for half in halves.values())
+    wider = min(w.across_wider, max(across - wide - ease.across_back, 0.0))  # as far as its armhole reached
     round_bust = math.fsum(half.widths.bust for half in (halves[Side.LEFT], halves[Side.RIGHT]))
     aims = [
         Aim(
@@ -318,7 +319,7 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, DartedSide]) ->
             meant=ease.waist - fit.waist,
             ruled=2.0 * w.waist - waist - ease.waist,
         ),
-        Aim(Width("across-back"), "across back", wide, across - wide, meant=w.across_wider - w.across_given - cut_in),
+        Aim(Width("across-back"), "across back", wide, across - wide, meant=wider - w.across_given - cut_in),
     ]
     if backs[0].frame.hip is not None:
         aims.append(Aim(Girth("hip"), "hip", hip, 2.0 * w.hip - hip, meant=ease.hip - fit.hip))
