@@ -107,12 +107,12 @@ def test_a_garment_has_one_of_each_part(block: str, tmp_path: Path, capsys: pyte
 
 def test_a_refusal_in_a_design_names_the_ticket(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     """The maker has no file of that name, but has the ticket that builds on the design."""
-    text = f'builds_on = "princess-top"\nunit = "cm"\n{WEARER}[blocks.sleeves]\nblock = "set-in-sleeve"\n'
+    text = f'builds_on = "knit-top"\nunit = "cm"\nleave_out = ["blocks.sleeves"]\n{WEARER}'
     status, said = _told(tmp_path, capsys, text)
     assert status == 2
     assert "soprano.toml" in said
-    assert "blocks.facing" in said
-    assert "princess-top.toml" not in said
+    assert "blocks.cuffs" in said
+    assert "knit-top.toml" not in said
 
 
 def test_an_empty_table_is_named_by_its_key(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
