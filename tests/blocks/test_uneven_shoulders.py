@@ -60,7 +60,14 @@ def faults(garment: Garment, b: Brief) -> list[str]:
         *("fit.centre_front", "fit.front_over_bust", "fit.armhole_depth", "fit.side_slant", "fit.bust_dart_for_cup"),
     )
     found = [f for f in found if f.code != "fit.armhole_width" or not _is_wide(f)]
+    # A knit that gets neither sleeves nor bands keeps a sleeved armhole, which is told to be long for an edge.
+    found = [f for f in found if f.code != "fit.armhole_length" or garment.banded or not _is_bare(garment)]
     return [f"{f.code} {f.place}" for f in found if f.code not in PULLED_ON and not f.code.startswith(given_way)]
+
+
+def _is_bare(garment: Garment) -> bool:
+    """Whether no sleeve is set in."""
+    return not any(piece.lines(role=Role.CAP) for piece in garment.pieces)
 
 
 def _is_wide(found: Finding) -> bool:

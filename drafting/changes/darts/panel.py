@@ -92,10 +92,11 @@ def draw_panel_seam(garment: Garment, brief: Brief, o: PanelSeamOptions) -> Garm
             except CannotDraft:
                 raise
             except DraftingError as error:
+                flared = _fullness(garment, face, side, o) > 0.0
                 raise CannotDraft(
                     ("start", "end"),
                     say("the {side} {face} can't be parted so: {error}", side=side, face=face, error=error.words),
-                    help="let the seam start or end elsewhere",
+                    help="flare it by less, or all round" if flared else "let the seam start or end elsewhere",
                 ) from None
     return garment
 
