@@ -17,7 +17,7 @@ from drafting.proof.checks.given import wants_toile
 from drafting.proof.words.fitting import FittingMeasure, amounts, fitting_sheet
 from drafting.proof.words.fitting_folds import FOLDS
 from drafting.ticket import Job
-from tests.blocks_woven.people import brief_for, person, sleeved
+from tests.blocks_woven.people import POPLIN, brief_for, person, sleeved
 from tests.laws.jobs import catalogue, job_of
 
 ASKED = (
@@ -49,6 +49,7 @@ def measures(garment: Garment, job: Job) -> Mapping[str, FittingMeasure]:
 def test_all_that_a_tape_is_laid_to_is_on_the_sheet(design: str) -> None:
     """Body, block, and their difference, the ease."""
     job = job_of(design)
+    job = replace(job, brief=replace(job.brief, cloth=POPLIN))
     found = measures(draft_job(job), job)
     assert set(ASKED) <= set(found)
     for each in found.values():
