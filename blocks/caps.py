@@ -61,7 +61,7 @@ HIGHEST_CAP = TradeValue(0.36, "share", "from memory")
 """Of the armhole that any cap is high at most: in a higher one the arm can't be lifted."""
 
 TOP_TEE, MOST_ROOMIER = (
-    TradeValue(0.27, "share", "from memory", "a fifth to a quarter: with more the arm is lifted with a fold"),
+    TradeValue(0.30, "share", "from memory", "a fifth to a quarter: with more than 0.30 the arm lifts with a fold"),
     TradeValue(58.0, "mm", "from memory", "a tee's sleeve 5 to 8 cm wider than the arm, a roomy one 10"),
 )
 """Of the armhole that a tee's cap is high at most, until its sleeve is so much wider than asked: only an arm that is

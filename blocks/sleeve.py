@@ -70,12 +70,18 @@ KNIT_CAP_EASES = trade_row((3.0, 6.0, 13.0), "mm", "from memory", "0 to 1/2 in")
 
 
 TEE_WIDER = trade_table(
-    {Fit.CLOSE: 30.0, Fit.SEMI: 40.0, Fit.RELAXED: 40.0},
+    {Fit.CLOSE: 30.0, Fit.SEMI: 37.0, Fit.RELAXED: 37.0},
     "mm",
     "from memory",
-    "5 to 8 cm over the arm, relaxed 10",
+    "up to 6 cm over the arm, relaxed 9",
 )
 """By which a knit's sleeve becomes wider than asked before its cap is drawn higher than its kind is."""
+
+
+SHORT_WIDER = trade_table(
+    {Fit.CLOSE: 5.0, Fit.SEMI: 20.0, Fit.RELAXED: 40.0}, "mm", "from memory", "1 to 2 cm, a close one as the arm"
+)
+"""By which the edge of a sleeve that ends above the elbow is wider than the arm at least, if the sleeve is so wide."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -163,6 +169,8 @@ def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:
     above = max(body["outer_arm_length"] - _length(brief, o), 0.0)
     share = min(above / body["outer_arm_length"], 1.0)
     rule = ease.wrist + (ease.upper_arm - ease.wrist) * share
+    if above > body["lower_arm_length"]:
+        rule = max(rule, SHORT_WIDER[brief.fit])
     lower = arm_girth(brief, above) + (rule if o.lower_edge_ease is None else o.lower_edge_ease)
     return upper, min(lower, upper)
 

@@ -22,6 +22,9 @@ LOWEST_CAP = TradeValue(1.0 / 7.0, "share", "from memory", "knit tops 1/4 to 1/5
 FOREARM = trade_row((0.6, 0.98), "share", "from memory")
 """Of the way from wrist to elbow at which the forearm is thickest, and of the elbow's girth that it measures there."""
 
+HALF_WAY_UP = TradeValue(0.7, "share", "from memory", "the muscle is fullest half-way up")
+"""Of what the upper arm at the armpit is thicker than the elbow, by which it is thicker half-way between."""
+
 ELBOW_DART_WIDE = trade_row((15.0, 25.4), "mm", "common practice", "1.5 to 2.5 cm, 5/8 to 1 in")
 """What an elbow dart takes in, at least and at most."""
 
@@ -111,7 +114,8 @@ def elbow_depth(brief: Brief, bent: bool = False) -> float:
 def arm_girth(brief: Brief, above: float) -> float:
     """Return the arm's girth (mm) at ``above`` mm over the wrist.
 
-    It runs straight between the wrist, the thickest part of the forearm, the elbow and the upper arm.
+    It runs straight between the wrist, the thickest part of the forearm, the elbow, half-way up from there to the
+    armpit, where it is fuller than straight between (from memory), and the upper arm.
 
     The forearm is nearly as thick as the elbow at 6/10 of the way up to it (from memory).
     """
@@ -121,6 +125,7 @@ def arm_girth(brief: Brief, above: float) -> float:
         (0.0, body["wrist_girth"]),
         (FOREARM[0] * elbow, FOREARM[1] * body["elbow_girth"]),
         (elbow, body["elbow_girth"]),
+        ((elbow + top) / 2.0, body["elbow_girth"] + HALF_WAY_UP * (body["upper_arm_girth"] - body["elbow_girth"])),
         (top, body["upper_arm_girth"]),
     )
     for (low, thin), (high, thick) in pairwise(at):

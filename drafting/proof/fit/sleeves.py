@@ -8,6 +8,8 @@ cap, longer than the armhole  woven 1.3 to 3.8 cm, 7 % of it at most, more   tex
 length from the shoulder      1.5 cm more or less than the arm, or than        common practice
 point                         what a design or a change asks for
 set in from the shoulder      4 cm at most                                     from memory
+edge of a knit's short        as the arm there close, else 1 cm over it      from memory
+sleeve                        at least
 lower edge beside an elbow    5 cm wider than the hand at most               from memory
 dart
 elbow dart                    6 to 8 cm long, 1.5 to 2.5 cm wide             common practice
@@ -17,8 +19,9 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterator
+from dataclasses import replace
 
-from drafting.cloth import Kind
+from drafting.cloth import Fit, Kind, ease_for
 from drafting.garment import Brief, Fate, Garment, Piece, Role, Side
 from drafting.garment.darts import Dart, darts_of, intake
 from drafting.garment.departures import sum_departures
@@ -89,6 +92,16 @@ hangs as a tube, whatever its elbow does."""
 
 KNIT_TIGHTER = TradeValue(0.10, "share", "from memory", "5 to 10 % of hugging knits")
 """Of the arm's girth by which a knit sleeve may be narrower."""
+
+
+UNFELT_EDGE = TradeValue(2.0, "mm", "from memory", "a hem gives so much unfelt")
+"""By which such an edge may be narrower, untold."""
+
+SHORT_EDGE = trade_table(
+    {Fit.CLOSE: 0.0, Fit.SEMI: 10.0, Fit.RELAXED: 10.0}, "mm", "from memory", "1 to 2 cm, a close one as the arm"
+)
+"""By which a knit sleeve that ends above the elbow is wider there than the arm, at least: or no narrower beside it than
+the fit has it over the upper arm. The muscle moves there, and a hem that is narrower rolls up."""
 
 
 def sleeve_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
@@ -275,9 +288,17 @@ def _widths(taken: SleeveTaken, top: float, side: Side, brief: Brief) -> Iterato
     if len(edges) == 1 and edges[0].fate is Fate.HEMMED:
         path = edges[0].path
         above = max(whole - top + path.start.to(path.end, 0.5).y, 0.0)
-        yield _width(taken.piece, "edge", side, brief, arm_girth(brief, above), path.length)
+        row = _width(taken.piece, "edge", side, brief, arm_girth(brief, above), path.length)
+        knit = brief.cloth_named(taken.piece.cloth).kind is Kind.KNIT
+        yield replace(row, least=_least_short(brief)) if knit and above > whole - elbow else row
         if bent and brief.cloth_named(taken.piece.cloth).kind is Kind.WOVEN and "hand_girth" in brief.body.values:
             yield _beyond_hand(brief.body["hand_girth"], path.length, side)
+
+
+def _least_short(brief: Brief) -> float:
+    """By how much (mm) the edge of a knit's short sleeve is wider than the arm there at least."""
+    asked = ease_for(brief.fit, brief.cloth, brief.body).upper_arm
+    return min(SHORT_EDGE[brief.fit], asked) - UNFELT_EDGE
 
 
 def _beyond_hand(hand: float, width: float, side: Side) -> FitRow:

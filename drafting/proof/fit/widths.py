@@ -6,7 +6,7 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 
-from drafting.cloth import ease_for, share_drawn_in
+from drafting.cloth import Fit, ease_for, share_drawn_in
 from drafting.garment import Aim, Brief, Face, Garment, Girth, Side, Width
 from drafting.garment.armholes import take_armhole
 from drafting.garment.departures import sum_departures
@@ -29,8 +29,10 @@ WIDER_SLEEVE = TradeValue(30.0, "mm", "from memory", "a tee's sleeve is 5 to 8 c
 """By which a sleeve may be wider over the upper arm than its fit asks, unwarned: a cap that is as high as any takes it
 in no farther."""
 
-NOTED_SLEEVE, ROOMY_TEE = trade_row((60.0, 80.0), "mm", "from memory", "a tee's sleeve is 5 to 8 cm wider than the arm")
-"""By which a knit's sleeve may be wider than its fit asks, and than the arm, in a note: its cap is no higher for it."""
+MOST_OVER_ARM = trade_table(
+    {Fit.CLOSE: 35.0, Fit.SEMI: 60.0, Fit.RELAXED: 90.0}, "mm", "from memory", "a tee's sleeve 5 to 8 cm over the arm"
+)
+"""By which a knit's sleeve may be wider than the arm, in a note: its cap is no higher for it."""
 
 RAISED_FOR_SLEEVE = TradeValue(0.7, "times", "derived", "on a knit overlay top whose shoulder is narrowed")
 """Of what a sleeve is too wide for its long armhole, by which the underarm is raised for that."""
@@ -166,7 +168,7 @@ def _girths(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             continue
         asked = fit[place]
         if place == "upper_arm":
-            yield _sleeve(aim, finished, asked, stretches=garment.needs.stretch > 0.0)
+            yield _sleeve(aim, finished, asked, MOST_OVER_ARM[brief.fit] if garment.needs.stretch > 0.0 else 0.0)
         elif isinstance(aim.measure, Girth) and place in OVER:
             least = asked - UNDER
             if place == "waist" and garment.needs.stretch <= 0.0:
@@ -224,11 +226,14 @@ def _bare_narrower(garment: Garment) -> float:
     return float(BARE_NARROWER) if bare and garment.needs.stretch <= 0.0 else 0.0
 
 
-def _sleeve(aim: Aim, finished: float, asked: float, *, stretches: bool) -> FitRow:
-    """Over the upper arm: a sleeve that is wider than its fit asks, for its armhole is long for the arm."""
+def _sleeve(aim: Aim, finished: float, asked: float, noted: float) -> FitRow:
+    """Over the upper arm: a sleeve that is wider than its fit asks, for its armhole is long for the arm.
+
+    One up to ``noted`` (mm) wider than the arm is noted.
+    """
     over = finished - aim.body - aim.meant - asked
     severity = Severity.ERROR if over > OVER["upper_arm"] or over < -UNDER else Severity.WARNING
-    if stretches and WIDER_SLEEVE < over <= max(NOTED_SLEEVE, ROOMY_TEE - asked):
+    if WIDER_SLEEVE < over <= noted - asked:
         severity = Severity.NOTE
     row = _row(aim, "upper_arm", finished, asked - UNDER, asked + WIDER_SLEEVE, severity)
     if severity is Severity.ERROR:
