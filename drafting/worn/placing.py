@@ -32,6 +32,10 @@ _BEND_OVER: Final = 60.0
 """mm up and down an arm over which its direction is taken, so that a sleeve is bent smoothly."""
 _SLEEVE_ROOM: Final = 1.02
 """A sleeve's tube is put round the arm this much wider than it is."""
+_LEAST_ROLLED: Final = 0.5
+"""Of a sleeve's width, as how narrow its narrowest level is rolled."""
+_LEVEL_APART: Final = 20.0
+"""mm between the heights at which a sleeve's width is taken."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,9 +121,25 @@ def _wrap_arm(flat: Floats, crown: float, arm: HangingArm, sign: float) -> Float
     outward = np.array([sign, 0.0, 0.0]) - along * sign * along[:, [0]]
     outward /= np.sqrt((outward**2).sum(axis=1))[:, None]
     forward = np.cross(along, outward) * sign
-    radius = _SLEEVE_ROOM * (flat[:, 0].max() - flat[:, 0].min()) / (2.0 * math.pi)
-    angle = (flat[:, 0] / radius / _SLEEVE_ROOM)[:, None]
+    radius = (_SLEEVE_ROOM * _widths_at(flat) / (2.0 * math.pi))[:, None]
+    angle = flat[:, [0]] / radius / _SLEEVE_ROOM
     out: Floats = middle + radius * (np.cos(angle) * outward - sign * np.sin(angle) * forward)
+    return out
+
+
+def _widths_at(flat: Floats) -> Floats:
+    """How wide a sleeve is at the height of each of its points (mm); above the underarm as wide as there.
+
+    Rolled on one radius, a narrow wrist would be an open arc, drawn shut beside the arm instead of round it.
+    """
+    widest = int(np.argmax(np.abs(flat[:, 0])))
+    whole, top = float(np.ptp(flat[:, 0])), float(flat[widest, 1])
+    levels = np.arange(float(flat[:, 1].min()), top, _LEVEL_APART)
+    if not len(levels):
+        return np.full(len(flat), whole)
+    near = (np.abs(flat[:, 1] - level) <= _LEVEL_APART for level in levels)
+    wide = [max(float(np.ptp(flat[each, 0])), _LEAST_ROLLED * whole) for each in near]
+    out: Floats = np.interp(flat[:, 1], [*levels, top], [*wide, whole])
     return out
 
 

@@ -303,9 +303,7 @@ def test_a_sample_of_1988_made_uneven_is_drafted_and_proven(kind: str) -> None:
     assert not refused
     # Of darted ones two of 41 have arms so thick that the bust is wider than its fit, and three have an armhole that
     # is told to be large.
-    assert proven + steep >= count - {"darted": 5, "knit": 2}.get(
-        kind, 0
-    )  # knit: a jutting shoulder, a thin arm
+    assert proven + steep >= count - {"darted": 5, "knit": 2}.get(kind, 0)  # knit: a jutting shoulder, a thin arm
     assert steep <= at_most(0.05, count)
 
 

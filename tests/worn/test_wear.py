@@ -22,7 +22,7 @@ from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import Body
 from drafting.cli.worn_picture import find_picture
 from drafting.cloth import Stripe
-from drafting.garment import Closure, Face, Garment
+from drafting.garment import Closure, Face, Garment, Role
 from drafting.garment.carry import with_features
 from drafting.garment.closure import button
 from drafting.geometry import Point
@@ -37,6 +37,7 @@ from drafting.worn.fastenings import find_fastenings, tell_closed
 from drafting.worn.figures import take_figures
 from drafting.worn.mesh import mesh_garment
 from drafting.worn.model import write_glb
+from drafting.worn.placing import place_pieces
 from drafting.worn.pressing import press_at
 from drafting.worn.scenes import BANDS, Draped, band_strain, paint_beside
 from drafting.worn.solver import Standing
@@ -98,6 +99,18 @@ def test_a_tee_is_draped_and_not_void() -> None:
         document = worn_document(worn(), shown, "cm", "")
         assert bool(said) is (len(document["lengths"]) == 3)
         assert said in " ".join(document["lengths"])
+
+
+def test_a_sleeve_is_rolled_shut_at_its_narrow_edge_too() -> None:
+    """Before it is sewn: rolled as wide as at the underarm, its edge would be drawn shut beside the arm."""
+    found = worn()
+    at = place_pieces(found.mesh, found.laid, found.posed)
+    for each, start in zip(found.mesh.pieces, found.mesh.starts, strict=True):
+        if each.piece in found.laid.sleeves:
+            (_, edge) = each.places[each.piece.lines(role=Role.WRIST)[0].name]
+            narrower = np.ptp(each.flat[:, 0]) - np.ptp(each.flat[edge, 0])
+            gap = math.dist(at[start + edge[0]], at[start + edge[-1]])
+            assert gap < 0.5 * narrower
 
 
 def test_nothing_is_told_where_the_forms_neck_isnt_the_wearers() -> None:
