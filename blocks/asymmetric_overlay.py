@@ -13,6 +13,7 @@ from dataclasses import replace
 
 from blocks.neck import knit_slope
 from blocks.overlay_adjusts import DrawnOverlay, agree_on_heights, overlay_adjusts
+from blocks.overlay_hem import caught_to_hem
 from blocks.overlay_lines import (
     Depth,
     Diagonal,
@@ -25,6 +26,7 @@ from blocks.overlay_lines import (
     draw_overlay,
     fall_of,
     find_ground,
+    over_arm,
     shoulder_reach,
 )
 from blocks.overlay_seams import CAUGHT_SIDE, COVERED_NECK, IN_THE_ROUND, ON_THE_DIAGONAL
@@ -153,8 +155,7 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
     caught = caught_length(found.values(), o.side_drop, back, o.caught)
     usual = OVERLAY_LONG * back
     arm_drop = ARM_DROPPED * brief.body["outer_arm_length"] if o.arm_drop is None else o.arm_drop
-    drawn: dict[Face, DrawnOverlay] = {}
-    diagonals: dict[Face, Diagonal] = {}
+    hung: dict[Face, tuple[Ground, Diagonal, Hang]] = {}
     for face, depth, length in (
         (Face.FRONT, Depth(o.front_depth, V_DEPTHS[Face.FRONT]), usual if o.front_length is None else o.front_length),
         (Face.BACK, Depth(o.back_depth, V_DEPTHS[Face.BACK]), usual if o.back_length is None else o.back_length),
@@ -164,13 +165,20 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
         reach = shoulder_reach(ground, neck.half_width, brief.body["shoulder_length"])
         moved = fall_of(ground, ground.shoulder_cover) - knit_slope(slope, face)  # the arm hangs where it hung
         hang = Hang(reach, arm_drop, fall - moved, caught, diagonal.style.start.y - length, o.hem)
-        if drawn:
-            hang = as_long_as(ground, hang, drawn[Face.FRONT].line("over-arm").path.length)
-        drawn[face], diagonals[face] = DrawnOverlay(ground, draw_overlay(ground, diagonal, hang)), diagonal
+        if hung:
+            front, _, first = hung[Face.FRONT]
+            hang = as_long_as(ground, hang, over_arm(front, first).length)
+        hung[face] = ground, diagonal, hang
+    if o.caught is None and o.arm_drop is None:
+        caught = caught_to_hem(list(hung.values()), o.side_drop)
+    drawn = {
+        face: DrawnOverlay(ground, draw_overlay(ground, diagonal, replace(hang, caught=caught)))
+        for face, (ground, diagonal, hang) in hung.items()
+    }
     agreed = agree_on_heights(drawn)
     overlays = [_overlay_piece(each) for each in agreed.values()]
     for face, each in agreed.items():
-        garment = _part_along_diagonal(garment, face, each.ground, diagonals[face])
+        garment = _part_along_diagonal(garment, face, each.ground, hung[face][1])
     garment = _part_side(garment.with_(pieces=overlays), far, caught)
     around = _round_seam(garment, far)
     sewn = (around,) if o.covered_neck == "topstitched" else _part_round_seam(around)

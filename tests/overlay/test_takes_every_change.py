@@ -7,6 +7,7 @@ from typing import Any
 
 import pytest
 
+from blocks.overlay_hem import CAUGHT_LOWER
 from blocks.overlay_lines import CAUGHT
 from drafting.changes.design.mirror import mirror_whole
 from drafting.errors import CannotDraft
@@ -71,7 +72,7 @@ def test_vents_at_a_turned_hem(side: str) -> None:
         assert len(vents) == 4
         caught = what.garment.piece("overlay-front").line("caught").path.length
         by_rule = CAUGHT * job.brief.body["back_neck_point_to_waist"]
-        assert caught == pytest.approx(by_rule) if height < 200.0 else 40.0 <= caught < by_rule
+        assert by_rule - 1e-6 <= caught <= by_rule + CAUGHT_LOWER if height < 200.0 else 40.0 <= caught < by_rule
 
 
 def test_a_band_round_a_vent_is_refused() -> None:
