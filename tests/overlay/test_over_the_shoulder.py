@@ -100,7 +100,7 @@ def test_a_shoulder_moved_forward_takes_the_layer_along() -> None:
     job = with_changes(overlay_job(), [("forward-shoulder", {"by": 15.0})], brief("alto"))
     garment = draft_job(job)
     rows = [row for row in fit_rows(garment, job.brief) if row.name.startswith("layer_")]
-    assert len(rows) == 6
+    assert len(rows) == 8
     assert not [row.title for row in rows if row.beyond]
     falls = [[_fall(each.piece(f"overlay-{face}")) for face in ("front", "back")] for each in (usual, garment)]
     assert falls[0] == pytest.approx(falls[1], abs=math.radians(3.0))

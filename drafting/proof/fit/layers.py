@@ -29,6 +29,9 @@ MOST_BEYOND = TradeValue(15.0, "mm", "derived", "as far as it rounds, and aslant
 LAYER_SLOPE_OFF = TradeValue(math.radians(5.0), "rad", "from memory")
 """By which a layer may be flatter or steeper than the shoulder beneath asks, unwarned."""
 
+HEM_DIPS = trade_row((10.0, 20.0), "mm", "from memory", "a hem falls to the side in one sweep")
+"""By which a layer's hem may hang lower than its caught end, in a note beyond the first, warned beyond the second."""
+
 MOVED = "ask for less of what moves the shoulder, or let it come before the layer, which is drafted for it"
 UNMOVED = Retake(("shoulder_slope",), "{again}; if it is right, look on the toile how the layer lies over the shoulder")
 
@@ -118,6 +121,32 @@ def _rows(garment: Garment, piece: Piece, taken: LayerTaken) -> Iterator[FitRow]
     own = way + taken.beyond
     yield FitRow("layer_length", piece.name, title, way, own, 0.0, LEAST_OUTSIDE, MOST_BEYOND, remedy=remedy)
     yield _slope_row(garment, piece, side, taken)
+    yield from _hem_rows(piece)
+
+
+def _hem_rows(piece: Piece) -> Iterator[FitRow]:
+    """By how much the hem dips below the end at which it is caught in the side seam, to rise to that again."""
+    hems, caught = piece.lines(role=Role.HEM), piece.lines(role=Role.SIDE)
+    if len(hems) != 1 or not caught:
+        return
+    end = min(line.path.bounds[1] for line in caught)
+    dips, (noted, most) = end - hems[0].path.bounds[1], HEM_DIPS
+    title = say("{face} overlay hem, below its caught end", face=piece.face)
+    severity = Severity.WARNING if dips > most else Severity.NOTE
+    remedy = "catch another length of the side seam, or make the overlay shorter: caught, front_length or back_length"
+    yield FitRow(
+        "layer_hem",
+        piece.name,
+        title,
+        0.0,
+        max(dips, 0.0),
+        0.0,
+        0.0,
+        noted,
+        severity=severity,
+        remedy=remedy,
+        of_body=False,
+    )
 
 
 def _remedy(garment: Garment, side: Side) -> str | Retake:
