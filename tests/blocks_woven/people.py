@@ -24,7 +24,8 @@ PULLED_ON = {"openings.pass", "openings.waist"}
 BODYS_OWN = {
     "given.front", "fit.dart_intake", "fit.bust_undarted", "fit.shoulder_slope", "fit.shoulder_length",
     "fit.across_back_width", "fit.across_front_width", "fit.armhole_back", "fit.armhole_hollow", "fit.bust_width",
-    "fit.side_over_hip", "fit.side_leans", "fit.armhole_depth", "fit.armhole_floor", "fit.bust_dart_for_cup",
+    "fit.side_over_hip", "fit.side_leans", "fit.armhole_depth", "fit.armhole_floor", "fit.armhole_hooked",
+    "fit.bust_dart_for_cup",
     "body.doubtful", "body.asked",
 }  # fmt: skip
 """What it warns of where a body's own lengths don't go together, its bust wants more than one dart, or gets none or a

@@ -14,7 +14,7 @@ from drafting.garment import Brief, Fact, Garment, Role, Stage, change, option, 
 from drafting.geometry import Path, root, turn
 from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
-from drafting.redraw.fit_half import FRONT_AND_BACK, outer_shoulder, refuse_unless_body, turn_end
+from drafting.redraw.fit_half import FRONT_AND_BACK, outer_shoulder, refuse_unless_body, turn_end, turn_start
 from drafting.redraw.halves import Half, find_half
 from drafting.redraw.heights import keep_aims
 from drafting.redraw.shoulders import armhole_facts, refuse_short, turn_up
@@ -98,6 +98,8 @@ def _run_on(path: Path, strip: Path) -> Path:
 
     grown = _run_past(last, root(over, 1.0, 1.0 + FARTHEST_ON * run / whole.length, within=TOLERANCE.joint)[0])
     grown = grown.with_ends(grown.start, strip.end)
+    # Moved onto the strip's end it has turned by a hair where it begins, too: there it goes on as it did.
+    grown = turn_start(grown, turn(grown.tangent(0.0), whole.tangent(0.0)))
     grown = turn_end(grown, turn(grown.tangent(grown.length), strip.tangent(run)))
     return Path.join(*(Path.of(each[None]) for each in before), grown)
 

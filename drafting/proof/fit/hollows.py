@@ -39,6 +39,11 @@ FLOOR_STEEP = TradeValue(6.0, "mm", "from memory", "pointed beside the side seam
 """By which a woven's armhole rises over the first 2 cm beside its side seam, from which it is warned of."""
 
 
+HOOKED = trade_row((4.0, 8.0), "mm", "from memory", "lowest at the side or a little before it")
+"""By which a woven's armhole may dip below its end at the side, in a note beyond the first, warned beyond the second:
+square to a side seam that leans, it hooks up to that."""
+
+
 @dataclass(frozen=True, slots=True)
 class ArmholeShape:
     """How far an armhole lies in from its chord at most (mm), and at what share of its height it is narrowest.
@@ -95,6 +100,24 @@ def _floors(garment: Garment, side: Side) -> Iterator[FitRow]:
                     remedy=Retake(("across_back_width", "shoulder_length")),
                     of_body=False,
                 )
+                if piece.face is Face.BACK:
+                    yield _tell_hook(path, side)
+
+
+def _tell_hook(path: Path, side: Side) -> FitRow:
+    """By how much a back's armhole dips below its end at the side: a front's lies turned by its dart."""
+    dips, (noted, warned) = path.start.y - path.bounds[1], HOOKED
+    return FitRow(
+        "armhole_hooked",
+        f"armhole-{side}",
+        say("{side} armhole, back below its end at the side", side=side),
+        0.0,
+        dips,
+        most=noted,
+        severity=Severity.WARNING if dips > warned else Severity.NOTE,
+        remedy="level it by eye over the last 3 cm, front and back laid together at the side seam, before you cut",
+        of_body=False,
+    )
 
 
 def _shape(
