@@ -1,7 +1,8 @@
 """The floor of an armhole: level beside the side seam, so that front and back run into each other as a round.
 
     part                    rule                                                                      source
-    the floor               square to the side seam, 4 mm up at most after 2 cm along it              from memory
+    the floor               square to the side seam, 4 mm up at most after 2 cm along it; where that  from memory
+                            falls, over half of its fall
     from there up           to the across width, where it runs on as the armhole above it: as it was  derived
                             without its floor, and as much bent
 
@@ -58,9 +59,19 @@ FARTHEST_DOWN = TradeValue(0.85, "share", "derived", "by drawing")
 
 
 def rise_of_floor(path: Path) -> float:
-    """Return by how much (mm) a path that leaves an underarm rises over its floor, square to its first direction."""
+    """Return by how much (mm) a path that leaves an underarm rises over its floor."""
     s = min(float(FLOOR_LONG), path.length)
-    return abs(path.tangent(0.0).unit.cross(path.at(s) - path.start))
+    way = _floor_way(path.tangent(0.0).unit)
+    return way.cross(path.at(s) - path.start) * math.copysign(1.0, way.cross(path.end - path.start))
+
+
+def _floor_way(out: Point) -> Point:
+    """The direction (a unit vector) of the floor of a path that leaves an underarm in the direction ``out``.
+
+    It leaves the side seam squarely; from a side that leans it would dip, and hook up to that, so that half of what it
+    falls is taken off it (from memory: lowest at the side or a little before it).
+    """
+    return Point(out.x, out.y / 2.0).unit if out.y < 0.0 else out
 
 
 def has_floor(path: Path) -> bool:
@@ -177,7 +188,8 @@ def _rise(curve: Curve) -> float:
         x, y = x - curve.a.x, y - curve.a.y
         return x * x + y * y - FLOOR_LONG * FLOOR_LONG, 2.0 * (x * dx + y * dy)
 
-    return abs(out.cross(Point(*place(k, newton(beyond, 0.0, 1.0, rising=True))) - curve.a))
+    way, end = _floor_way(out), Point(*place(k, newton(beyond, 0.0, 1.0, rising=True)))
+    return way.cross(end - curve.a) * math.copysign(1.0, way.cross(curve.d - curve.a))
 
 
 def _bend_at_end(curve: Curve) -> float:
