@@ -41,7 +41,7 @@ def test_a_name_stands_on_the_paper_and_in_the_step() -> None:
     named = {piece.name for piece in cut for notch in piece.notches if notch.name == "V point"}
     assert named == {"front", "back", "overlay-front", "overlay-back"}
     (words,) = meeting_words(garment, [garment.seam("covered-neck")], dict.fromkeys(named, "A"))
-    assert words.endswith("6 (V point) and 7 (V point)")
+    assert words.endswith("7 (V point) and 8 (V point)")
 
 
 def test_the_v_is_enlarged_with_its_clip() -> None:

@@ -16,7 +16,7 @@ from tests.laws.strategies import DARTED, DESIGNS, STEPS, WOVENS, Made, briefs, 
 LATE = 0.02
 """The share of stacks that may be named only once the garment is proved or finished."""
 
-COUNT = int(os.environ.get("BLOCKWRIGHT_STACKS", "60"))
+COUNT = int(os.environ.get("BLOCKWRIGHT_STACKS", "45"))
 """How many stacks are tried of each; set the variable for a longer search, each time among others."""
 
 
