@@ -112,7 +112,8 @@ class OverlayOptions:
     )  # fmt: skip
     caught: float | None = option(
         "How much of the far side seam the overlay is caught in;"
-        " by rule about a third of the way from the back neck point to the waist, or nearly all there is.",
+        " by rule about a third of the way from the back neck point to the waist, or nearly all there is; up to 6 cm"
+        " more where its hem would dip and rise again to the side, if arm_drop is by rule, too.",
         "length", None, low=40.0, high=500.0,
     )  # fmt: skip
     front_length: float | None = option(

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from blocks.overlay_lines import UNCAUGHT, Diagonal, Ground, Hang, draw_overlay
+from blocks.overlay_lines import UNCAUGHT, Diagonal, Ground, Hang, draw_overlay, side_below
 from drafting.garment import Line
 from drafting.trade import TradeValue
 
@@ -24,7 +24,7 @@ def caught_to_hem(hung: Sequence[tuple[Ground, Diagonal, Hang]], side_drop: floa
     hem would dip below the caught end and rise to it again: more of the seam catches it then.
     """
     caught = hung[0][2].caught
-    below = min(ground.side_far.path.length for ground, _, _ in hung) - side_drop
+    below = side_below((ground for ground, _, _ in hung), side_drop)
     most = min(float(CAUGHT_LOWER), below - UNCAUGHT - caught)
     tried = list[tuple[float, float]]()
     for more in range(0, max(int(most), 0) + 1, int(CAUGHT_STEP)):

@@ -283,12 +283,17 @@ def draw_neck(ground: Ground, diagonal: Diagonal) -> Piece:
     return replace(ground.piece, ring=tuple(new.get(line.name, line) for line in ground.piece.ring))
 
 
+def side_below(grounds: Iterable[Ground], side_drop: float) -> float:
+    """Return how much of the far side seam lies below the diagonal (mm), on the face that has less."""
+    return min(ground.side_far.path.length for ground in grounds) - side_drop
+
+
 def caught_length(grounds: Iterable[Ground], side_drop: float, back: float, asked: float | None) -> float:
     """Return how much of the far side seam the overlay is caught in (mm); CannotDraft where there isn't enough of it.
 
     By rule it is a share of ``back``, the way from nape to waist (mm), or all there is below the diagonal but a little.
     """
-    below = min(ground.side_far.path.length for ground in grounds) - side_drop
+    below = side_below(grounds, side_drop)
     caught = min(CAUGHT * back, below - UNCAUGHT) if asked is None else asked
     if below - caught < UNCAUGHT or caught < LEAST_CAUGHT:
         raise CannotDraft(

@@ -14,7 +14,7 @@ from drafting.refusal import refusal_of
 from tests.cli.running import PLAIN, ROOT, run
 from tests.folder.disk import Disk, write_new
 
-pytestmark = pytest.mark.skipif(os.name == "nt", reason="a POSIX shell sets the streams")
+needs_shell = pytest.mark.skipif(os.name == "nt", reason="a POSIX shell sets the streams")
 
 
 def in_shell(words: str, cwd: Path, **settings: str) -> tuple[int, str, str]:
@@ -25,6 +25,7 @@ def in_shell(words: str, cwd: Path, **settings: str) -> tuple[int, str, str]:
     return done.returncode, done.stdout.decode(), done.stderr.decode()
 
 
+@needs_shell
 @pytest.mark.parametrize(
     ("words", "status", "said"),
     [
@@ -51,12 +52,14 @@ def test_a_stream_never_makes_a_fault(tmp_path: Path, words: str, status: int, s
     assert ("new" in words) == (tmp_path / "t.toml").exists()
 
 
+@needs_shell
 def test_what_is_said_goes_into_no_file_that_takes_a_closed_streams_number(tmp_path: Path) -> None:
     """With all three closed the first file opened would be number 0, and the next the one that is printed to."""
     assert in_shell("blockwright new t.toml; blockwright new u.toml <&- >&- 2>&-", tmp_path)[0] == 0
     assert (tmp_path / "t.toml").read_bytes() == (tmp_path / "u.toml").read_bytes()
 
 
+@needs_shell
 def test_a_slow_reader_is_waited_for(tmp_path: Path) -> None:
     """A pipe that refuses rather than waits, as some programs hand on: all of a long list arrives."""
     unwaiting = f"\"{sys.executable}\" -c 'import os; os.set_blocking(1, False)'"
@@ -66,6 +69,7 @@ def test_a_slow_reader_is_waited_for(tmp_path: Path) -> None:
     assert len(printed) > 70_000, "more than a pipe holds"
 
 
+@needs_shell
 @pytest.mark.parametrize("words", ["make t.toml", "lay --demo", "new n.toml"])
 def test_a_folder_that_was_taken_away_is_told(tmp_path: Path, words: str) -> None:
     """Whoever works in it is told to go elsewhere."""
@@ -75,6 +79,7 @@ def test_a_folder_that_was_taken_away_is_told(tmp_path: Path, words: str) -> Non
     assert "go into another folder" in errors
 
 
+@needs_shell
 @pytest.mark.parametrize("settings", [{"LC_ALL": "C"}, {"PYTHONIOENCODING": "ascii"}, {"LANG": "C", "PYTHONUTF8": "0"}])
 def test_names_stay_readable_in_any_locale(tmp_path: Path, settings: dict[str, str]) -> None:
     """A ticket in Greek, its findings and its file's name, where the system's own letters are plain ones."""

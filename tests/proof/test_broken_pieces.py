@@ -71,15 +71,13 @@ def test_an_outline_that_crosses_itself():
 @pytest.mark.parametrize("seed", range(8))
 def test_crossings_agree_with_shapely(seed: int):
     """Simple or not, the verdict on a random ring is that of shapely (GEOS) on the same points."""
-    shapely = pytest.importorskip("shapely")
-    numpy = pytest.importorskip("numpy")
     from drafting.proof.checks.outlines import outline_findings
 
-    random = numpy.random.default_rng(seed)
+    random = np.random.default_rng(seed)
     for _ in range(25):
-        angle = numpy.sort(random.uniform(0.0, math.tau, 14)) + random.normal(0.0, 0.18, 14)
+        angle = np.sort(random.uniform(0.0, math.tau, 14)) + random.normal(0.0, 0.18, 14)
         size = random.uniform(60.0, 100.0, 14)
-        ring = numpy.stack([size * numpy.cos(angle), size * numpy.sin(angle)], axis=1)
+        ring = np.stack([size * np.cos(angle), size * np.sin(angle)], axis=1)
         found = any(f.code == "outlines.crossed" for f in outline_findings("ring", ring))
         assert found is not shapely.LinearRing(ring).is_simple
 

@@ -17,6 +17,7 @@ from xml.etree import ElementTree
 
 import numpy as np
 import pytest
+import trimesh
 
 from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import Body
@@ -169,10 +170,9 @@ def test_the_model_holds_the_body_and_the_garment() -> None:
 
 def test_the_model_shows_stripes_and_says_that_a_drape_is_void() -> None:
     """As another reader finds it: a picture of one repeat, as many repeats along a piece as its length has; a sign."""
-    reader = pytest.importorskip("trimesh")
     striped = {"front": ((Stripe(30.0, "across"), 7.0),)}
     data = write_glb(worn(), {"main": JERSEY}, striped, void=True)
-    scene = reader.load(BytesIO(data), file_type="glb")
+    scene = trimesh.load(BytesIO(data), file_type="glb")
     assert set(scene.geometry) == {"form", "garment (VOID)", "garment, striped main (VOID)", "VOID"}
     front, start = worn().mesh.find_piece("front")
     shown = scene.geometry["garment, striped main (VOID)"]

@@ -14,7 +14,7 @@ from drafting.garment import Brief, Garment
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.fullness import AT_SIDES, SWUNG_OUT
-from drafting.saying import say
+from drafting.saying import Words, say
 from drafting.trade import TradeValue
 
 MOST_AT_SIDES = TradeValue(0.5, "share", "from memory")
@@ -39,12 +39,19 @@ def flare_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         most=MOST_AT_SIDES,
         measure="share",
         severity=Severity.WARNING if swing > MOST_SWING else Severity.NOTE,
-        offence=say(
-            "darts leave the flare no way but the side seams: front and back hang straight, and each side swings out "
-            "by {swing:.0f} degrees, where {most:.0f} at most are usual",
-            swing=math.degrees(swing),
-            most=math.degrees(MOST_SWING),
-        ),
+        offence=_tell_swing(swing),
         remedy="let panel seams take up the darts, for they share it, flare it by less, or have a waist seam",
         of_body=False,
+    )
+
+
+def _tell_swing(swing: float) -> Words:
+    """Say that the sides alone swing out, and how far; beyond what is usual also that it is."""
+    says = "darts leave the flare no way but the side seams: front and back hang straight, and each side swings out by "
+    if swing <= MOST_SWING:
+        return say(says + "{swing:.0f} degrees", swing=math.degrees(swing))
+    return say(
+        says + "{swing:.1f} degrees, where {most:.0f} at most are usual",
+        swing=math.degrees(swing),
+        most=math.degrees(MOST_SWING),
     )
