@@ -13,6 +13,9 @@ from drafting.tolerance import TOLERANCE
 STRAIGHT = 1.0 / 5000.0
 """1/mm; a bend this slight (0.25 mm in 100 mm) is taken as straight."""
 
+BUMP = 1.0 / 3000.0
+"""1/mm; a bump that stands out by this little (0.1 mm in 50 mm) is taken as none."""
+
 SEEN = 0.25
 """mm; a stretch that bows off its chord by less is seen as straight: a pencil's line is wider."""
 
@@ -55,7 +58,7 @@ def count_seen_turns(path: Path, seen: float = SEEN) -> int:
     return sum(one is not two for one, two in pairwise(felt))
 
 
-def bumps(path: Path, threshold: float = STRAIGHT) -> int:
+def bumps(path: Path, threshold: float = BUMP) -> int:
     """Return how often the size of the curvature peaks inside the path by more than ``threshold`` (1/mm)."""
     return peaks(curvature_profile(path)[1], threshold)
 
@@ -66,7 +69,7 @@ def count_side_changes(curvature: Array, threshold: float = STRAIGHT) -> int:
     return int((signs[1:] != signs[:-1]).sum())
 
 
-def peaks(curvature: Array, threshold: float = STRAIGHT) -> int:
+def peaks(curvature: Array, threshold: float = BUMP) -> int:
     """Return how often the size of curvature, in order along a line, peaks inside it by more than ``threshold``."""
     size = np.abs(curvature).tolist()
     count, rising = 0, False
