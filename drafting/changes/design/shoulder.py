@@ -25,8 +25,8 @@ from drafting.redraw.shoulders import narrow_shoulder
 from drafting.saying import say
 from drafting.trade import TradeValue
 
-FOLLOWS = TradeValue(0.6, "share", "from memory")
-"""Of what a shoulder is made shorter or longer that the width across the body follows."""
+FOLLOWS = TradeValue(0.3, "share", "from memory", "half of it where an armhole is narrowest")
+"""Of what a shoulder is made shorter or longer that the width across the body, at its level, follows."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,7 @@ class ShoulderOptions:
     )  # fmt: skip
     side: str = side_option("Which shoulder is changed.")
     across: float | None = option(
-        "How much of that the width across the body between the armholes follows, on that side; by rule 60 %, and of a "
+        "How much of that the width across the body between the armholes follows, on that side; by rule 30 %, and of a "
         "shoulder made longer no more than leaves the arm its room. In front it follows less where its armhole would "
         "become longer than the back's.",
         "ratio", None, low=0.0, high=1.0,
