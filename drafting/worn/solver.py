@@ -52,11 +52,25 @@ class Fabric(NamedTuple):
     bend_give: Floats
 
 
+class Ordered(NamedTuple):
+    """Points of one layer and the triangles of another that lie over or beneath them, as four points in a row.
+
+    Weighted by ``shares`` (m times which is the gap between them, above 0 where their order is right) and measured
+    along ``outward`` they are kept ``between`` (m) apart.
+    """
+
+    rows: Whole
+    shares: Floats
+    outward: Floats
+    between: float
+
+
 class Touching(NamedTuple):
-    """Pairs of points of cloth that may touch, and how near (m) they may come."""
+    """Pairs of points of one layer that may touch, how near (m) they may come, and the layers in their order."""
 
     near: Whole
     thick: float
+    ordered: Ordered
 
 
 class Standing(NamedTuple):
@@ -259,6 +273,37 @@ def part_cloth(points: Points, near: Whole, thick: float, most: float) -> None:
         x[b, 2] -= w[b] * much * fz
 
 
+def order_layers(points: Points, before: Floats, ordered: Ordered, friction: float, most: float) -> None:
+    """Hold layers in their order, apart along the way out; what isn't goes there by no more than ``most`` (m).
+
+    They rub on each other as hard as they are pushed, as cloth does on the body.
+    """
+    x, w = points.x, points.w
+    for n in range(ordered.rows.shape[0]):
+        gx, gy, gz = ordered.outward[n, 0], ordered.outward[n, 1], ordered.outward[n, 2]
+        gap, below, mx, my, mz = 0.0, 0.0, 0.0, 0.0, 0.0
+        for k in range(4):
+            i, share = ordered.rows[n, k], ordered.shares[n, k]
+            gap += share * (x[i, 0] * gx + x[i, 1] * gy + x[i, 2] * gz)
+            below += w[i] * share * share
+            mx += share * (x[i, 0] - before[i, 0])
+            my += share * (x[i, 1] - before[i, 1])
+            mz += share * (x[i, 2] - before[i, 2])
+        if gap >= ordered.between or below == 0.0:
+            continue
+        much = min(ordered.between - gap, most)
+        along = mx * gx + my * gy + mz * gz
+        mx, my, mz = mx - along * gx, my - along * gy, mz - along * gz
+        length, held = np.sqrt(mx * mx + my * my + mz * mz), friction * much
+        held = 1.0 if length <= held else held / length
+        for k in range(4):
+            i = ordered.rows[n, k]
+            by = w[i] * ordered.shares[n, k] / below
+            x[i, 0] += by * (much * gx - held * mx)
+            x[i, 1] += by * (much * gy - held * my)
+            x[i, 2] += by * (much * gz - held * mz)
+
+
 def take_speeds(points: Points, before: Floats, dt: float) -> None:
     """Find each point's speed from the way that it went."""
     for i in range(points.x.shape[0]):
@@ -286,6 +331,7 @@ def move_cloth(
         bend_cloth(points.x, points.w, sheet, square)
         close_seams(points.x, points.w, sewn, apart)
         part_cloth(points, touching.near, touching.thick, PARTING * pace.dt)
+        order_layers(points, before, touching.ordered, pace.friction, PARTING * pace.dt)
         keep_off(points, before, body, pace)
         take_speeds(points, before, pace.dt)
 
@@ -297,6 +343,7 @@ PARTS = (
     bend_cloth,
     close_seams,
     part_cloth,
+    order_layers,
     sample_grid,
     keep_off,
     take_speeds,

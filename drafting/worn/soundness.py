@@ -24,7 +24,7 @@ AT_REST = TradeValue(30.0, "mm", "from memory")
 """In a second at most does cloth at rest still move, all but its liveliest twentieth."""
 
 TANGLED = TradeValue(0.02, "share", "derived", "tried: what a fold at the waist and a hem at the armpit come to")
-"""Of the cloth may lie through itself, for cloth doesn't meet cloth here: more, and what is seen is no garment."""
+"""Of the cloth may lie through itself, for only its points meet: more, and what is seen is no garment."""
 
 _NEAR: Final = 0.04
 """m within which triangles are tried for crossing each other."""

@@ -20,7 +20,7 @@ from drafting.proof.words.fitting import fitting_sheet
 from drafting.saying import render
 from drafting.seal import SEAL_ROOM, SEAL_WITHIN, read_seal, seal_file
 from drafting.sides import Side
-from drafting.worn import distance
+from drafting.worn import distance, layers
 from drafting.worn.answers import answer_folds
 from drafting.worn.cloth import make_cloth, stand_grids
 from drafting.worn.comparing import compare_rows, tell_changes
@@ -29,6 +29,7 @@ from drafting.worn.dressing import thin_arms
 from drafting.worn.figures import LevelWorn, WornFigures
 from drafting.worn.form import clip_mesh
 from drafting.worn.landmarks import cut_edges, measure_hull
+from drafting.worn.layers import find_order
 from drafting.worn.letters import TALL, measure_words, write_words
 from drafting.worn.mesh import CannotWear, mesh_garment
 from drafting.worn.picture import paint_triangles, write_png
@@ -37,6 +38,7 @@ from drafting.worn.placing import place_added, sort_pieces
 from drafting.worn.pressing import Pressed
 from drafting.worn.scenes import BANDS
 from drafting.worn.shape import Floats
+from drafting.worn.solver import Points, order_layers
 from drafting.worn.soundness import distances_from_body, edges_of, is_pierced, share_crossed
 from tests.garment.small import darted, seam, sheet, tube
 from tests.garments import BODY, JERSEY, brief, build
@@ -48,7 +50,8 @@ CLOTHS = {"main": JERSEY}
 @pytest.fixture(autouse=True)
 def _slowly(monkeypatch: pytest.MonkeyPatch) -> None:
     """Loops run as they are written: on so little, compiling them would take longer."""
-    monkeypatch.setattr(distance, "compile_loop", lambda loop, *_: loop)
+    for module in (distance, layers):
+        monkeypatch.setattr(module, "compile_loop", lambda loop, *_: loop)
 
 
 def test_points_of_a_seam_lie_at_the_same_shares() -> None:
@@ -172,6 +175,29 @@ def test_cloth_through_itself_is_counted() -> None:
     neighbours = np.array([[0, 1, 2], [1, 3, 2]])
     assert share_crossed(points, neighbours) == 0.0
     assert share_crossed(points, np.concatenate([neighbours, [[4, 5, 6]]])) > 0.3
+
+
+def test_a_layer_that_slipped_beneath_another_is_brought_out() -> None:
+    """Two sheets sewn along an edge, the outer of which lies nearer to the body, a plane; then they are left alone."""
+    across, up = (each.ravel() for each in np.meshgrid(np.arange(4) / 100.0, np.arange(3) / 100.0))
+    under = np.stack([across, up, np.full(12, 0.012)], axis=1)
+    over = (under - under.mean(axis=0)) * 0.8 + under.mean(axis=0) - np.array([0.0, 0.0, 0.004])
+    x = np.concatenate([under, over])
+    cells = np.array([[0], [1], [2], [4], [5], [6]])
+    triangles = np.concatenate([cells + np.array([0, 1, 4]), cells + np.array([1, 5, 4])])
+    outer = np.where(triangles % 4 == 0, triangles, triangles + 12)
+    heights = np.tile(np.arange(-2.0, 4.0) * 10.0, (12, 12, 1)).astype(np.float32)
+    body = stand_grids([DistanceGrid(np.array([-30.0, -30.0, -20.0]), 10.0, heights)])
+    points = Points(x, *(np.zeros_like(x), np.ones(24), *np.zeros((4, 24))))
+    for _ in range(60):
+        order_layers(points, x.copy(), find_order(x, outer, triangles, body, 0.003), 0.3, 0.001)
+    free = np.setdiff1d(outer, triangles)
+    assert (x[free, 2] - x[free - 12, 2]).min() > 0.002
+    ordered = find_order(x, outer, triangles, body, 0.003)
+    assert set(free) <= set(ordered.rows[:, 0])
+    still = x.copy()
+    order_layers(points, still - 0.001, ordered._replace(between=0.002), 0.3, 0.001)
+    assert x == pytest.approx(still)
 
 
 def test_nearer_triangles_are_painted_over_farther_ones() -> None:
