@@ -33,12 +33,12 @@ from blocks.bodice_half import (
     balance_armhole,
     balance_halves,
     draw_half,
-    extend_shoulder,
     open_neck,
     solve_shoulder,
     solve_underarm,
 )
 from blocks.bodice_pieces import body_seams, shoulder_zones, whole_piece
+from blocks.shoulder_end import extend_shoulder, follow_back
 from drafting.body import Body
 from drafting.cloth import KNIT_NEEDS, EaseTable, Fit, band_length
 from drafting.errors import CannotDraft
@@ -244,6 +244,7 @@ def draw_bodice_side(
         shoulder = max(shoulder, solve_shoulder(f, o, underarm, own))
         underarm, solve = solve_underarm(f, o, brief, ease, shoulder)
     shoulder = extend_shoulder(f, o, brief.fit, underarm, shoulder, own)
+    f, shoulder = follow_back(f, brief.fit, body, shoulder)
     room = base.ahead < neck.MOST_SEAM_AHEAD and f.slopes[Face.FRONT] < neck.STEEPEST_FRONT - TOLERANCE.tangent
     found = balance_armhole(f, o, underarm, shoulder, seam_gives=seam_gives and room) if balanced is None else balanced
     kept = 2.0 * (found.half_front - f.half_front)

@@ -11,7 +11,7 @@ from collections.abc import Callable
 from dataclasses import replace
 
 from blocks import neck
-from blocks.arm import BUST_BELOW_UNDERARM, width_at
+from blocks.arm import BUST_BELOW_UNDERARM
 from blocks.bodice_facts import BodiceFrame
 from blocks.bodice_pieces import BodiceHalf
 from blocks.side import SideSeam, draw_side
@@ -66,15 +66,6 @@ BROAD_CHEST = TradeValue(15.0, "mm", "derived", "by drawing: a front that leans 
 
 LONGEST_FOR_HOLLOW = TradeValue(6.0, "mm", "from memory", "a shoulder seam beyond the bone shows")
 """By which a shoulder is longer at most for its back's armhole to come in so far: then the across back gives."""
-
-EXTENDED = trade_table(
-    {Fit.CLOSE: 5.0, Fit.SEMI: 8.0, Fit.RELAXED: 10.0}, "mm", "common practice", "a loose tee's drops by 1 cm and more"
-)
-"""By which a shoulder is longer than the body's at most for its armhole to be no wider than it need be."""
-
-END_AHEAD = TradeValue(0.07, "share", "derived", "by drawing: farther out the front would bend in two places")
-"""Of the way up from the underarm, by the shoulder's slope, that a shoulder which is longer for a wide armhole ends
-beyond half of the across front at most."""
 
 DEEPEST_KNIT = TradeValue(1.45, "times", "derived", "by drawing the armholes of the 1988 survey")
 """Of the usual scoop at most, where a knit's armhole comes in to leave the arm its room: with more, narrow backs have
@@ -299,19 +290,6 @@ def solve_shoulder(f: BodiceFrame, o: BodiceOptions, underarm: float, length: fl
     if longer > SEAM_BEYOND:
         longer = max(find(0.0, GIVES_FARTHER), float(SEAM_BEYOND))
     return length + max(longer, min(hollow, LONGEST_FOR_HOLLOW))
-
-
-def extend_shoulder(f: BodiceFrame, o: BodiceOptions, fit: Fit, underarm: float, shoulder: float, own: float) -> float:
-    """Return the shoulder length (mm), longer where an armhole that is too wide starts at an end that lies far in.
-
-    It is by at most what a fit lets it be longer than its ``own``, and ends no farther out than a front that leans in.
-    """
-    front, back = (draw_half(f, face, o, underarm, shoulder).armhole for face in (Face.FRONT, Face.BACK))
-    over = width_at(front.path, back.path) - f.widest
-    base, slope, end = f.side_neck(Face.FRONT), f.slopes[Face.FRONT], f.along_shoulder(Face.FRONT, shoulder)
-    farthest = f.half_front + END_AHEAD * math.tan(slope) * (end.y - underarm)
-    most = min(own + EXTENDED[fit], (farthest - base.x) / math.cos(slope))
-    return max(shoulder, min(shoulder + over / 2.0 / math.cos(f.slope), most))
 
 
 @dataclass(frozen=True, slots=True)

@@ -160,11 +160,11 @@ def test_a_back_however_broad_comes_in_from_its_shoulders_end(broader: float, fi
     assert inset[back] > 4.9
     assert inset[front] > inset[back] or broader == 0.0
     assert hollow_of(front) > hollow_of(back)
-    assert sum(fact.value for fact in garment.facts if fact.name == "shoulder_lengthened") <= 10.0
+    assert sum(fact.value for fact in garment.facts if fact.name == "shoulder_lengthened") <= 15.0
 
 
 def test_a_full_busts_armhole_is_narrower_for_a_shoulder_that_is_longer() -> None:
-    """Its end lay far in, and the armhole stood off beside the arm: by at most 1 cm, a relaxed one's by more."""
+    """Its end lay far in, and the armhole stood off beside the arm: by at most 1.5 cm, a relaxed one's by more."""
     rules, given = SINGERS["alto"]
     body = make_body("alto", {**given, "bust_girth": 1100.0, "shoulder_length": 125.0}, rules=rules)
     longer = {}
@@ -176,7 +176,7 @@ def test_a_full_busts_armhole_is_narrower_for_a_shoulder_that_is_longer() -> Non
         assert taken is not None
         assert taken.width < widest_armhole(brief(body, fit)) + 25.0
     assert longer[Fit.RELAXED] > longer[Fit.CLOSE]
-    assert 0.0 < longer[Fit.RELAXED] <= 10.0
+    assert 0.0 < longer[Fit.RELAXED] <= 15.0
 
 
 def test_the_across_front_is_held_to_the_body_whatever_the_arm_took() -> None:

@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Mapping
 
+from drafting.cloth import Fit
 from drafting.garment import Brief, Face, Garment, LineLength, Side
 from drafting.garment.armholes import take_armhole
 from drafting.garment.departures import sum_departures
@@ -16,7 +17,7 @@ from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.saying import say, tape
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue, trade_row, trade_table
 
 SLOPE_OFF = TradeValue(math.radians(3.0), "rad", "from memory")
 """By which a shoulder may be flatter or steeper than the body asks, unwarned: its end lies 5 to 8 mm off. One
@@ -24,6 +25,14 @@ as steep as the bone may be."""
 
 BEYOND_BONE = TradeValue(10.0, "mm", "common practice")
 """By which a set-in sleeve's shoulder may be longer than the bone, unwarned."""
+
+KNIT_BEYOND_BONE = trade_table(
+    {Fit.CLOSE: 10.0, Fit.SEMI: 12.0, Fit.RELAXED: 15.0},
+    "mm",
+    "common practice",
+    "a loose tee's drops by 1 cm and more",
+)
+"""The same of a knit, by its fit."""
 
 INSIDE_BONE = TradeValue(25.0, "mm", "from memory", "0 to 2 cm inside, a close one's")
 """By which a knit's shoulder may end inside the bone, unwarned, but by what changes take of it."""
@@ -106,7 +115,7 @@ def _faces(garment: Garment, brief: Brief, side: Side, taken: ShoulderTaken) -> 
 def _length(garment: Garment, brief: Brief, side: Side, length: float) -> FitRow:
     """How long a shoulder is, to the edge of the band where its armhole has one."""
     armhole = take_armhole(garment, side)
-    band = armhole.band if armhole is not None else 0.0
+    band, stretches = armhole.band if armhole is not None else 0.0, garment.needs.stretch > 0.0
     title = "{side} shoulder, from the neck base to its band's edge" if band else _TO_END
     return FitRow(
         "shoulder_length",
@@ -115,8 +124,8 @@ def _length(garment: Garment, brief: Brief, side: Side, length: float) -> FitRow
         brief.body["shoulder_length"],
         length + band,
         sum_departures(garment, "shoulder_length", side.value),
-        least=-INSIDE_BONE if garment.needs.stretch > 0.0 else None,
-        most=BAND_BEYOND_BONE if band else BEYOND_BONE,
+        least=-INSIDE_BONE if stretches else None,
+        most=BAND_BEYOND_BONE if band else KNIT_BEYOND_BONE[brief.fit] if stretches else BEYOND_BONE,
         severity=Severity.WARNING,
         remedy=Retake(
             ("shoulder_length", "across_back_width"),

@@ -2,8 +2,10 @@
 
     figure                                         usual           source
     shoulder's end beyond the narrowest place      up to 2.5 cm    from memory, beyond 3.5 a tongue rides up there
+    shoulder's end inside half of the across back  up to 6 mm      from memory: on it, or up to 1.5 cm beyond it
 
-An armhole that comes in as for a narrow back, under a shoulder as long as the bone, hooks round the arm.
+An armhole that comes in as for a narrow back, under a shoulder as long as the bone, hooks round the arm; one whose back
+reaches farther out than its shoulder slants down without a hollow.
 """
 
 from __future__ import annotations
@@ -14,6 +16,7 @@ from drafting.garment import Brief, Face, Garment, Piece, Role, Side, hanging_pi
 from drafting.garment.armholes import take_armhole
 from drafting.garment.departures import sum_departures
 from drafting.proof.finding import Severity
+from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.saying import say
 from drafting.trade import TradeValue
@@ -23,6 +26,12 @@ MOST_JUT, TONGUE = (
     TradeValue(35.0, "mm", "from memory"),
 )
 """By which a shoulder's end lies beyond the narrowest place unsaid, and from which it is warned of."""
+
+SLANTING, SLANTS_MUCH = (
+    TradeValue(6.0, "mm", "from memory", "on the across back's line, or up to 1.5 cm beyond it"),
+    TradeValue(10.0, "mm", "from memory"),
+)
+"""By which a shoulder ends inside half of the across back, half-way up its armhole, unsaid, and unwarned."""
 
 SHORTER = "narrow the shoulder by as much as it is too far out, or cut the armhole in less"
 
@@ -49,6 +58,41 @@ def tip_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
                 remedy=SHORTER,
                 of_body=False,
             )
+            yield _tell_slant(garment, side)
+
+
+def _tell_slant(garment: Garment, side: Side) -> FitRow:
+    """How far a shoulder ends inside half of the across back: by what a change makes it shorter it is meant to."""
+    shorter = max(-sum_departures(garment, "shoulder_length", side.value), 0.0)
+    inside = take_inside(garment, side)
+    return FitRow(
+        "shoulder_inside",
+        f"armhole-{side}",
+        say("{side} shoulder's end inside half of the across back", side=side),
+        0.0,
+        inside,
+        shorter,
+        most=SLANTING,
+        severity=Severity.WARNING if inside > SLANTS_MUCH + shorter else Severity.NOTE,
+        remedy=Retake(
+            ("across_back_width", "shoulder_length"),
+            "{again}: a back broad for its shoulders makes the armhole slant; if both are right, lengthen the shoulder "
+            "by as much",
+        ),
+        of_body=False,
+    )
+
+
+def take_inside(garment: Garment, side: Side) -> float:
+    """Return how far (mm) a back reaches beyond its shoulder's end half-way up its armhole; less than 0: not so far."""
+    hanging = hanging_pieces(garment)
+    backs = [piece for piece in garment.pieces if piece.face is Face.BACK and piece.name not in hanging]
+    paths = [line.path for piece in backs for line in piece.lines(role=Role.ARMHOLE, side=side)]
+    low, high = min(path.bounds[1] for path in paths), max(path.bounds[3] for path in paths)
+    ends = [p for path in paths for p in (path.start, path.end)]
+    end = abs(max(ends, key=lambda p: p.y).x)
+    reach = [abs(path.at(s).x) for path in paths for s in path.cross_level((low + high) / 2.0)]
+    return max(reach, default=end) - end
 
 
 def take_beyond(garment: Garment, face: Face, side: Side) -> float:
