@@ -1,7 +1,7 @@
-"""Where the form is no wearer's: beside its neck, which is thicker at its base than people's and slopes into shoulders.
+"""Where the form is no wearer's: beside its neck, where the mesh can't follow the neck base or what is taped from it.
 
-A woven neckline of 36 cm that was drafted for a neck of 35 was drawn to 45 cm there; farther down the form has the
-wearer's girths. So nothing is told of the cloth beside it.
+The mesh as it is made is thicker there than people: a woven neckline of 36 cm that was drafted for a neck of 35 was
+drawn to 45 cm. Its neck base is moved to the wearer's since; where that fails, nothing is told of the cloth beside it.
 """
 
 from __future__ import annotations
@@ -27,6 +27,8 @@ Mask = npt.NDArray[np.bool_]
 
 def find_doubtful(worn: Worn) -> Mask:
     """Tell of each point of the mesh whether it lies where the form's neck isn't the wearer's."""
+    if not worn.fitted.neck_missed:
+        return np.zeros(len(worn.points), dtype=np.bool_)
     from scipy.spatial import cKDTree
 
     points = worn.posed.points

@@ -23,7 +23,7 @@ LEVELS: Final = ("bust", "waist", "hip")
 
 MEAN_OFF = TradeValue(0.04, "share", "derived", "tubes within 0.02; slack tops at the bust up to 0.036")
 """By so much may an average stretch be wrong."""
-LIES_OFF = TradeValue(15.0, "mm", "derived", "the mesh's shoulders and neck base lie so far from people's")
+LIES_OFF = TradeValue(10.0, "mm", "derived", "a fitted bodice's bust on surveyed women; its waist within 6")
 """By so much may a level or a hem lie elsewhere."""
 WELL_BEYOND = TradeValue(2.0, "times", "derived", "a finding within twice what it may be off is none")
 """So many times what it may be off, a figure is a finding."""

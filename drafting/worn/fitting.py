@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Mapping
 from typing import Any, Final
 
@@ -19,16 +20,18 @@ from drafting.worn.landmarks import (
     PIT,
     SEAT,
     SHOULDER_POINT,
-    SIDE_NECK,
     SPINE,
     TRUNK_PARTS,
     Tape,
     find_waist,
     make_tape,
+    measure_neck,
     take_arm_girth,
     take_girth,
 )
+from drafting.worn.neck import AHEAD, SIDE_NECK_DEEP, USUAL_AHEAD, NeckMove, plan_neck
 from drafting.worn.shape import MACROS, BodyShape, Floats, Whole, close_legs, load_shape
+from drafting.worn.taped import SIDES, tape_front, tape_neck_base, tape_shoulder
 
 LOCAL: Final = (
     "measure-bust-circ-incr",
@@ -59,10 +62,20 @@ THIGHS = trade_row((40.0, 80.0, 120.0), "mm", "from memory")
 GIRTH_OFF = TradeValue(5.0, "mm", "common practice")
 """A girth of the mesh may differ from the wearer's: as far as two tapings of one person do."""
 
+SIDE_NECK_OUT = TradeValue(0.14, "share", "derived", "of the surveyed, whose neck base is an ellipse aslant")
+"""Of the neck base girth, as far from the middle the side neck point lies."""
+
+_FRONT_OFF: Final = 0.5
+"""mm by which a length taped in front may be off."""
+_TRIES: Final = 6
+_SHORTER: Final = -0.6
+"""mm by which that length grows, by looking, for each mm that the neck is moved ahead."""
 _BY_HEIGHT: Final = 0.35
 """How much a height counts beside a girth: levels are less sharp."""
-_COUNTS: Final = {"stature": 0.2, "inside_leg_height": 0.15, "hip_height": 0.7, "bust_point_height": 0.7}
-"""How much of these counts: the levels of the trunk, which are taken from the nape, more than the legs."""
+_COUNTS: Final = {
+    "stature": 0.2, "inside_leg_height": 0.15, "hip_height": 0.7, "bust_point_height": 0.7, "neck_girth": 0.5,
+}  # fmt: skip
+"""How much of these counts: the trunk's levels more than the legs, the neck less, for it is made the wearer's later."""
 _FULLER: Final = 0.3
 """How much it counts beside a girth that thighs are fuller than the hip; what is left is drawn in."""
 _NARROWEST: Final = 0.96
@@ -101,8 +114,17 @@ class FittedBody:
 
     @property
     def missed(self) -> tuple[Taken, ...]:
-        """The girths that the mesh can't follow."""
-        return tuple(each for each in self.taken if each.name.endswith("girth") and abs(each.off) > GIRTH_OFF)
+        """The girths and lengths that the mesh can't follow."""
+        told = (each for each in self.taken if each.name.endswith("girth") or each.name in _LENGTHS)
+        return tuple(each for each in told if abs(each.off) > GIRTH_OFF)
+
+    @property
+    def neck_missed(self) -> bool:
+        """Whether the mesh can't follow the wearer's neck or what is taped from it."""
+        return any(each.name in (*_LENGTHS, "neck_girth", "neck_base_girth") for each in self.missed)
+
+
+_LENGTHS: Final = ("side_neck_point_to_waist_over_bust", "shoulder_length")
 
 
 def fit_body(body: Body) -> FittedBody:
@@ -115,9 +137,60 @@ def fit_body(body: Body) -> FittedBody:
     parameters = fit.name(np.round(found.x, 4))  # so that the last figures of another processor don't show
     points = close_legs(whole.form(parameters), whole.part)
     points[:, 1] -= points[:, 1].min()
-    points = draw_in_girths(points, fit.whole_tape, whole.part, body)
+    points = _stand_tall(points, body)
+    points = shape_trunk(points, fit.whole_tape, whole.part, body)
     waist = find_waist(points, body["back_neck_point_to_waist"])
-    return FittedBody(whole, points, take_measurements(points, fit.whole_tape, body, fit.joints), waist)
+    taken = (*take_measurements(points, fit.whole_tape, body, fit.joints), *take_neck(points, fit.whole_tape, body))
+    return FittedBody(whole, points, taken, waist)
+
+
+def take_neck(points: Floats, tape: Tape, body: Body) -> tuple[Taken, ...]:
+    """Take on a mesh that has the wearer's neck base and shoulders what is measured round that and from there."""
+    front = tape_front(points, tape.trunk, find_waist(points, body["back_neck_point_to_waist"]))
+    shoulders = (Taken("shoulder_length", body["shoulder_length"], tape_shoulder(points, side)[0]) for side in SIDES)
+    return (
+        Taken("neck_base_girth", body["neck_base_girth"], tape_neck_base(points)),
+        Taken("side_neck_point_to_waist_over_bust", body["side_neck_point_to_waist_over_bust"], front),
+        *shoulders,
+    )
+
+
+def shape_trunk(points: Floats, tape: Tape, part: Whole, body: Body) -> Floats:
+    """Return the body with the wearer's neck base, shoulders and girths.
+
+    The neck is moved ahead until what is taped from its side over the bust to the waist is the wearer's; where that
+    isn't enough, its side neck points are taken farther ahead on it.
+    """
+    out, off = points, math.inf
+    for deep in SIDE_NECK_DEEP:
+        if off > _FRONT_OFF:
+            out, off = _move_ahead(points, plan_neck(points, tape.trunk, part, body, deep), tape, part, body)
+    return out
+
+
+def _move_ahead(points: Floats, move: NeckMove, tape: Tape, part: Whole, body: Body) -> tuple[Floats, float]:
+    """The body with its neck moved ahead, and how much longer its front is taped than the wearer's (mm)."""
+    ahead, last = USUAL_AHEAD, (0.0, 0.0)
+    for tried in range(_TRIES):
+        out = draw_in_girths(move.apply(points, ahead), tape, part, body)
+        waist = find_waist(out, body["back_neck_point_to_waist"])
+        off = tape_front(out, tape.trunk, waist) - body["side_neck_point_to_waist_over_bust"]
+        if abs(off) < _FRONT_OFF or (tried and ahead == last[0]):
+            break
+        steep = min((off - last[1]) / (ahead - last[0]), _SHORTER / 3.0) if tried else _SHORTER
+        last = ahead, off
+        ahead = min(max(ahead - off / steep, AHEAD[0]), AHEAD[1])
+    return out, off
+
+
+def _stand_tall(points: Floats, body: Body) -> Floats:
+    """Return the body with its seat, bust and nape as high above the floor as the wearer's, what is between evenly."""
+    has = [0.0, *(float(points[at, 1]) for at in (SEAT, BUST_POINT, NAPE))]
+    asked = [0.0, *(body[name] for name in ("hip_height", "bust_point_height", "back_neck_point_height"))]
+    out = points.copy()
+    over = np.maximum(points[:, 1] - has[-1], 0.0)
+    out[:, 1] = np.interp(points[:, 1], has, asked) + over
+    return out
 
 
 def draw_in_girths(points: Floats, tape: Tape, part: Whole, body: Body) -> Floats:
@@ -193,14 +266,14 @@ def take_measurements(points: Floats, tape: Tape, body: Body, joints: tuple[Any,
     bust = float(points[BUST_POINT, 1])
     waist = find_waist(points, body["back_neck_point_to_waist"])
     shoulder, elbow = points[joints[0]].mean(axis=0), points[joints[1]].mean(axis=0)
-    neck = float(points[NAPE, 1]) * (1.0 + 1 / 60)
+    half = SIDE_NECK_OUT * body["neck_base_girth"] + body["shoulder_length"] * math.cos(body["shoulder_slope"])
     girths = {
         "bust_girth": take_girth(points, tape.trunk, bust),
         "under_bust_girth": take_girth(points, tape.trunk, bust - UNDER_BUST),
         "waist_girth": take_girth(points, tape.trunk, waist),
         "hip_girth": take_girth(points, tape.trunk, float(points[SEAT, 1])),
         "upper_arm_girth": take_arm_girth(points, tape, shoulder, elbow, UPPER_ARM),
-        "neck_girth": take_girth(points, tape.trunk, neck),
+        "neck_girth": measure_neck(points, tape.trunk),
     }
     lifted = body["back_neck_point_height"] - points[NAPE, 1]
     heights = {
@@ -210,10 +283,10 @@ def take_measurements(points: Floats, tape: Tape, body: Body, joints: tuple[Any,
         "bust_point_height": bust + lifted,
         "hip_height": points[SEAT, 1] + lifted,
         "inside_leg_height": points[CROTCH, 1],
-        "shoulder_length": np.sqrt(((points[SHOULDER_POINT] - points[SIDE_NECK]) ** 2).sum()),
         "bust_point_width": 2.0 * points[BUST_POINT, 0],
     }
     return (
-        *(Taken(name, body[name], value) for name, value in girths.items()),
+        *(Taken(name, body[name], value, _COUNTS.get(name, 1.0)) for name, value in girths.items()),
         *(Taken(name, body[name], float(value), _COUNTS.get(name, _BY_HEIGHT)) for name, value in heights.items()),
+        Taken("half_shoulder_width", half, float(points[SHOULDER_POINT, 0]), _BY_HEIGHT),
     )

@@ -11,8 +11,21 @@ from drafting.worn.shape import Floats, Whole
 
 NAPE, PIT, CROWN, CROTCH = 857, 1524, 881, 4358
 """Vertices found by looking: the bone at the back of the neck, the hollow in front, the top of the head, the crotch."""
-SIDE_NECK, SHOULDER_POINT, BUST_POINT, SEAT = 8166, 8259, 8455, 10823
-"""Those of the left side: side neck point, the shoulder's bone, bust point, the seat's fullest."""
+SHOULDER_POINT, BUST_POINT, SEAT = 8259, 8455, 10823
+"""Those of the left side: the shoulder's bone, bust point, the seat's fullest."""
+SHOULDER_POINT_RIGHT: Final = 1603
+"""The shoulder's bone of the right side."""
+NECK_BASE: Final = (
+    857, 7708, 7716, 7546, 7540, 7535, 7529, 7523, 7517, 7463, 7462, 7477, 7476, 7482, 7617, 10324, 7511, 7508, 7495,
+    8178, 8189, 1524,
+)  # fmt: skip
+"""The vertices along the base of the neck, from the nape round its left side to the hollow in front."""
+NECK_BASE_RIGHT: Final = (
+    857, 1032, 1040, 851, 845, 840, 834, 828, 822, 760, 759, 774, 773, 779, 931, 3672, 816, 812, 796, 1510, 1521, 1524,
+)  # fmt: skip
+"""Those round its right side."""
+SIDE_NECK, SIDE_NECK_RIGHT = 7517, 822
+"""Those among them where the shoulders meet the neck."""
 SPINE: Final = (
     857, 858, 1496, 1491, 1467, 1539, 1550, 1595, 1596, 1597, 3764, 3827, 1598, 1599, 1600, 3916, 3930, 3944, 3958,
     3972, 3986, 4000, 4014, 4029, 4044, 4165, 4172, 4179,
@@ -21,6 +34,8 @@ SPINE: Final = (
 
 TRUNK_PARTS: Final = (1, 2, 3, 4, 21, 22, 23, 24, 41, 42, 43, 44, 45, 46, 47, 48, 72, 73, 74, 98)
 """Thighs, trunk, bust, shoulders, neck."""
+SHOULDER_PARTS: Final = (48, 74)
+"""What of these goes over into the arms: a tape round the chest passes beneath."""
 LEFT_ARM_PARTS: Final = (49, 50)
 LEFT_HAND_PARTS: Final = tuple(range(51, 72))
 RIGHT_ARM_PARTS: Final = (75, 76)
@@ -29,6 +44,11 @@ NECK: Final = 98
 """The part that is the neck."""
 HEAD: Final = 99
 """From this part on it is the head."""
+
+_NECK_TAPED: Final = 35.0
+"""mm above the nape lies, behind, where the neck is taped, by looking: in front that is half way to the jaw."""
+_NECK_LEANS: Final = 0.35
+"""rad by which the neck leans to the front, by looking."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,7 +61,7 @@ class Tape:
 
 def make_tape(faces: Whole, part: Whole) -> Tape:
     """Return the edges of the trunk without arms and head, and those of the left upper arm."""
-    on_trunk = np.isin(part, TRUNK_PARTS)
+    on_trunk = np.isin(part, TRUNK_PARTS) & ~np.isin(part, SHOULDER_PARTS)
     on_arm = np.isin(part, (48, *LEFT_ARM_PARTS))
     return Tape(find_edges(faces[on_trunk[faces].all(axis=1)]), find_edges(faces[on_arm[faces].all(axis=1)]))
 
@@ -86,6 +106,23 @@ def hull_corners(flat: Floats) -> Floats:
 
     out: Floats = flat[ConvexHull(flat).vertices]
     return out
+
+
+def cut_neck(points: Floats) -> tuple[Floats, Floats]:
+    """Return a place of the level at which the neck is taped, and the direction square to it: it falls to the front."""
+    square = np.array([0.0, np.cos(_NECK_LEANS), np.sin(_NECK_LEANS)])
+    return points[NAPE] + np.array([0.0, _NECK_TAPED, 0.0]), square
+
+
+def measure_neck(points: Floats, edges: Whole) -> float:
+    """Return the girth (mm) of the neck square to it, of the edges of the trunk without arms and head."""
+    at, square = cut_neck(points)
+    return measure_aslant(cut_edges(points, edges, at, square))
+
+
+def measure_aslant(cut: Floats) -> float:
+    """Return the length (mm) round the hull of points of that level."""
+    return measure_hull(np.stack([cut[:, 0], cut[:, 2] / np.cos(_NECK_LEANS)], axis=1))
 
 
 def find_waist(points: Floats, back_length: float) -> float:

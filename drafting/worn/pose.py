@@ -20,8 +20,9 @@ from drafting.worn.landmarks import (
     RIGHT_ARM_PARTS,
     RIGHT_HAND_PARTS,
     SHOULDER_POINT,
-    SIDE_NECK,
+    SHOULDER_POINT_RIGHT,
 )
+from drafting.worn.neck import ease_between
 from drafting.worn.shape import Floats, Whole
 
 ARMS_DOWN = TradeValue(math.radians(12.0), "rad", "derived", "tried on the mesh: the arms clear a fitted hip")
@@ -45,7 +46,7 @@ NECK_KEPT = 60.0
 _SHORTEST, _LONGEST = 0.9, 1.3
 """An arm is made no shorter and no longer than so many times what the mesh has."""
 _FADE = 150.0
-"""mm below the shoulder point, to where the trunk follows what moves its shoulder."""
+"""mm down the arm from its cut, to where what is drawn in of it ends in the middle of that."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -94,15 +95,16 @@ class PosedBody:
 def pose_body(fitted: FittedBody, body: Body) -> PosedBody:
     """Return the body as it stands to be dressed, each shoulder at its own height."""
     part, faces = fitted.shape.part, fitted.shape.faces
-    points = _lift_shoulders(fitted.points, body)
-    trunk, tip = points.copy(), points[SHOULDER_POINT].copy()
+    points = fitted.points.copy()
+    trunk = points.copy()
+    tips = {1.0: points[SHOULDER_POINT].copy(), -1.0: points[SHOULDER_POINT_RIGHT].copy()}
     arms = []
     for sign, parts, shoulder in (
         (1.0, (*LEFT_ARM_PARTS, *LEFT_HAND_PARTS), _LEFT_SHOULDER),
         (-1.0, (*RIGHT_ARM_PARTS, *RIGHT_HAND_PARTS), _RIGHT_SHOULDER),
     ):
         on_arm = np.isin(part, (*parts, shoulder)) & (sign * points[:, 0] > 0.0)
-        joint, along = _find_axis(points, tip * np.array([sign, 1.0, 1.0]), np.isin(part, parts))
+        joint, along = _find_axis(points, tips[sign], np.isin(part, parts))
         _turn_down(points, on_arm, joint, along, sign)
         down = _turn_vector(along, sign, ARMS_DOWN)
         across = down + np.array([sign * _ACROSS, 0.0, 0.0])
@@ -150,32 +152,6 @@ def _find_core(points: Floats, joint: Floats, along: Floats, across: Floats) -> 
     return np.stack(out)
 
 
-def _lift_shoulders(points: Floats, body: Body) -> Floats:
-    """Move the shoulders to the heights measured, seen from the nape, each side by itself; what lies below follows."""
-    out = points.copy()
-    nape = float(points[NAPE, 1])
-    neck, tip = points[SIDE_NECK], points[SHOULDER_POINT]
-    side_neck = body["side_neck_point_height"] - body["back_neck_point_height"] - (float(neck[1]) - nape)
-    run = body["shoulder_length"] * math.cos(body["shoulder_slope"])
-    for sign, side in ((1.0, "left"), (-1.0, "right")):
-        lower = run * (math.tan(body[f"shoulder_slope_{side}"]) - math.tan(body["shoulder_slope"]))
-        point = body["shoulder_point_height"] - body["back_neck_point_height"] - (float(tip[1]) - nape) - lower
-        x = sign * points[:, 0]
-        by = np.interp(x, [0.0, neck[0] / 3, neck[0], tip[0]], [0.0, 0.0, side_neck, point])
-        high = _ease_between((points[:, 1] - tip[1] + _FADE) / _FADE)
-        beyond = _ease_between((x - 0.75 * tip[0]) / (0.35 * tip[0]))
-        out[:, 1] += (
-            by * (high + (1.0 - high) * beyond) * (x > 0.0) * _ease_between((nape + _FADE - points[:, 1]) / _FADE)
-        )
-    return out
-
-
-def _ease_between(share: Floats) -> Floats:
-    """From 0 to 1 without a corner."""
-    held = np.clip(share, 0.0, 1.0)
-    return held * held * (3.0 - 2.0 * held)
-
-
 def _find_axis(points: Floats, tip: Floats, on_arm: npt.NDArray[np.bool_]) -> tuple[Floats, Floats]:
     """The joint about which an arm turns, and the direction of its upper arm (a unit vector) as the mesh holds it."""
     near = on_arm & (np.abs(points[:, 1] - (tip[1] - 6.0 * _JOINT_DOWN)) < _JOINT_DOWN)
@@ -195,7 +171,7 @@ def _turn_down(points: Floats, on_arm: npt.NDArray[np.bool_], joint: Floats, alo
     """Let an arm down, in place; its skin turns the more the farther from the joint."""
     off = points[on_arm] - joint
     reach = (off * along).sum(axis=1)
-    angle = ARMS_DOWN * _ease_between((reach - _BEND[0]) / (_BEND[1] - _BEND[0]))
+    angle = ARMS_DOWN * ease_between((reach - _BEND[0]) / (_BEND[1] - _BEND[0]))
     c, s = np.cos(angle), np.sin(angle) * sign
     points[on_arm] = joint + np.stack([c * off[:, 0] + s * off[:, 1], -s * off[:, 0] + c * off[:, 1], off[:, 2]], 1)
 

@@ -20,6 +20,7 @@ from drafting.worn.doubtful import find_doubtful
 from drafting.worn.dressing import Worn
 from drafting.worn.fastenings import tell_closed
 from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, WornFigures
+from drafting.worn.fitting import Taken
 from drafting.worn.pressing import PRESS_OFF, PRESSED_AS_HARD
 from drafting.worn.soundness import find_voids
 
@@ -27,9 +28,7 @@ WAY: Final = 14
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
 
-_NECK_GIRTH: Final = "neck_girth"
-_NECK_DOUBTED: Final = "the form's neck is thicker at its base than the wearer's, so the map is hatched beside it"
-"""What is told of a garment that lies there, whatever the girth farther up."""
+_NECK_DOUBTED: Final = "the form's neck isn't the wearer's, so the map is hatched beside it"
 
 Document = Mapping[str, Any]
 
@@ -51,15 +50,7 @@ def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str, fold
     ``folds`` are what the fitting sheet of its garment looks for.
     """
     voids = [render(words, unit) for words in find_voids(worn)]
-    missed = [
-        render(
-            say("the body in the picture is {off} {way} at the {name} than the wearer", off=mm(abs(each.off)),
-                way="narrower" if each.off < 0 else "wider", name=speak_measurement(each.name)),
-            unit,
-        )
-        for each in worn.fitted.missed
-        if each.name != _NECK_GIRTH
-    ]  # fmt: skip
+    missed = [render(_say_missed(each), unit) for each in worn.fitted.missed]
     if not voids and find_doubtful(worn).any():
         missed.append(_NECK_DOUBTED)
     levels = [] if voids else [_level_row(level, unit) for level in figures.levels]
@@ -68,6 +59,15 @@ def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str, fold
     answers = [] if voids else [render(words, unit) for words in answer_folds(figures, folds)]
     told = {"voids": voids, "missed": missed, "levels": levels, "lengths": lengths, "answers": answers}
     return {"made": SEAL_ROOM, "drape": drape, **told}
+
+
+def _say_missed(taken: Taken) -> Words:
+    off, name = mm(abs(taken.off)), speak_measurement(taken.name)
+    if taken.name.endswith("girth"):
+        return say("the body in the picture is {off} {way} at the {name} than the wearer",
+                   off=off, way="narrower" if taken.off < 0 else "wider", name=name)  # fmt: skip
+    return say("the body in the picture is {off} {way} in {name} than the wearer",
+               off=off, way="shorter" if taken.off < 0 else "longer", name=name)  # fmt: skip
 
 
 def _tell_lengths(figures: WornFigures) -> Iterator[Words]:
@@ -90,11 +90,14 @@ def _tell_lengths(figures: WornFigures) -> Iterator[Words]:
 
 def _tell_heights(figures: WornFigures) -> Iterator[Words]:
     """Yield of each level that lies well beyond what it may be off by what that is; not of a hip that is folded up."""
+    hangs_low = max((level.height for level in figures.levels), default=0.0) < -LIES_OFF
     for level in figures.levels:
         by, told = mm(abs(level.height)), level.name == "hip" and figures.folded > WELL_BEYOND * LIES_OFF
         if told or abs(level.height) <= WELL_BEYOND * LIES_OFF:
             continue
         if level.height < 0.0:
+            if not hangs_low:
+                continue  # a knit's bust level alone: it is drafted as far down as a tape goes over the bust
             yield say("The garment's {level} lies {by} below the body's: it hangs lower than it was drafted. See on a "
                       "first toile where its shoulders and its neck lie.", level=level.name, by=by)  # fmt: skip
         elif level.mean < MEAN_OFF:

@@ -2,7 +2,8 @@
 
 The bodies are surveyed ones that stand near an end of what a cutter calls a figure: slim, full bust, full hip, short,
 tall, sloping, square, belly. Printed of each design on each body is whether the drape is void and by what, else how far
-the cloth is stretched, how much more the hem hangs in front, and what is folded up; at the end the share that is sound.
+the cloth is stretched, how much higher the hem hangs in front, what is folded up, how much higher than the body's the
+levels lie, and how far neck and armholes stand off; at the end the share that is sound.
 """
 
 from __future__ import annotations
@@ -72,7 +73,10 @@ def tell_worn(design: str, body: Body) -> tuple[str, str]:
     voids = "; ".join(render(words, "cm") for words in find_voids(worn))
     taken = take_figures(worn, body, {MAIN_CLOTH: cloths[0], "rib": cloths[1]})
     stretched = ", ".join(f"{level.mean:.1%}" for level in taken.levels)
-    told = f"stretched {stretched}; hem {taken.hem_front - taken.hem_back:.0f} mm; folded {taken.folded:.0f} mm"
+    heights = ", ".join(f"{level.height:.0f}" for level in taken.levels)
+    hem = f"hem {taken.hem_front - taken.hem_back:.0f} mm; folded {taken.folded:.0f} mm"
+    edges = ", ".join(f"{edge.name} {edge.off:.0f}" for edge in taken.edges)
+    told = f"stretched {stretched}; {hem}; levels {heights} mm higher; off the body {edges} mm"
     return "void" if voids else "sound", f"{told}. {voids}"
 
 

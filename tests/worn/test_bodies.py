@@ -2,12 +2,16 @@
 
 from __future__ import annotations
 
+import math
+from functools import cache
+
 import numpy as np
 
-from drafting.body import make_body
-from drafting.worn.fitting import fit_body
-from drafting.worn.landmarks import BUST_POINT, SEAT, TRUNK_PARTS
+from drafting.body import Body, make_body
+from drafting.worn.fitting import FittedBody, fit_body
+from drafting.worn.landmarks import BUST_POINT, NAPE, PIT, SEAT, SIDE_NECK, SIDE_NECK_RIGHT, TRUNK_PARTS, make_tape
 from drafting.worn.shape import load_shape
+from drafting.worn.taped import tape_front, tape_neck_base, tape_shoulder
 
 MEZZO = {
     "stature": 1660.0,
@@ -16,6 +20,8 @@ MEZZO = {
     "waist_girth": 780.0,
     "hip_girth": 1020.0,
     "back_neck_point_to_waist": 405.0,
+    "shoulder_slope_left": math.radians(23.0),
+    "shoulder_slope_right": math.radians(28.0),
 }
 TENOR = {
     "stature": 1760.0,
@@ -25,6 +31,34 @@ TENOR = {
     "back_neck_point_to_waist": 460.0,
     "upper_arm_girth": 310.0,
 }
+
+
+@cache
+def fitted_mezzo() -> tuple[Body, FittedBody]:
+    """The mezzo, whose right shoulder is the lower one."""
+    body = make_body("mezzo", MEZZO, rules="women")
+    return body, fit_body(body)
+
+
+def test_neck_base_and_shoulders_are_the_wearers() -> None:
+    """Within 5 mm and 1.5 degrees, each side by itself: girth, heights, front, shoulders; and no doubt is told."""
+    body, fitted = fitted_mezzo()
+    points, tape = fitted.points, make_tape(fitted.shape.faces, fitted.shape.part)
+    off = [
+        tape_neck_base(points) - body["neck_base_girth"],
+        tape_front(points, tape.trunk, fitted.waist) - body["side_neck_point_to_waist_over_bust"],
+        points[NAPE, 1] - body["back_neck_point_height"],
+        points[PIT, 1] - body["front_neck_point_height"],
+        *(points[[SIDE_NECK, SIDE_NECK_RIGHT], 1] - body["side_neck_point_height"]),
+        points[BUST_POINT, 1] - body["bust_point_height"],
+        points[SEAT, 1] - body["hip_height"],
+    ]
+    assert max(map(abs, off)) < 5.0
+    for side in ("left", "right"):
+        length, slope = tape_shoulder(points, side)
+        assert abs(length - body["shoulder_length"]) < 5.0
+        assert abs(slope - body[f"shoulder_slope_{side}"]) < math.radians(1.5)
+    assert not fitted.neck_missed
 
 
 def test_a_mans_body_has_his_girths() -> None:
@@ -38,7 +72,7 @@ def test_a_mans_body_has_his_girths() -> None:
 
 def test_a_belly_that_nobody_measured_is_none() -> None:
     """Of a full bust above a slim waist and hip: her front below the waist doesn't stand out as far as the bust."""
-    fitted = fit_body(make_body("mezzo", MEZZO, rules="women"))
+    _, fitted = fitted_mezzo()
     points = fitted.points
     bust, below = points[BUST_POINT, 1], (points[:, 1] > points[SEAT, 1]) & (points[:, 1] < fitted.waist)
     front = points[below & np.isin(fitted.shape.part, TRUNK_PARTS), 2].max()
