@@ -13,7 +13,7 @@ from drafting.garment.closure import ButtonMark
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.saying import Words, mm, say
-from drafting.sides import Side
+from drafting.sides import Face, Side
 from drafting.worn.dressing import Worn
 from drafting.worn.mesh import find_within
 from drafting.worn.picture import mean_normals
@@ -44,11 +44,11 @@ def find_fastenings(worn: Worn) -> Fastenings:
     normals = mean_normals(worn.points, worn.mesh.triangles)
     count = 0
     for closure in worn.mesh.garment.closures:
-        under = _find_under(worn.mesh.garment, closure)
+        under = find_under(worn.mesh.garment, closure)
         if under is None:
             continue
         for use in under:
-            for at, normal in zip(*_lift(worn, normals, use.piece, _buttons_of(worn.mesh.garment, use.piece)),
+            for at, normal in zip(*_lift(worn, normals, use.piece, buttons_of(worn.mesh.garment, use.piece)),
                                   strict=True):  # fmt: skip
                 disc, corners = _draw_button(at, normal, closure.button / 2.0)
                 points.append(disc)
@@ -78,26 +78,31 @@ def lapped_edges(worn: Worn) -> Whole:
 def tell_closed(garment: Garment) -> Iterator[Words]:
     """Yield of each closure that it is draped closed, and what closes it."""
     for closure in garment.closures:
-        where = say("the {side} side", side=closure.place) if isinstance(closure.place, Side) else say(
-            "the centre {face}", face=closure.place)  # fmt: skip
-        under = _find_under(garment, closure)
+        where = say("the {place}", place=say_place(closure.place))
+        under = find_under(garment, closure)
         if under is None:
             yield say("It is draped with its zip at {where} closed.", where=where)
             continue
-        count = sum(len(_buttons_of(garment, name)) for name in dict.fromkeys(use.piece for use in under))
+        count = sum(len(buttons_of(garment, name)) for name in dict.fromkeys(use.piece for use in under))
         stand = garment.seam(closure.seams[0]).fold
         yield say("It is draped buttoned at {where}: {count} {buttons}; the edge on top reaches {stand} past the line "
                   "that they stand on.", where=where, count=count, buttons="buttons" if count > 1 else "button",
                   stand=mm(stand))  # fmt: skip
 
 
-def _find_under(garment: Garment, closure: Closure) -> Run | None:
-    """The edge of a closure that its buttons stand on; None where it has none."""
+def say_place(place: Side | Face) -> Words:
+    """Return where a closure is, in words."""
+    return say("{side} side", side=place) if isinstance(place, Side) else say("centre {face}", face=place)
+
+
+def find_under(garment: Garment, closure: Closure) -> Run | None:
+    """Return the edge of a closure that its buttons stand on; None where it has none."""
     runs = [garment.seam(name).plies[0] for name in closure.seams] if closure.button else []
-    return next((run for run in runs if any(_buttons_of(garment, use.piece) for use in run)), None)
+    return next((run for run in runs if any(buttons_of(garment, use.piece) for use in run)), None)
 
 
-def _buttons_of(garment: Garment, piece: str) -> list[Point]:
+def buttons_of(garment: Garment, piece: str) -> list[Point]:
+    """Return where the buttons of a piece stand."""
     return [each.at for each in garment.piece(piece).features if isinstance(each, ButtonMark)]
 
 

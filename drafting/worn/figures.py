@@ -14,6 +14,7 @@ from drafting.record import dataclass
 from drafting.trade import TradeValue
 from drafting.worn.cloth import OFF_THE_BODY
 from drafting.worn.dressing import Worn, hem_points
+from drafting.worn.gaping import Gape, find_gapes
 from drafting.worn.landmarks import BUST_POINT, SEAT, make_tape, take_girth
 from drafting.worn.places import Places, take_places
 from drafting.worn.pressing import Pressed, press_at, press_edges
@@ -57,7 +58,8 @@ class LevelWorn:
 class WornFigures:
     """All figures of a drape: the levels, and how high above the floor the hem hangs in front and behind (mm).
 
-    ``edges`` tell how hard its neck and armholes press, ``places`` what is seen at single places.
+    ``edges`` tell how hard its neck and armholes press, ``places`` what is seen at single places, ``gapes`` how far it
+    stands open between its buttons.
     """
 
     levels: tuple[LevelWorn, ...]
@@ -65,6 +67,7 @@ class WornFigures:
     hem_back: float
     edges: tuple[Pressed, ...] = ()
     places: Places = Places()
+    gapes: tuple[Gape, ...] = ()
 
     @property
     def levels_pressed(self) -> tuple[Pressed, ...]:
@@ -85,8 +88,19 @@ def take_figures(worn: Worn, body: Body, cloths: Mapping[str, Cloth]) -> WornFig
     ahead = hem[:, 2] > (hem[:, 2].min() + hem[:, 2].max()) / 2.0
     front, back = (_find_lowest(hem[side]) for side in (ahead, ~ahead))
     bust = next((level.mean for level in levels if level.name == "bust"), 0.0)
-    places = take_places(worn, take_strains(worn)[0], cloths, bust)
-    return WornFigures(levels, front, back, tuple(press_edges(worn)), places)
+    across, _ = take_strains(worn)
+    places = take_places(worn, across, cloths, bust)
+    gapes = find_gapes(worn, cloths, across, body_heights(worn))
+    return WornFigures(levels, front, back, tuple(press_edges(worn)), places, gapes)
+
+
+def body_heights(worn: Worn) -> Mapping[str, float]:
+    """Return how high above the floor the body's levels lie (mm)."""
+    return {
+        "bust": float(worn.posed.points[BUST_POINT, 1]),
+        "waist": worn.posed.waist,
+        "hip": float(worn.posed.points[SEAT, 1]),
+    }
 
 
 def _find_lowest(hem: Floats) -> float:
@@ -108,11 +122,7 @@ def _take_levels(worn: Worn, body: Body, cloth: Cloth) -> Iterator[LevelWorn]:
     across, _ = take_strains(worn)
     points = worn.points
     tape = make_tape(worn.fitted.shape.faces, worn.fitted.shape.part)
-    heights = {
-        "bust": float(worn.posed.points[BUST_POINT, 1]),
-        "waist": worn.posed.waist,
-        "hip": float(worn.posed.points[SEAT, 1]),
-    }
+    heights = body_heights(worn)
     for name in LEVELS:
         crossed, girth = _find_level(worn, name)
         if not len(crossed):

@@ -18,13 +18,14 @@ from drafting.units import Unit
 from drafting.worn.answers import answer_folds
 from drafting.worn.doubtful import find_doubtful
 from drafting.worn.dressing import Worn
-from drafting.worn.fastenings import tell_closed
+from drafting.worn.fastenings import say_place, tell_closed
 from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, WornFigures
 from drafting.worn.fitting import Taken
+from drafting.worn.gaping import GAPE_OFF
 from drafting.worn.pressing import PRESS_OFF, PRESSED_AS_HARD
 from drafting.worn.soundness import find_voids
 
-WAY: Final = 14
+WAY: Final = 15
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
 
@@ -84,8 +85,23 @@ def _tell_lengths(figures: WornFigures) -> Iterator[Words]:
             "less.",
             length=mm(figures.folded),
         )
+    yield from _tell_gapes(figures)
     yield from _tell_heights(figures)
     yield from _tell_pressure(figures)
+
+
+def _tell_gapes(figures: WornFigures) -> Iterator[Words]:
+    """Yield of each closure where between two buttons it stands open most, where that is well beyond doubt."""
+    gaping = [each for each in figures.gapes if each.is_open]
+    for place in dict.fromkeys(each.place for each in gaping):
+        most = max((each for each in gaping if each.place == place), key=lambda each: each.wide)
+        yield say(
+            "Between buttons {one} and {two} from the top, nearest to the {level}, the edges of the {place} are "
+            "drawn {wide} apart, which may be off by {off}: it gapes. More ease at the {level} lets them lie; "
+            "where that is wanted close, set the buttons nearer to each other, one level with the {level}.",
+            one=str(most.button), two=str(most.button + 1), level=most.level, place=say_place(most.place),
+            wide=mm(most.wide), off=mm(GAPE_OFF),
+        )  # fmt: skip
 
 
 def _tell_heights(figures: WornFigures) -> Iterator[Words]:

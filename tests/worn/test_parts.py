@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import importlib.util
 import math
 import struct
 import zlib
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -13,6 +15,7 @@ import pytest
 from blocks.band import draft_hem_band
 from blocks.cuff import draft_shaped_cuffs
 from blocks.sleeve import draft_set_in_sleeve
+from drafting.body import Body
 from drafting.changes.fit.bust import MOST_EASED, fit_full_bust
 from drafting.cli.wear_words import ask_for_more
 from drafting.garment import Face, Garment
@@ -40,8 +43,10 @@ from drafting.worn.scenes import BANDS
 from drafting.worn.shape import Floats
 from drafting.worn.solver import Points, order_layers
 from drafting.worn.soundness import distances_from_body, edges_of, is_pierced, share_crossed
+from drafting.worn.telling import name_drape
+from tests.cli.running import run
 from tests.garment.small import darted, seam, sheet, tube
-from tests.garments import BODY, JERSEY, brief, build
+from tests.garments import BODY, JERSEY, RIB, brief, build, singer
 from tests.laws.jobs import job_of
 
 CLOTHS = {"main": JERSEY}
@@ -344,3 +349,26 @@ def test_a_sealed_picture_is_a_sound_png() -> None:
     seal = read_seal(data[:SEAL_WITHIN])
     assert seal is not None
     assert (seal.command, seal.draft, seal.size, SEAL_ROOM.encode() in data) == ("wear", "ABCDEF", len(data), False)
+
+
+def test_without_its_packages_it_says_what_to_install(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """In one sentence, before anything is drafted."""
+    monkeypatch.setattr(importlib.util, "find_spec", lambda name: None)
+    ran = run(capsys, "wear", "--demo", "--out", str(tmp_path / "out"))
+    assert ran.status == 2
+    assert "numba" in ran.err
+    assert "blockwright[worn]" in ran.err
+
+
+def test_a_garment_that_hangs_otherwise_has_another_name() -> None:
+    """By its wearer, its pieces and its cloth: nothing that is kept of another is told of it."""
+    soprano, cloths = singer("soprano"), {"main": JERSEY}
+    garment = build(brief(), BODY)
+    larger = Body(soprano.name, {**soprano.values, "upper_arm_girth": 300.0}, rules=soprano.rules)
+    sleeved = build(brief(), BODY, ((draft_set_in_sleeve, {}),))
+    names = [name_drape(garment, soprano, cloths), name_drape(garment, larger, cloths),
+             name_drape(sleeved, soprano, cloths), name_drape(garment, soprano, {"main": RIB})]  # fmt: skip
+    assert len(set(names)) == 4
+    assert name_drape(garment, soprano, cloths) == names[0]
