@@ -54,6 +54,7 @@ from drafting.garment import (
     option,
 )
 from drafting.garment.carry import with_only
+from drafting.garment.ruled import SHOULDER_SLOPE, list_ruled
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.onto import sew_edges
@@ -189,16 +190,15 @@ def draft_asymmetric_overlay(garment: Garment, brief: Brief, o: OverlayOptions) 
 
 def _find_neck(garment: Garment, side: Side) -> tuple[NeckBase, float]:
     """The neck base, and how steep the covered shoulder was drafted (rad): of sides measured apart each has its own."""
-    told = {fact.name for fact in garment.facts}
-    found = next((name for name in (f"shoulder_slope_{side}", "shoulder_slope") if name in told), "")
-    if not found or garment.neck_base is None:
+    slopes = list_ruled(garment, SHOULDER_SLOPE, side)
+    if not slopes or garment.neck_base is None:
         raise CannotDraft(
             "",
             "an overlay is drafted onto a body for knits, and there is none before it",
             help="let the design have a bodice for knits",
             leave_out=True,
         )
-    return garment.neck_base, garment.fact(found)
+    return garment.neck_base, slopes[-1].value
 
 
 def _overlay_piece(drawn: DrawnOverlay) -> Piece:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import replace
+from typing import Final
 
 from blocks.bodice_pieces import BodiceHalf
 from blocks.neck import SolvedNeck, knit_slope
@@ -12,6 +13,16 @@ from drafting.cloth import EaseTable, ease_for
 from drafting.cloth.band import GOOD_RECOVERY
 from drafting.cloth.serve import LEAST_KNIT_STRETCH
 from drafting.garment import Aim, Brief, Face, Fact, Girth, LineLength, NeckBase, Side, Solve, Width
+from drafting.garment.ruled import (
+    ACROSS_GIVEN,
+    BUST_DART,
+    CENTRE_FRONT_OFF,
+    FRONT_DROPPED,
+    SCYE_DEPTH,
+    SHOULDER_SLOPE,
+    UNDERARM_BARE,
+)
+from drafting.garment.told import Ruled
 from drafting.geometry import Point
 from drafting.record import dataclass
 from drafting.redraw.shapes import ROUNDS, Neckline
@@ -134,10 +145,10 @@ def _shared_facts(f: BodiceFrame, ease: EaseTable, body: Body) -> Iterator[Fact]
         yield Fact("front_lower", f.front_lower, "mm", "rule", told)
     if f.front_dropped > TOLERANCE.same_point:
         told = "front waist and hem lower at the centre than at the sides: the body's front is longer over the bust"
-        yield Fact("front_dropped", f.front_dropped, "mm", "rule", told)
+        yield Fact("front_dropped", f.front_dropped, "mm", "rule", told, Ruled(FRONT_DROPPED))
     if f.across_given > TOLERANCE.same_point:
         told = "narrower across back and front, each: the arm needs the room"
-        yield Fact("across_given", 2.0 * f.across_given, "mm", "rule", told)
+        yield Fact("across_given", 2.0 * f.across_given, "mm", "rule", told, Ruled(ACROSS_GIVEN))
     if f.across_given < -TOLERANCE.same_point:
         told = "wider across back and front, each: a full bust would leave the armhole too wide for the arm"
         yield Fact("across_gained", -2.0 * f.across_given, "mm", "rule", told)
@@ -190,12 +201,32 @@ def aims_of(brief: Brief, ease: EaseTable, halves: Mapping[Side, BodiceSide]) ->
 def sort_sides(left: Iterable[Fact], right: Iterable[Fact]) -> Iterator[Fact]:
     """Yield the facts of both halves; where they differ, or one half alone has one, named ``..._left``, ``..._right``.
 
-    Each half tells its facts by the names they have on a garment whose halves agree.
+    Each half tells its facts by the names they have on a garment whose halves agree. What later steps reckon with is
+    said to be so, of both halves or of one.
     """
     halves = {side: {fact.name: fact for fact in told} for side, told in ((Side.LEFT, left), (Side.RIGHT, right))}
     one, two = halves.values()
     for name in dict.fromkeys((*one, *two)):
         if name in one and name in two and abs(one[name].value - two[name].value) <= TOLERANCE.same_point:
-            yield one[name]
+            yield replace(one[name], ruled=_rule(name))
         else:
-            yield from (replace(half[name], name=f"{name}_{side}") for side, half in halves.items() if name in half)
+            yield from (
+                replace(half[name], name=f"{name}_{side}", ruled=_rule(name, side))
+                for side, half in halves.items()
+                if name in half
+            )
+
+
+RULED: Final = {
+    "scye_depth": SCYE_DEPTH,
+    "shoulder_slope": SHOULDER_SLOPE,
+    "underarm_raised": UNDERARM_BARE,
+    "across_given": ACROSS_GIVEN,
+    "bust_dart": BUST_DART,
+    "centre_front_off": CENTRE_FRONT_OFF,
+}
+"""What of a half's facts later steps reckon with, each as the figure that it is of."""
+
+
+def _rule(name: str, side: str = "") -> Ruled | None:
+    return Ruled(RULED[name], side) if name in RULED else None

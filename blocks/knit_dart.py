@@ -29,6 +29,8 @@ from drafting.garment import Adjust, Face, Fact, Garment, Level, Piece, Role, Si
 from drafting.garment.carry import Redrawing, carry_features, follow_edges, only
 from drafting.garment.darts import dart_of, intake
 from drafting.garment.over_bust import bust_by_length, way_over_bust
+from drafting.garment.ruled import BUST_DART
+from drafting.garment.told import Ruled
 from drafting.geometry import Path, Point, hook, root
 from drafting.record import dataclass
 from drafting.redraw.dart_points import set_back_for
@@ -82,7 +84,9 @@ def open_bust_darts(garment: Garment, body: Body, side_neck: Point) -> Garment:
     bust, short = bust_by_length(body, side_neck), min(short_over_bust(body, side_neck), MOST_LONGER)
     if bust is None or short < LEAST_KNIT_DART:
         return garment.with_(
-            facts=[Fact("bust_dart", 0.0, "mm", "body", "none: the front is long enough over the bust")]
+            facts=[
+                Fact("bust_dart", 0.0, "mm", "body", "none: the front is long enough over the bust", Ruled(BUST_DART))
+            ]
         )
     garment = with_marked_bust(garment, body)
     for side in BOTH:
@@ -217,6 +221,5 @@ def _move_inside(before: Piece, piece: Piece, plans: Sequence[_OpenedHalf]) -> P
 
 def _facts(piece: Piece, plan: _OpenedHalf) -> Iterator[Fact]:
     taken = intake(dart_of(piece, f"bust-{plan.half.side}"))
-    yield Fact(
-        f"bust_dart_{plan.half.side}", taken, "mm", "solve", "so that the front is as long as the body over the bust"
-    )
+    told, side = "so that the front is as long as the body over the bust", plan.half.side
+    yield Fact(f"bust_dart_{side}", taken, "mm", "solve", told, Ruled(BUST_DART, side))

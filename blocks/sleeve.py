@@ -45,6 +45,8 @@ from drafting.garment import (
     side_option,
 )
 from drafting.garment.carry import AffineMotion, carry_features, with_features
+from drafting.garment.ruled import SLEEVE_LENGTH
+from drafting.garment.told import Ruled
 from drafting.geometry import Affine, Path, Point
 from drafting.record import dataclass
 from drafting.redraw.onto import without_underarm_gap
@@ -158,7 +160,8 @@ def _length(brief: Brief, o: SleeveOptions) -> float:
 
 def _tell_length(o: SleeveOptions, length: float, side: Side) -> Fact:
     source = "rule" if o.length is None and o.of_arm is None else "choice"
-    return Fact(f"sleeve_length_{side}", length, "mm", source, "shoulder point to lower edge, without a cuff")
+    told = "shoulder point to lower edge, without a cuff"
+    return Fact(f"sleeve_length_{side}", length, "mm", source, told, Ruled(SLEEVE_LENGTH, side))
 
 
 def _widths(brief: Brief, o: SleeveOptions) -> tuple[float, float]:

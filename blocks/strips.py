@@ -23,6 +23,8 @@ from drafting.garment import (
     is_free,
     openings,
 )
+from drafting.garment.ruled import BAND_SHARE, BAND_WIDTH
+from drafting.garment.told import Ruled
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.saying import Name, Words, say, shorten
@@ -120,7 +122,7 @@ def band_seams(spec: BandSpec, run: Run, opening_length: float, length: float) -
 def band_facts(name: str, rule: BandRule, width: float, theta: float) -> tuple[Fact, ...]:
     """What the proof and the maker are told of a band."""
     return (
-        Fact(f"{name}_ratio", rule.ratio, "share", "solve", "; ".join(rule.reasons)),
-        Fact(f"{name}_width", width, "mm", "choice"),
+        Fact(f"{name}_ratio", rule.ratio, "share", "solve", "; ".join(rule.reasons), Ruled(BAND_SHARE, name)),
+        Fact(f"{name}_width", width, "mm", "choice", ruled=Ruled(BAND_WIDTH, name)),
         Fact(f"{name}_turning", theta, "rad", "rule", "how much its edge curves towards it"),
     )

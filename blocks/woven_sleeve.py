@@ -57,6 +57,8 @@ from drafting.garment import (
 from drafting.garment.carry import with_features
 from drafting.garment.darts import Dart, darts_of, intake
 from drafting.garment.lines import part_name
+from drafting.garment.ruled import SLEEVE_LENGTH
+from drafting.garment.told import Ruled
 from drafting.record import dataclass
 from drafting.redraw.mouths import clear_of_darts
 from drafting.redraw.onto import rename_opening, sew_edges
@@ -370,7 +372,8 @@ def _facts(
 def _tell_length(o: WovenSleeveOptions, length: float, side: Side) -> Fact:
     """Tell how long (mm) a sleeve is from the body's shoulder point."""
     told = "that of the bent arm" if o.shape == "fitted" else "between the straight and the bent arm"
-    return Fact(f"sleeve_length_{side}", length, "mm", "body" if o.length is None else "choice", told)
+    source = "body" if o.length is None else "choice"
+    return Fact(f"sleeve_length_{side}", length, "mm", source, told, Ruled(SLEEVE_LENGTH, side))
 
 
 def _run_along(sleeve: Piece, stem: str, against: bool) -> Run:

@@ -11,6 +11,7 @@ from drafting.cloth import Fit, share_drawn_in
 from drafting.garment.features import Gathers
 from drafting.garment.lines import Role
 from drafting.garment.model import Garment, Piece
+from drafting.garment.ruled import BAND_SHARE, BAND_WIDTH, list_ruled
 from drafting.garment.surface import hanging_pieces
 from drafting.geometry import Path, turn
 from drafting.record import dataclass
@@ -151,11 +152,11 @@ def take_armhole(garment: Garment, side: Side) -> ArmholeTaken | None:
 
 def _find_band(garment: Garment, side: Side) -> tuple[float, float]:
     """How wide (mm) the band on an armhole is, and what share of the armhole it is long; without one 0 and all."""
-    told = {fact.name: fact.value for fact in garment.facts}
     for seam in garment.seams:
         roles = {line.role for line in map(garment.line, seam.uses()) if line.side in (side, Side.NONE)}
         if {Role.ARMHOLE, Role.BAND} <= roles and not seam.binds:
-            return told.get(f"{seam.name}_width", 0.0), told.get(f"{seam.name}_ratio", 1.0)
+            wide, share = (list_ruled(garment, figure, seam.name) for figure in (BAND_WIDTH, BAND_SHARE))
+            return wide[-1].value if wide else 0.0, share[-1].value if share else 1.0
     return 0.0, 1.0
 
 

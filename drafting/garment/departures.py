@@ -9,11 +9,12 @@ from functools import partial
 from drafting.garment.armholes import take_armhole
 from drafting.garment.features import Level
 from drafting.garment.lines import Role
-from drafting.garment.model import Departure, Garment
+from drafting.garment.model import Garment
 from drafting.garment.over_bust import find_marked_bust
 from drafting.garment.shoulders import take_shoulder
 from drafting.garment.sleeves import take_sleeve
 from drafting.garment.surface import hanging_pieces
+from drafting.garment.told import Departure
 from drafting.record import dataclass
 from drafting.sides import Face, Side
 

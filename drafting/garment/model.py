@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
 from dataclasses import field, replace
-from typing import Any, Final, TypeVar
+from typing import Any, TypeVar
 
 from drafting.cloth import ClothNeeds
 from drafting.errors import close_matches
@@ -21,6 +21,7 @@ from drafting.garment.lacking import UnknownFact, UnknownLine, UnknownPiece, Unk
 from drafting.garment.laying import Laying
 from drafting.garment.lines import Fate, Line, Role
 from drafting.garment.seam import Run, Seam, Section, Use
+from drafting.garment.told import Departure, Fact, Solve
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.saying import Words
@@ -48,10 +49,10 @@ MAIN_CLOTH = "main"
 """The name of the cloth that all is cut from where nothing else is said."""
 
 INTERFACING = "interfacing"
+"""The name of the cloth that stiffened pieces are cut from once more."""
 
 STAY = "stay"
 """The cloth that stays are cut from as strips, where the ticket has one; else they are tapes."""
-"""The name of the cloth that stiffened pieces are cut from once more."""
 
 T = TypeVar("T")
 F = TypeVar("F", bound=Feature)
@@ -186,45 +187,6 @@ class Piece:
         if path is None:
             path = self._kept["outline"] = Path.join(*(line.path for line in self.ring))
         return path
-
-
-CUT_OFF: Final = "level_cut_off_"
-"""With which the name begins of a fact that tells of a girth's level which a slanting hem has cut off."""
-
-
-@dataclass(frozen=True, slots=True)
-class Fact:
-    """A number and where it came from: ``source`` is "body", "ease", "cloth", "choice", "rule" or "solve"."""
-
-    name: str
-    value: float
-    unit: str
-    source: str
-    sentence: Words = ""
-
-
-@dataclass(frozen=True, slots=True)
-class Solve:
-    """What a solve was asked, what it reached and what is left (mm)."""
-
-    name: str
-    target: float
-    reached: float
-    iterations: int
-
-    @property
-    def residual(self) -> float:
-        """What is left between the target and what was reached."""
-        return self.reached - self.target
-
-
-@dataclass(frozen=True, slots=True)
-class Departure:
-    """By how much (mm, rad) a change means a figure to be more than the body's: which figure, and where it is taken."""
-
-    figure: str
-    place: str
-    by: float
 
 
 @dataclass(frozen=True, slots=True)

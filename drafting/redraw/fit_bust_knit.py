@@ -17,6 +17,8 @@ import numpy as np
 from drafting.errors import CannotDraft
 from drafting.garment import Adjust, Brief, Face, Fact, Garment, Piece, Role, Side
 from drafting.garment.carry import Redrawing, carry_features, follow_edges, only
+from drafting.garment.ruled import FRONT_EASED
+from drafting.garment.told import Ruled
 from drafting.geometry import Path, Point, root
 from drafting.record import dataclass
 from drafting.redraw.fit_half import NO_SHIFT, arm_frame, move_joints, restate_ease
@@ -72,7 +74,14 @@ def draw_out_front(garment: Garment, by: float) -> Garment:
     halves = [find_half(garment, side, Face.FRONT) for side in (Side.LEFT, Side.RIGHT)]
     plans = [Eased.of(half, 0.0, runs_out=False, already=0.0) for half in halves]
     plans = [replace(plan, stretch=replace(plan.stretch, by=by)) for plan in plans]
-    fact = Fact("front_eased", by, "mm", "rule", "front longer over the bust, eased onto the back's side seam")
+    fact = Fact(
+        "front_eased",
+        by,
+        "mm",
+        "rule",
+        "front longer over the bust, eased onto the back's side seam",
+        Ruled(FRONT_EASED),
+    )
     return keep_aims(garment, _spread(garment, plans)).with_(facts=[fact])
 
 

@@ -24,7 +24,7 @@ SIDE_EASED = TradeValue(5.0, "mm", "from memory", "a knit takes 10 in all")
 
 
 AT_SIDES, SWUNG_OUT = "flare_at_sides", "flare_swing"
-"""The facts that tell which share of a flare a darted body's side seams hold, and how far (rad) they swing out."""
+"""Of which facts tell: the share of a flare that a darted body's side seams hold, and how far (rad) they swing out."""
 
 
 def ease_waists(before: Garment, after: Garment) -> Garment:

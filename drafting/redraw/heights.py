@@ -41,7 +41,8 @@ from drafting.garment.carry import (
     with_features,
 )
 from drafting.garment.darts import Dart, dart_of, darts_of, intake, leg_lengths, mouth_edges
-from drafting.garment.model import CUT_OFF
+from drafting.garment.ruled import CUT_OFF
+from drafting.garment.told import Ruled
 from drafting.geometry import Affine, Path, Point, is_inside
 from drafting.record import dataclass
 from drafting.saying import mm, say
@@ -224,7 +225,7 @@ def _tell_cut_off(garment: Garment, changed: Sequence[Piece], lost: Collection[s
         if levels and all(piece.outline.bounds[1] < level.path.bounds[1] for piece, level in levels):
             above = max(lower_end(piece) - level.path.bounds[1] for piece, level in levels)
             told = say("the hem lies above the {name} on one side, so no {name} girth is told", name=name)
-            yield Fact(f"{CUT_OFF}{name}", above, "mm", "choice", told)
+            yield Fact(f"{CUT_OFF}_{name}", above, "mm", "choice", told, Ruled(CUT_OFF, name))
 
 
 BELOW_HIP = "below-hip"

@@ -9,11 +9,14 @@ from __future__ import annotations
 import itertools
 from collections.abc import Callable
 from contextlib import suppress
+from typing import Final
 
 from drafting.errors import DraftingError
 from drafting.garment import Fact, Garment, Piece, Role
 from drafting.garment.darts import Dart, dart_name, dart_of, darts_of, intake, mouth_edges
 from drafting.garment.lines import DartName
+from drafting.garment.ruled import list_ruled
+from drafting.garment.told import Ruled
 from drafting.record import dataclass
 from drafting.redraw.dart_points import (
     MOST_IN_BUST_DART,
@@ -67,7 +70,8 @@ def split_in_two(garment: Garment, one: Dart, how: Splitting) -> Garment:
         title=one.title,
         to=how.to,
     )
-    return garment.with_(facts=(Fact(_intake_fact(second), intake(second), "mm", how.source, says),))
+    told = Ruled(SPLIT_OFF, second.seam)
+    return garment.with_(facts=(Fact(_intake_fact(second), intake(second), "mm", how.source, says, told),))
 
 
 def _grade_points(old: Piece, new: Piece, one: Dart, called: DartName, asked: float | None) -> Piece:
@@ -139,12 +143,16 @@ def work_on_whole_darts(garment: Garment, work: Callable[[Garment], Garment]) ->
 
 def first_by_rule(garment: Garment, piece: Piece, second: Dart) -> Dart | None:
     """Return the dart that a second one was split off from by rule; None of one that wasn't."""
-    if not any(fact.name == _intake_fact(second) and fact.source == BY_RULE for fact in garment.facts):
+    if not any(fact.source == BY_RULE for fact in list_ruled(garment, SPLIT_OFF, second.seam)):
         return None
     for one in darts_of(piece):
         if one.side is second.side and second.stem.startswith(f"{one.stem}-"):
             return one
     return None
+
+
+SPLIT_OFF: Final = "split_off"
+"""Of which a fact tells what a dart takes in that was split off from another, at its seam's name."""
 
 
 def _intake_fact(dart: Dart) -> str:

@@ -16,6 +16,8 @@ from drafting.garment import Face, Fact, Garment, Line, Piece, Role, Section, Si
 from drafting.garment.carry import follow_edges
 from drafting.garment.darts import Dart, dart_of, darts_of, intake, mouth_edges, rest_of_ring
 from drafting.garment.places import Place
+from drafting.garment.ruled import sum_ruled
+from drafting.garment.told import Ruled
 from drafting.geometry import Affine, Path, Point, curve_through, turn
 from drafting.redraw.dart_points import points_at_bust
 from drafting.redraw.fullness import with_note
@@ -71,17 +73,23 @@ def _close(garment: Garment, name: str, called: str, edge: str) -> Garment:
     opens = mouth_edges(piece, dart)[0].role
     folded = with_note(_fold(piece, dart_of(piece, called), at), say(YOKE_NOTE, edge=opens.value))
     says = say("the {title} is closed in the yoke: what it took in", title=dart.title)
-    fact = Fact(f"{_name_fact(opens, piece.face, dart.side)}{dart.name}", intake(dart), "mm", "choice", says)
+    name = f"in_yoke_{opens.value}_{piece.face}_{dart.side}_{dart.name}"
+    told = Ruled(_figure_of(opens), _place_of(piece.face, dart.side))
+    fact = Fact(name, intake(dart), "mm", "choice", says, told)
     return garment.with_(pieces=[folded], facts=[fact]).without(seams=(dart.seam,))
 
 
 def sum_closed(garment: Garment, face: Face, side: Side) -> float:
     """Return what the waist darts of a half took in that are closed in a yoke (mm)."""
-    return math.fsum(fact.value for fact in garment.facts if fact.name.startswith(_name_fact(Role.WAIST, face, side)))
+    return sum_ruled(garment, _figure_of(Role.WAIST), _place_of(face, side))
 
 
-def _name_fact(opens: Role, face: Face, side: Side) -> str:
-    return f"in_yoke_{opens.value}_{face}_{side}_"
+def _figure_of(opens: Role) -> str:
+    return f"in_yoke_{opens.value}"
+
+
+def _place_of(face: Face, side: Side) -> str:
+    return f"{face}-{side}"
 
 
 def _end_in(piece: Piece, dart: Dart, edge: str) -> Place | None:

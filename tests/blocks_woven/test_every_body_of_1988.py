@@ -13,6 +13,8 @@ import pytest
 from drafting.body import Body, Rules
 from drafting.errors import CannotDraft
 from drafting.garment import Fact, Garment
+from drafting.garment.ruled import CENTRE_FRONT_OFF
+from drafting.garment.told import Ruled
 from drafting.proof import Severity, prove
 from drafting.proof.checks.given import FRONT_OFF, NECK_BELOW_PIT, check_given
 from tests.blocks_woven.people import BODYS_OWN, PULLED_ON, bodice, brief_for, faults, people, person, sleeved
@@ -136,7 +138,7 @@ def _is_missed(off: float) -> bool:
 def test_a_front_is_told_from_one_limit_both_ways(off: float, told: str | None) -> None:
     """From 1 cm on, too long or too short; up to 1.5 cm too short in a note, as a neck may be cut lower."""
     asked = brief_for(person(5))
-    found = check_given(Garment(facts=(Fact("centre_front_off", off, "mm", "solve", ""),)), asked)
+    found = check_given(Garment(facts=(Fact("", off, "mm", "solve", "", Ruled(CENTRE_FRONT_OFF)),)), asked)
     assert [each.severity for each in found] == ([] if told is None else [told])
 
 

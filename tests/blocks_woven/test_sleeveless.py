@@ -10,7 +10,7 @@ import pytest
 from blocks.band import draft_armhole_bands
 from blocks.band_options import ArmholeBandOptions
 from blocks.darted_bodice import DartedBodiceOptions, draft_darted_bodice
-from drafting.body import Body, Rules
+from drafting.body import Body, Rules, make_body
 from drafting.cloth import Fit
 from drafting.garment import Brief, Garment, Side
 from drafting.garment.armholes import take_armhole
@@ -48,6 +48,17 @@ def test_an_underarm_rises_by_a_centimetre_at_least_or_it_is_told(slope: float, 
     assert one.fact("scye_depth") - two.fact("scye_depth") == pytest.approx(row.garment, abs=0.1)
     assert (row.beyond != 0.0) is noted
     assert noted or 10.0 - 1e-3 <= row.garment <= 15.0
+
+
+def test_each_underarm_of_uneven_shoulders_is_told_of() -> None:
+    """A rule that gives way on one side alone gives a row there, as it does where both sides agree."""
+    mean = mean_person("women").values
+    given = {name: value for name, value in mean.items() if name != "shoulder_slope"}
+    slopes = {"shoulder_slope_left": math.radians(18.0), "shoulder_slope_right": math.radians(30.0)}
+    brief = brief_for(make_body("uneven", {**given, **slopes}), Fit.SEMI)
+    rows = {row.place: row.garment for row in fit_rows(bare(brief), brief) if row.name == "underarm_raised"}
+    assert list(rows) == ["armhole-left", "armhole-right"]
+    assert rows["armhole-left"] != pytest.approx(rows["armhole-right"], abs=0.1)
 
 
 @pytest.mark.parametrize(("number", "fit"), [(70, Fit.CLOSE), (330, Fit.CLOSE), (812, Fit.SEMI)])

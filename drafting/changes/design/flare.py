@@ -27,6 +27,7 @@ from drafting.garment import (
     sides_of,
 )
 from drafting.garment.places import Place, lines_along, spot
+from drafting.garment.told import Ruled
 from drafting.geometry import Path
 from drafting.mending import mend_wavering
 from drafting.record import dataclass
@@ -143,8 +144,15 @@ def _tell_sides(garment: Garment, names: Iterable[str], each: float, share: floa
         return []
     swing = math.asin(min(each / max(drops), 1.0))
     return [
-        Fact(AT_SIDES, share, "share", "rule", "what the side seams hold of the flare; panel seams share it alike"),
-        Fact(SWUNG_OUT, swing, "rad", "rule", "by which each side seam swings out for it"),
+        Fact(
+            AT_SIDES,
+            share,
+            "share",
+            "rule",
+            "what the side seams hold of the flare; panel seams share it alike",
+            Ruled(AT_SIDES),
+        ),
+        Fact(SWUNG_OUT, swing, "rad", "rule", "by which each side seam swings out for it", Ruled(SWUNG_OUT)),
     ]
 
 

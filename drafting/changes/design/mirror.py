@@ -151,7 +151,8 @@ def _mirror_seam(seam: Seam, lines: Mapping[str, Mapping[str, str]]) -> Seam:
 
 
 def _mirror_fact(fact: Fact) -> Fact:
-    return replace(fact, name=swap_sides(fact.name), sentence=mirror_words(fact.sentence))
+    ruled = fact.ruled and replace(fact.ruled, place=swap_sides(fact.ruled.place))
+    return replace(fact, name=swap_sides(fact.name), sentence=mirror_words(fact.sentence), ruled=ruled)
 
 
 def _mirror_solve(solve: Solve) -> Solve:

@@ -28,15 +28,12 @@ from drafting.garment import (
     side_option,
     sides_of,
 )
+from drafting.garment.ruled import NECKLINE_DROP
+from drafting.garment.told import Ruled
 from drafting.geometry import Path, Point
 from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
-from drafting.redraw.halves import (
-    Half,
-    find_half,
-    refuse_narrow_strap,
-    shoulder_of,
-)
+from drafting.redraw.halves import Half, find_half, refuse_narrow_strap, shoulder_of
 from drafting.redraw.neckline_lines import (
     USUAL_NECKLINES,
     centre_of,
@@ -392,7 +389,8 @@ def _tell_shoulder(garment: Garment, side: Side, opened: float, wider: float) ->
 def _facts(o: NecklineOptions) -> tuple[Fact, ...]:
     drops = ((face, o.shape(face), o.drop(face)) for face in (Face.FRONT, Face.BACK))
     return tuple(
-        Fact(f"neckline_drop_{face}", drop, "mm", "choice", f"{shape or 'kept'} neckline, below the neck base")
+        Fact(f"neckline_drop_{face}", drop, "mm", "choice", f"{shape or 'kept'} neckline, below the neck base", told)
         for face, shape, drop in drops
         if drop is not None
+        for told in [Ruled(NECKLINE_DROP, face.value)]
     )

@@ -26,7 +26,9 @@ from drafting.garment import (
 )
 from drafting.garment.carry import follow_edges
 from drafting.garment.darts import Dart, darts_of, intake, mouth_edges
+from drafting.garment.ruled import SLEEVE_LENGTH
 from drafting.garment.sleeves import take_sleeve
+from drafting.garment.told import Ruled
 from drafting.geometry import Path, Point, turn
 from drafting.mending import Mend, mend_wavering
 from drafting.record import dataclass
@@ -214,7 +216,7 @@ def _change_sleeve(garment: Garment, brief: Brief, o: SleeveLengthOptions, tube:
     told = "shoulder point to lower edge, without a cuff"
     return garment.with_(
         facts=[
-            Fact(f"sleeve_length_{side}", tube.length + by, "mm", "choice", told),
+            Fact(f"sleeve_length_{side}", tube.length + by, "mm", "choice", told, Ruled(SLEEVE_LENGTH, side)),
             Fact(f"sleeve_longer_{side}", by, "mm", "choice", "the sleeve lengthened (less than 0: shortened)"),
         ]
     )

@@ -21,7 +21,8 @@ from drafting.garment import (
     measure_of,
 )
 from drafting.garment.laying import cloth_as_laid
-from drafting.garment.model import CUT_OFF, MAIN_CLOTH
+from drafting.garment.model import MAIN_CLOTH
+from drafting.garment.ruled import CUT_OFF, list_ruled
 from drafting.proof.checks.levels import LEAST_GATHERED
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import EaseRow
@@ -101,10 +102,9 @@ def check_ease(garment: Garment, brief: Brief, rows: Iterable[EaseRow], parts: i
 
 
 def _note_cut_off(garment: Garment) -> Iterator[Finding]:
-    for fact in garment.facts:
-        if fact.name.startswith(CUT_OFF):
-            place = fact.name.removeprefix(CUT_OFF)
-            yield Finding("ease.cut_off", Severity.NOTE, place, fact.value, None, fact.sentence)
+    for fact in list_ruled(garment, CUT_OFF):
+        place = fact.ruled.place if fact.ruled else ""
+        yield Finding("ease.cut_off", Severity.NOTE, place, fact.value, None, fact.sentence)
 
 
 def _cloth_round(garment: Garment, brief: Brief, measure: str) -> Cloth:

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from drafting.cloth import Kind
-from drafting.garment import Brief, Garment
+from drafting.garment import Brief, Garment, Side
 from drafting.garment.darts import darts_of
+from drafting.garment.ruled import CENTRE_FRONT_OFF, sum_ruled
 from drafting.proof.finding import Finding, Severity
 from drafting.saying import say, tape
 from drafting.trade import TradeValue
@@ -27,7 +28,7 @@ def check_given(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     The side neck point lies where the way over the bust puts it, and the neck is held to a fair depth below; on a body
     whose belly adds to the centre front alone, or where one of the two lengths is off, they don't go together.
     """
-    off = next((fact.value for fact in reversed(garment.facts) if fact.name == "centre_front_off"), 0.0)
+    off = max((sum_ruled(garment, CENTRE_FRONT_OFF, side) for side in (Side.LEFT, Side.RIGHT)), key=abs)
     if abs(off) <= FRONT_OFF:
         return ()
     low_neck = -FRONT_OFF - NECK_BELOW_PIT <= off < 0.0

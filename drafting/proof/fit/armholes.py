@@ -19,12 +19,12 @@ from drafting.garment.armholes import (
 )
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import BustPoint
+from drafting.garment.ruled import UNDERARM_BARE, list_ruled, sum_ruled
 from drafting.mending import situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.saying import Words, about, say
-from drafting.sides import sideless
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row
 
@@ -121,9 +121,8 @@ def _armhole(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) ->
         yield _balance(taken, side, moved, stretches=stretches)
     if taken.hollower is not None and not stretches:
         yield _hollow(taken.hollower, side, sum_departures(garment, "armhole_hollow", side.value))
-    raised = next((fact.value for fact in garment.facts if sideless(fact.name) == "underarm_raised"), None)
-    if raised is not None and taken.bare:
-        yield _rise(raised, side)
+    if taken.bare and list_ruled(garment, UNDERARM_BARE, side):
+        yield _rise(sum_ruled(garment, UNDERARM_BARE, side), side)
 
 
 ACROSS = ("across_front_width", "across_back_width")

@@ -23,6 +23,7 @@ from drafting.garment import Brief, Face, Garment, Piece, Role, Seam, Side
 from drafting.garment.darts import Dart, angle, darts_of, intake, mouth_edges
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import Gathers
+from drafting.garment.ruled import BUST_DART, FRONT_EASED, list_ruled, sum_ruled
 from drafting.garment.surface import hanging_pieces
 from drafting.mending import situation
 from drafting.proof.finding import Severity
@@ -38,7 +39,6 @@ from drafting.redraw.dart_points import (
 )
 from drafting.redraw.heights import is_skirt
 from drafting.saying import Words, say, tape
-from drafting.sides import sideless
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_table
 from drafting.work.kinds import STYLE
@@ -240,7 +240,7 @@ def _for_cup(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
     A front that is told to have none isn't told of it twice.
     """
-    taken = [fact.value for fact in garment.facts if sideless(fact.name) == "bust_dart"]
+    taken = [fact.value for fact in list_ruled(garment, BUST_DART)]
     asked, body = dart_for_cup(brief.body), brief.body
     if not taken or garment.needs.stretch > 0.0:
         return
@@ -310,7 +310,7 @@ def _has_length_for_dart(garment: Garment, brief: Brief) -> bool:
     """Whether the body is longer over the bust than a knit's front as it is cut, by what a dart takes in."""
     if brief.cloth.kind is not Kind.KNIT:
         return False
-    eased = sum(fact.value for fact in garment.facts if fact.name == "front_eased")
+    eased = sum_ruled(garment, FRONT_EASED)
     own = brief.body["side_neck_point_to_waist_over_bust"]
     taken = [take_over_bust(garment, brief, side) for side in (Side.LEFT, Side.RIGHT)]
     return all(each is not None and own - (each - eased) > SHORT_FOR_DART for each in taken)

@@ -11,6 +11,7 @@ import math
 from collections.abc import Iterator
 
 from drafting.garment import Brief, Garment
+from drafting.garment.ruled import list_ruled
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
 from drafting.redraw.fullness import AT_SIDES, SWUNG_OUT
@@ -26,16 +27,16 @@ MOST_SWING = TradeValue(math.radians(8.0), "rad", "from memory", "a skirt in an 
 
 def flare_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """How much of a flare the side seams hold, where darts bar its way."""
-    found = {fact.name: fact.value for fact in garment.facts}
-    if AT_SIDES not in found:
+    held, swung = (list_ruled(garment, figure) for figure in (AT_SIDES, SWUNG_OUT))
+    if not held:
         return
-    swing = found[SWUNG_OUT]
+    swing = swung[-1].value
     yield FitRow(
         "flare_at_sides",
         "side",
         "side seams, what they hold of the flare",
         0.0,
-        found[AT_SIDES],
+        held[-1].value,
         most=MOST_AT_SIDES,
         measure="share",
         severity=Severity.WARNING if swing > MOST_SWING else Severity.NOTE,

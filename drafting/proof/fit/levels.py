@@ -12,6 +12,7 @@ from drafting.garment.darts import darts_of
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import Gathers
 from drafting.garment.over_bust import bust_by_length
+from drafting.garment.ruled import FRONT_DROPPED, FRONT_EASED, SCYE_DEPTH, list_ruled, sum_ruled
 from drafting.garment.shoulders import find_neck_base
 from drafting.geometry import Path, Point
 from drafting.mending import situation
@@ -49,7 +50,7 @@ def _girth_levels(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """
     waist = brief.body["back_neck_point_to_waist"]
     below = {"waist": waist, "hip": waist + brief.body["waist_to_hip"]}
-    eased, dropped = (_find_fact(garment, name) for name in ("front_eased", "front_dropped"))
+    eased, dropped = (sum_ruled(garment, figure) for figure in (FRONT_EASED, FRONT_DROPPED))
     for (name, face), span in level_heights(garment).items():
         if name in below:
             low, high = span
@@ -63,11 +64,6 @@ def _girth_levels(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             row = FitRow("level", f"{name} of the {face}", title, below[name], lies, by, -LEVEL_OFF, LEVEL_OFF)
             remedy = "leave out the change that moved it"
             yield replace(row, offence=_tell_off(row), remedy=remedy, wanted=ELSEWHERE, chief=True)
-
-
-def _find_fact(garment: Garment, name: str) -> float:
-    """What a fact of a block says (mm), 0 where it has none."""
-    return next((fact.value for fact in garment.facts if fact.name == name), 0.0)
 
 
 def _has_waist_seam(garment: Garment, face: Face) -> bool:
@@ -108,7 +104,7 @@ def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     Where the underarm lies below the bust points, as of a loose top, the girth is taken close under the arms: where the
     body's own rules would have the underarm, however high a change or a band puts it.
     """
-    ruled = (fact.value for fact in garment.facts if fact.name.startswith("scye_depth"))
+    ruled = (fact.value for fact in list_ruled(garment, SCYE_DEPTH))
     deepest = -max([brief.body["scye_depth_length"] + max(BELOW_ARMPIT.values()), *ruled])
     fronts, backs = (_levels(garment, face) for face in (Face.FRONT, Face.BACK))
     body, called = brief.body["side_neck_point_to_bust_point"], brief.body.called.get("bust", "bust")

@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from drafting.cloth import Kind
 from drafting.garment import Brief, Face, Garment, Piece, Role, hanging_pieces
 from drafting.garment.darts import Dart, darts_of, mouth_edges
+from drafting.garment.ruled import NECKLINE_DROP, list_ruled
 from drafting.mending import situation
 from drafting.proof.finding import Severity
 from drafting.proof.fit.row import FitRow
@@ -35,7 +36,7 @@ def scooped_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             for dart in darts_of(piece):
                 if not dart.inside and mouth_edges(piece, dart)[0].role is Role.SHOULDER:
                     yield from _clear(piece, dart)
-    drop = max((fact.value for fact in garment.facts if fact.name == "neckline_drop_front"), default=None)
+    drop = max((fact.value for fact in list_ruled(garment, NECKLINE_DROP, Face.FRONT.value)), default=None)
     if drop is not None:
         yield FitRow(
             "neck_gapes",

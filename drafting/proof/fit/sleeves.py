@@ -26,6 +26,7 @@ from drafting.garment import Brief, Fate, Garment, Piece, Role, Side
 from drafting.garment.darts import Dart, darts_of, intake
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import SleeveCap
+from drafting.garment.ruled import SLEEVE_LENGTH, list_ruled
 from drafting.garment.sleeves import SleeveTaken, take_sleeve, width_at
 from drafting.mending import Situation, situation
 from drafting.proof.finding import Severity
@@ -119,7 +120,7 @@ def sleeve_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 def _length(garment: Garment, taken: SleeveTaken, top: float, side: Side, brief: Brief) -> Iterator[FitRow]:
     """How long a sleeve is from the body's shoulder point, its cuff counted: as the arm, or as a change asks."""
-    asked = [fact for fact in garment.facts if fact.name == f"sleeve_length_{side}"]
+    asked = list_ruled(garment, SLEEVE_LENGTH, side)
     edges = taken.piece.lines(role=Role.WRIST)
     if not asked or len(edges) != 1:
         return

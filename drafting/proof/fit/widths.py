@@ -5,12 +5,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator
 from dataclasses import replace
+from statistics import fmean
 
 from drafting.cloth import Fit, ease_for, share_drawn_in
 from drafting.garment import Aim, Brief, Face, Garment, Girth, Side, Width
 from drafting.garment.armholes import take_armhole
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import BustPoint
+from drafting.garment.ruled import ACROSS_GIVEN, sum_ruled
 from drafting.mending import situation
 from drafting.proof.checks.ease import latest_aims, measure_garment
 from drafting.proof.finding import Severity
@@ -199,7 +201,7 @@ def _across_back(garment: Garment, brief: Brief, aim: Aim, finished: float, aske
     if garment.needs.stretch > 0.0:
         return _knit_back(brief, aim, finished, asked)
     row = _row(aim, "across_back", finished, asked - BACK_UNDER, asked + BACK_OVER, Severity.WARNING)
-    taken = next((fact.value for fact in garment.facts if fact.name == "across_given"), 0.0)
+    taken = fmean(sum_ruled(garment, ACROSS_GIVEN, side) for side in (Side.LEFT, Side.RIGHT))
     if row.least is None or taken <= row.least:
         return row
     return replace(row, least=taken, remedy=BACK_TOO_NARROW) if row.off < taken else replace(row, least=taken)
