@@ -276,7 +276,8 @@ def part_cloth(points: Points, near: Whole, thick: float, most: float) -> None:
 def order_layers(points: Points, before: Floats, ordered: Ordered, friction: float, most: float) -> None:
     """Hold layers in their order, apart along the way out; what isn't goes there by no more than ``most`` (m).
 
-    They rub on each other as hard as they are pushed, as cloth does on the body.
+    They rub on each other as hard as they are pushed, as cloth does on the body. What they are pushed by gives them no
+    speed (``before`` goes with them): layers squeezed between arm and trunk would never come to rest.
     """
     x, w = points.x, points.w
     for n in range(ordered.rows.shape[0]):
@@ -296,12 +297,16 @@ def order_layers(points: Points, before: Floats, ordered: Ordered, friction: flo
         mx, my, mz = mx - along * gx, my - along * gy, mz - along * gz
         length, held = np.sqrt(mx * mx + my * my + mz * mz), friction * much
         held = 1.0 if length <= held else held / length
+        still = min(much, max(0.0, along + much))
         for k in range(4):
             i = ordered.rows[n, k]
             by = w[i] * ordered.shares[n, k] / below
             x[i, 0] += by * (much * gx - held * mx)
             x[i, 1] += by * (much * gy - held * my)
             x[i, 2] += by * (much * gz - held * mz)
+            before[i, 0] += by * still * gx
+            before[i, 1] += by * still * gy
+            before[i, 2] += by * still * gz
 
 
 def take_speeds(points: Points, before: Floats, dt: float) -> None:

@@ -195,7 +195,9 @@ def test_a_layer_that_slipped_beneath_another_is_brought_out() -> None:
     body = stand_grids([DistanceGrid(np.array([-30.0, -30.0, -20.0]), 10.0, heights)])
     points = Points(x, *(np.zeros_like(x), np.ones(24), *np.zeros((4, 24))))
     for _ in range(60):
-        order_layers(points, x.copy(), find_order(x, outer, triangles, body, 0.003), 0.3, 0.001)
+        before = x.copy()
+        order_layers(points, before, find_order(x, outer, triangles, body, 0.003), 0.3, 0.001)
+        assert x == pytest.approx(before), "what is pushed out isn't flung out"
     free = np.setdiff1d(outer, triangles)
     assert (x[free, 2] - x[free - 12, 2]).min() > 0.002
     ordered = find_order(x, outer, triangles, body, 0.003)
