@@ -9,6 +9,7 @@ from __future__ import annotations
 import math
 from typing import Final
 
+from drafting.cloth import Fit
 from drafting.garment import Brief, Face, Garment, Role, Side
 from drafting.garment.armholes import take_armhole
 from drafting.garment.departures import declare_departures
@@ -16,7 +17,7 @@ from drafting.garment.shoulders import take_shoulder
 from drafting.redraw.shoulders import narrow_shoulder
 from drafting.redraw.underarms import keep_bust, lower_underarm
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_table
 
 BARE_INSIDE = TradeValue(5.0, "mm", "from memory", "at the bone, or 1 to 2 cm inside")
 """By which a sleeveless shoulder, its band on, ends inside the bone at least."""
@@ -27,7 +28,9 @@ BARE_BELOW = TradeValue(15.0, "mm", "from memory", "0 to 2 cm, a lower one shows
 LOWEST_BARE = TradeValue(20.0, "mm", "from memory", "0 to 2 cm")
 """Below the armpit that it lies at most for its band to go round the arm."""
 
-LOWEST_FOR_ROOM = TradeValue(35.0, "mm", "from memory", "a band that stands off shows more")
+LOWEST_FOR_ROOM = trade_table(
+    {Fit.CLOSE: 25.0, Fit.SEMI: 28.0, Fit.RELAXED: 30.0}, "mm", "from memory", "0 to 2 cm; a band that stands off shows"
+)
 """Below the armpit that it lies at most where its band would be longer beside it than lies flat."""
 
 IN_FOR_ROOM = TradeValue(15.0, "mm", "from memory", "a sleeveless shoulder ends 1 to 2 cm inside the bone")
@@ -42,10 +45,14 @@ HIGHEST_BARE = TradeValue(5.0, "mm", "from memory", "0 to 2 cm")
 MOST_BARE = TradeValue(1.26, "share", "derived", "a band of 1.12 cut to 0.89 of its seam")
 """Of the armscye girth, how long that seam is before it is drawn higher: its band would gape."""
 
-AROUND_BARE = TradeValue(1.16, "share", "derived", "a band of 1.03 cut to 0.89 of its seam")
+AROUND_BARE = trade_table(
+    {Fit.CLOSE: 1.14, Fit.SEMI: 1.16, Fit.RELAXED: 1.16}, "share", "derived", "a band of 1.00, 1.03 cut to 0.89 of it"
+)
 """Of the armscye girth, how long the seam of an armhole with a band is, where its depth lets it."""
 
-LEAST_BARE = TradeValue(1.15, "share", "derived", "a band as long as the arm's, cut to 0.87 of its seam")
+LEAST_BARE = trade_table(
+    {Fit.CLOSE: 1.13, Fit.SEMI: 1.15, Fit.RELAXED: 1.15}, "share", "derived", "a band as long as the arm's, cut to 0.88"
+)
 """The same at least, however deep, or how far in, it lies for that."""
 
 UNDERARM_ASKED: Final = "underarm_asked"
@@ -83,7 +90,7 @@ def _allow(garment: Garment, brief: Brief, side: Side, width: float) -> Garment:
         return _lower(garment, brief, side, width)
     made = _lower(garment, brief, side, width + min(below, float(BARE_BELOW)) - below)
     armhole = take_armhole(made, side)
-    short = 0.0 if armhole is None else AROUND_BARE * brief.body["armscye_girth"] - armhole.length
+    short = 0.0 if armhole is None else AROUND_BARE[brief.fit] * brief.body["armscye_girth"] - armhole.length
     lies = min(below, float(BARE_BELOW))
     more = min(short / 2.0, LOWEST_BARE - lies)
     gapes = 0.0 if armhole is None else armhole.length - MOST_BARE * brief.body["armscye_girth"]
@@ -93,23 +100,23 @@ def _allow(garment: Garment, brief: Brief, side: Side, width: float) -> Garment:
 
 
 def _make_room(garment: Garment, brief: Brief, side: Side, width: float, left: float) -> Garment:
-    """Return the garment with an armhole that is too short for its band to lie flat cut lower, then farther in.
+    """Return the garment with an armhole that is too short for its band to lie flat cut farther in, then lower.
 
     The shoulder gives at most what is ``left`` of it (mm).
     """
 
     def short() -> float:
         armhole = take_armhole(garment, side)
-        return 0.0 if armhole is None else LEAST_BARE * brief.body["armscye_girth"] - armhole.length
+        return 0.0 if armhole is None else LEAST_BARE[brief.fit] * brief.body["armscye_girth"] - armhole.length
 
     armhole = take_armhole(garment, side)
     if armhole is None or short() <= TOLERANCE.sewn_length:
         return garment
-    edge = armhole.depth - width - brief.body["scye_depth_length"]
-    lower = min(short() / 2.0, LOWEST_FOR_ROOM - edge)
-    garment = _lower(garment, brief, side, lower) if lower > 0.0 else garment
     inset = min(short() / ROOM_BY_IN, float(IN_FOR_ROOM), left)
-    return narrow_shoulder(garment, side, inset, FOLLOWS_BAND) if inset > TOLERANCE.sewn_length else garment
+    garment = narrow_shoulder(garment, side, inset, FOLLOWS_BAND) if inset > TOLERANCE.sewn_length else garment
+    edge = armhole.depth - width - brief.body["scye_depth_length"]
+    lower = min(short() / 2.0, LOWEST_FOR_ROOM[brief.fit] - edge)
+    return _lower(garment, brief, side, lower) if lower > 0.0 else garment
 
 
 def _lower(garment: Garment, brief: Brief, side: Side, by: float) -> Garment:

@@ -24,7 +24,7 @@ from blocks.band_options import (
 from blocks.mitred_band import BandStrip, Cornered, draw_strip, lengths_along, mitres, on_edge, strips, with_stays
 from blocks.stays import bind_edges, stay_neck
 from blocks.strips import BINDING, BandSpec, band_facts, band_seams, draw_straight_strip, find_opening
-from drafting.cloth import NARROWEST_BAND, Cloth, band_length
+from drafting.cloth import NARROWEST_BAND, Cloth, Fit, band_length
 from drafting.errors import CannotDraft
 from drafting.garment import (
     Brief,
@@ -48,12 +48,15 @@ from drafting.garment.places import gathered_length
 from drafting.redraw.onto import rename_opening, sew_edges
 from drafting.saying import Name, mm, say, specify
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import trade_table
 from drafting.work.banding import tell_band, tell_cornered_binding, tell_mitred_band
 from drafting.work.kinds import BAND, ENDS, MITRE
 
-AROUND_ARM = TradeValue(1.03, "share", "from memory", "1.03 to 1.1: a shorter one cuts in")
-"""Of the armscye girth, how long an armhole's band is at rest at least, where its curve lets it."""
+AROUND_ARM = trade_table(
+    {Fit.CLOSE: 1.00, Fit.SEMI: 1.03, Fit.RELAXED: 1.03}, "share", "from memory", "1.03 to 1.1: a shorter one cuts in"
+)
+"""Of the armscye girth, how long an armhole's band is at rest at least, where its curve lets it; that of a close top is
+as much tighter as its bust."""
 
 NECK: Final = SeamKind("neck", "the seam of a neck band", tell_band, label="neck", turn=5, by_edge=True)
 HEM_BAND_SEAM: Final = SeamKind(
@@ -232,7 +235,7 @@ def draft_armhole_bands(garment: Garment, brief: Brief, o: ArmholeBandOptions) -
     """Draft a band onto each armhole asked for, joined at the underarm."""
     found = {side: find_opening(garment, f"armhole-{side}") for side in sides_of(o.arm)}  # before either has its band
     for side, opening in found.items():
-        title, around = specify("Armhole band", side), AROUND_ARM * brief.body["armscye_girth"]
+        title, around = specify("Armhole band", side), AROUND_ARM[brief.fit] * brief.body["armscye_girth"]
         spec = BandSpec(f"armhole-band-{side}", title, BAND, "armhole", around=around)
         width = _by_the_curve(garment, brief, opening, o) if o.width is None else o.width
         garment = attach(garment, brief, opening, spec, width, o.ratio)

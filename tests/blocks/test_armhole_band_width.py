@@ -52,7 +52,7 @@ def test_its_edge_lies_where_an_armholes_edge_does(voice: str, fit: Fit, rib: Cl
         assert shoulder.length is not None
         assert shoulder.length + 20.0 <= b.body["shoulder_length"] - 4.9
         assert -0.1 <= armhole.depth - 20.0 - b.body["scye_depth_length"] <= 25.0
-        assert armhole.edge >= b.body["armscye_girth"]
+        assert armhole.edge >= b.body["armscye_girth"] * (0.99 if fit is Fit.CLOSE else 1.0)
     assert not {f.code for f in prove(top, b).findings} & EDGE_ROWS
 
 
@@ -73,7 +73,12 @@ def test_a_short_armhole_is_cut_out_for_its_band(fit: Fit) -> None:
     assert 0.80 <= share <= 0.88
     assert share * armhole.length >= 0.95 * b.body["armscye_girth"]
     assert share <= 1.0 - facts["armhole-band-left_turning"] * 20.0 / armhole.length + 0.07
-    assert not {f.code for f in prove(top, b).findings} & (EDGE_ROWS | {"fit.armhole_band"})
+    proof = prove(top, b)
+    warned = {f.code for f in proof.findings if f.severity is not Severity.NOTE}
+    assert not warned & (EDGE_ROWS | {"fit.armhole_band"})
+    assert armhole.depth - 20.0 - b.body["scye_depth_length"] <= {Fit.CLOSE: 25.1, Fit.SEMI: 28.1}.get(fit, 30.1)
+    # The bust's level lies in the armhole: the chest is told all the same, at the underarm.
+    assert [row.name for row in proof.fit].count("bust_width") == 1
 
 
 TALL = 57

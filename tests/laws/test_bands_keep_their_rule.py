@@ -60,7 +60,7 @@ def judge(garment: Garment, brief: Brief, name: str) -> None:
         if kind != "hem-band":
             assert length >= 0.95 * (opening - theta * width) - 0.5
         rule_kind = KINDS[kind] if len(sections) == 1 else "mitred"
-        around = AROUND_ARM * brief.body["armscye_girth"] if rule_kind == "armhole" else 0.0
+        around = AROUND_ARM[brief.fit] * brief.body["armscye_girth"] if rule_kind == "armhole" else 0.0
         rule = band_length(
             opening, theta, width, cloth.working_stretch, recovery=cloth.recovery, kind=rule_kind, around=around
         )  # fmt: skip

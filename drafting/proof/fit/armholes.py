@@ -84,6 +84,9 @@ KNIT_BARE_MOST, GAPES = trade_row((0.14, 0.20), "share", "from memory", "1.03 to
 and before it is warned of: it gapes."""
 
 
+BARELY_SHORT = TradeValue(0.03, "share", "from memory", "a knit gives so much unfelt")
+"""Of the armscye girth, by which the band on a knit's armhole may be shorter in a note."""
+
 RAISED_FOR_LENGTH, ABOVE_ARMPIT = (
     TradeValue(0.6, "times", "derived", "both of its sides grow shorter by about as much"),
     TradeValue(10.0, "mm", "from memory", "1 to 4 cm"),
@@ -277,7 +280,9 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
     gapes = stretches and taken.bare and length > scye * (1.0 + GAPES) + longer
     noted = length > scye + longer + most and not gapes
     far = length > scye + longer + most + FAR_LONGER and not (stretches or taken.bare)
-    if not stretches:
+    if stretches and taken.band > 0.0 and length < scye:
+        noted = length >= scye * (1.0 - BARELY_SHORT)
+    elif not stretches:
         noted = scye + BARE_LONGER - UNFELT <= taken.length <= scye + room
     by = math.ceil((taken.length - scye - most) * RAISED_FOR_LENGTH)
     raised = 0 < by <= taken.depth - brief.body["scye_depth_length"] - ABOVE_ARMPIT

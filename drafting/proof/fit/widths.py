@@ -8,7 +8,7 @@ from dataclasses import replace
 from statistics import fmean
 
 from drafting.cloth import Fit, ease_for, share_drawn_in
-from drafting.garment import Aim, Brief, Face, Garment, Girth, Side, Width
+from drafting.garment import Aim, Brief, Face, Garment, Girth, Piece, Role, Side, Width, hanging_pieces
 from drafting.garment.armholes import take_armhole
 from drafting.garment.departures import sum_departures
 from drafting.garment.features import BustPoint
@@ -20,6 +20,7 @@ from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow, note_hair
 from drafting.saying import about, say
 from drafting.sides import sideless
+from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue, trade_row, trade_table
 
 OVER = trade_table(
@@ -124,6 +125,7 @@ FRONT_TOO_WIDE = Retake(
 def width_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     """The girths and the across back that the garment is to have, and its across front, taken on the pieces."""
     yield from _girths(garment, brief)
+    yield from _bust_at_underarm(garment, brief)
     across = measure_garment(garment, Width("across-front"))
     if across is not None:
         yield note_hair(_across_front(garment, brief, across))
@@ -194,6 +196,34 @@ def _knit_bust(row: FitRow, asked: float) -> FitRow:
         return row
     severity = Severity.WARNING if over > HALF_A_FIT else Severity.NOTE
     return replace(row, most=asked + KNIT_LOOSER, severity=severity, remedy=KNIT_FIT_MISSED) if over > 0.0 else row
+
+
+def _bust_at_underarm(garment: Garment, brief: Brief) -> Iterator[FitRow]:
+    """A knit's bust where its armholes reach below the bust's level: taken round the garment at the underarm.
+
+    A side hardly leans between them. What a ticket means the ease to be isn't known there any more: no error is made.
+    """
+    if garment.needs.stretch <= 0.0 or measure_garment(garment, Girth("bust")) is not None:
+        return
+    hanging, around = hanging_pieces(garment), 0.0
+    for piece in garment.pieces:
+        if piece.name not in hanging and piece.lines(role=Role.SIDE):
+            ends = [p.y for line in piece.lines(role=Role.ARMHOLE) for p in (line.path.start, line.path.end)]
+            around += _width_at(piece, min(ends) - TOLERANCE.sewn_length) if ends else 0.0
+    if around > 0.0:
+        asked = ease_for(brief.fit, brief.cloth, brief.body).bust
+        title = say("{bust}, at the underarm", bust=brief.body.called.get("bust", "bust"))
+        own, most = brief.body["bust_girth"], asked + OVER["bust"]
+        row = FitRow(
+            "bust_width", "girth:bust", title, own, around, 0.0, asked - UNDER, most, severity=Severity.WARNING
+        )
+        yield _knit_bust(replace(row, severity=Severity.WARNING), asked)
+
+
+def _width_at(piece: Piece, y: float) -> float:
+    """How wide (mm) a piece is at a height."""
+    across = [piece.outline.at(s).x for s in piece.outline.cross_level(y)]
+    return max(across) - min(across) if across else 0.0
 
 
 def _across_back(garment: Garment, brief: Brief, aim: Aim, finished: float, asked: float) -> FitRow:
