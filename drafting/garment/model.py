@@ -20,6 +20,7 @@ from drafting.garment.features import Adjust, Drill, Feature, Level, Slit, Zone
 from drafting.garment.lacking import UnknownFact, UnknownLine, UnknownPiece, UnknownSeam
 from drafting.garment.laying import Laying
 from drafting.garment.lines import Fate, Line, Role
+from drafting.garment.opening_kinds import OpeningKind
 from drafting.garment.seam import Run, Seam, Section, Use
 from drafting.garment.told import Departure, Fact, Solve
 from drafting.geometry import Path, Point
@@ -214,7 +215,7 @@ class Garment:
     the armholes that a later step sews a band to, with its width (mm); ``panelled`` the halves that a later step parts
     by a panel seam to the hem, with what its edges are to be wider there (mm). ``neck_base`` is where the bodice has
     the body's neck base, None without a bodice. ``notch_numbers`` are the numbers that its notches have by themselves,
-    each with what prints of an earlier draft call it.
+    each with what prints of an earlier draft call it. ``opening_kinds`` are those that its steps bring.
     """
 
     pieces: tuple[Piece, ...] = ()
@@ -233,6 +234,7 @@ class Garment:
     departures: tuple[Departure, ...] = ()
     neck_base: NeckBase | None = None
     notch_numbers: tuple[tuple[int, int], ...] = ()
+    opening_kinds: tuple[OpeningKind, ...] = ()
     _kept: dict[str, Any] = field(default_factory=dict, init=False, repr=False, compare=False)
 
     def find_once(self, work: Callable[[Garment], T]) -> T:

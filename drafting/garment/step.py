@@ -16,6 +16,7 @@ from drafting.errors import CannotDraft
 from drafting.garment.departures import Figure, declare_departures
 from drafting.garment.lines import Role
 from drafting.garment.model import MAIN_CLOTH, Garment
+from drafting.garment.opening_kinds import OpeningKind
 from drafting.garment.seam import SeamKind
 from drafting.mending import Mend
 from drafting.record import dataclass
@@ -170,6 +171,9 @@ PARTS = ("bodice", "skirt", "waist seam")
 """Parts of which a garment has one, as the engine's own blocks make them; a package may bring another."""
 
 Options = TypeVar("Options")
+Kind: TypeAlias = SeamKind | OpeningKind
+"""What a step brings: a kind of the seams that it makes, or of the openings that it leaves."""
+
 Work: TypeAlias = Callable[[Garment, Brief, Options], Garment]
 
 
@@ -183,7 +187,8 @@ class Step(Generic[Options]):
     ``redraws`` are the roles of lines that it draws anew whatever they were, so that what shaped them before has no
     effect. ``moves`` are the figures that it means to alter against the body's ("waist", "hip", or a ``Figure`` of
     its own): of another the proof asks why. ``turns`` where it turns the whole garment over, so that what
-    comes before is drafted for the body's mirror image, and in the end fits the body.
+    comes before is drafted for the body's mirror image, and in the end fits the body. ``openings`` are the kinds of the
+    openings that it leaves, where they aren't the engine's own (``proof.checks.passing``).
     """
 
     name: str
@@ -198,6 +203,7 @@ class Step(Generic[Options]):
     redraws: tuple[Role, ...] = ()
     moves: tuple[str | Figure, ...] = ()
     turns: bool = False
+    openings: tuple[OpeningKind, ...] = ()
 
     def apply(self, garment: Garment, brief: Brief, options: Options) -> Garment:
         """Return the garment with the step taken; CannotDraft, which names the step, where it can't be."""
@@ -231,13 +237,16 @@ def block(
     stage: Stage,
     *,
     needs: tuple[str, ...] = (),
-    kinds: tuple[SeamKind, ...] = (),
+    kinds: tuple[Kind, ...] = (),
     mends: tuple[Mend, ...] = (),
     makes: str = "",
     redraws: tuple[Role, ...] = (),
 ) -> Callable[[Work[Options]], Block[Options]]:
     """Return what makes a block of the function that drafts it; its options are of the class the function takes."""
-    return lambda work: Block(name, sentence, _options_type(work), stage, work, needs, kinds, mends, makes, redraws)
+    seams, gaps = _sort_kinds(kinds)
+    return lambda work: Block(
+        name, sentence, _options_type(work), stage, work, needs, seams, mends, makes, redraws, openings=gaps
+    )
 
 
 def begin_garment(
@@ -251,12 +260,14 @@ def begin_garment(
     What is ``opened`` again on both sides isn't taken up: a sleeveless armhole. ``banded`` are the armholes that get a
     band, and its width (mm); ``panelled`` the halves that get a panel seam to the hem.
     """
+    steps = tuple(steps)
     taken = {kind.takes_up for step in steps for kind in step.kinds if kind.takes_up}
     both = [name for name in taken if all(f"{name}-{side}" in opened for side in sides_of("both"))]
     return Garment(
         taken_up=frozenset(taken.difference(both)),
         banded=tuple(banded),
         panelled=tuple((face, side, 0.0) for face, side in panelled),
+        opening_kinds=tuple({kind.name: kind for step in steps for kind in step.openings}.values()),
     )
 
 
@@ -311,15 +322,22 @@ def change(
     stage: Stage,
     *,
     needs: tuple[str, ...] = (),
-    kinds: tuple[SeamKind, ...] = (),
+    kinds: tuple[Kind, ...] = (),
     mends: tuple[Mend, ...] = (),
     moves: tuple[str | Figure, ...] = (),
     turns: bool = False,
 ) -> Callable[[Work[Options]], Change[Options]]:
     """Return what makes a change of the function that draws it; its options are of the class the function takes."""
+    seams, gaps = _sort_kinds(kinds)
     return lambda work: Change(
-        name, sentence, _options_type(work), stage, work, needs, kinds, mends, moves=moves, turns=turns
+        name, sentence, _options_type(work), stage, work, needs, seams, mends, moves=moves, turns=turns, openings=gaps
     )
+
+
+def _sort_kinds(kinds: tuple[Kind, ...]) -> tuple[tuple[SeamKind, ...], tuple[OpeningKind, ...]]:
+    """The kinds of seams, and those of openings."""
+    seams = tuple(kind for kind in kinds if isinstance(kind, SeamKind))
+    return seams, tuple(kind for kind in kinds if isinstance(kind, OpeningKind))
 
 
 def _options_type(work: Work[Options]) -> type[Options]:

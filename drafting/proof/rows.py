@@ -82,7 +82,8 @@ class EaseRow:
 class OpeningRow:
     """An opening, or a seam round it, and what must pass: relaxed length, stretch (a share), what it passes (mm).
 
-    ``must_pass`` is 0 where nothing has to. ``opened`` is what of its length the edges of a closure are.
+    ``must_pass`` is 0 where nothing has to. ``opened`` is what of its length the edges of a closure are. ``pulled`` is
+    that it is a waist, which no closure opens: the garment is pulled on through it.
     """
 
     opening: str
@@ -93,6 +94,7 @@ class OpeningRow:
     passing: str
     must_pass: float
     opened: float = 0.0
+    pulled: bool = False
 
     @property
     def spare(self) -> float:

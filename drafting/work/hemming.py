@@ -26,6 +26,7 @@ from drafting.garment.deeds import TURNED_NEATENED, TURNED_UP, Handling
 from drafting.garment.features import DroppingEdge, StayCut
 from drafting.garment.named_marks import CORNER, OPENING_END, V_POINT, name_marks
 from drafting.saying import without_faces, without_sides
+from drafting.sides import sideless
 from drafting.trade import trade_table
 from drafting.units import Unit, show_length
 from drafting.work.fastening import button_count, find_hooked
@@ -197,6 +198,9 @@ def _hem_name(garment: Garment, use: Use) -> str:
     if use.piece in hanging_pieces(garment):
         return str(without_faces(without_sides(garment.piece(use.piece).title))).lower()
     line = garment.line(use)
+    kind = next((kind for kind in garment.opening_kinds if kind.name == sideless(line.opening)), None)
+    if kind is not None and kind.edge:
+        return kind.edge
     around = (other for piece in garment.pieces for other in piece.ring if other.opening == line.opening)
     roles = (line.role, *(other.role for other in around if line.opening))
     return next((_HEMS[role] for role in roles if role in _HEMS), line.role.value)

@@ -2,13 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+import math
+from collections.abc import Iterable, Iterator
 
-from drafting.garment import Brief, Garment, Seam
+from drafting.garment import Brief, Garment, Seam, Use
+from drafting.garment.places import gathered_length
+from drafting.proof.checks.closures import stretch_least
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import SeamRow
 from drafting.saying import list_sayings, mm, say, tape
 from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
 
 
 def seam_rows(garment: Garment) -> tuple[SeamRow, ...]:
@@ -42,7 +46,51 @@ def check_seams(garment: Garment, brief: Brief, rows: Iterable[SeamRow]) -> tupl
     """
     off = [row for row in rows if abs(row.off) > TOLERANCE.sewn_length]
     in_section = {row.seam for row in off if row.section}
-    return tuple(_finding(row) for row in off if row.section or row.seam not in in_section)
+    found = (_finding(row) for row in off if row.section or row.seam not in in_section)
+    return (*found, *(each for seam in garment.seams for each in _find_overstretched(garment, brief, seam)))
+
+
+EASED_IN = TradeValue(0.15, "share", "from memory", "up to a tenth is eased in by hand; more is gathered")
+"""Of a shorter layer's length, stretched, by which what it is sewn to may be longer without being gathered."""
+
+
+def _find_overstretched(garment: Garment, brief: Brief, seam: Seam) -> Iterator[Finding]:
+    """A layer that is stated shorter than what it is sewn to, by more than its cloth gives and is eased in."""
+    for section in seam.sections:
+        first, *others = section.plies
+        for run, ease in zip(others, section.ease[1:], strict=True):
+            if not first or not run or ease >= 0.0:
+                continue
+            length = garment.run_length(run)
+            asked = garment.run_length(first) - gathered_length(garment, first)
+            reach = math.fsum(garment.line(use).path.length * (1.0 + _give(garment, brief, use)) for use in run)
+            if asked > reach * (1.0 + EASED_IN):
+                yield _tell_overstretched(seam, length, reach, asked)
+
+
+def _give(garment: Garment, brief: Brief, use: Use) -> float:
+    """How far the cloth of a line stretches as it is sewn: on interfacing not at all."""
+    piece = garment.piece(use.piece)
+    return 0.0 if piece.interfaced else stretch_least(piece, brief)
+
+
+def _tell_overstretched(seam: Seam, length: float, reach: float, asked: float) -> Finding:
+    return Finding(
+        "seams.stretch",
+        Severity.ERROR,
+        seam.name,
+        asked,
+        reach,
+        say(
+            "a layer of {value} measures {length} and reaches {reach} stretched, and is to be sewn to {asked}: its "
+            "cloth doesn't give as much",
+            value=seam.title or seam.name,
+            length=tape(length),
+            reach=tape(reach),
+            asked=tape(asked),
+        ),
+        "draft it longer, or from a cloth with more stretch",
+    )
 
 
 def _finding(row: SeamRow) -> Finding:

@@ -8,27 +8,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Iterator
+from functools import partial
 
 from drafting.cloth import Kind
 from drafting.garment import Brief, Garment, Piece, Role, Seam
 from drafting.mending import Situation, situation
 from drafting.proof.checks.closures import opens_waist, quote_places, stretch_least, waist_levels
-from drafting.proof.finding import Finding, Severity
+from drafting.proof.checks.passing import ToldPassing, judge_passing, wanted_spare
+from drafting.proof.finding import Finding
 from drafting.proof.rows import OpeningRow
-from drafting.saying import Words, about, say, show_share, tape
-from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
-
-SPARE_SHARE = TradeValue(0.02, "share", "from memory")
-"""What an opening has to spare, as a share of what must pass: with less it passes on paper, not on the wearer."""
-
-SPARE_MOST = TradeValue(10.0, "mm", "from memory")
-"""To spare, that is enough for anything."""
-
-
-def wanted_spare(must_pass: float) -> float:
-    """Return what an opening is to have beyond what must pass it (mm)."""
-    return min(SPARE_SHARE * must_pass, SPARE_MOST)
+from drafting.saying import Words, about, say
 
 
 def waist_rows(garment: Garment, brief: Brief) -> tuple[OpeningRow, ...]:
@@ -41,7 +30,7 @@ def waist_rows(garment: Garment, brief: Brief) -> tuple[OpeningRow, ...]:
         return ()
     called = brief.body.called.get("bust", "bust")
     bust = brief.body["bust_girth"]
-    return (OpeningRow("waist", edge, waist, reach / waist - 1.0, reach, f"the {called}", bust),)
+    return (OpeningRow("waist", edge, waist, reach / waist - 1.0, reach, f"the {called}", bust, pulled=True),)
 
 
 def _reach_of(parts: Iterable[tuple[Piece, float]], brief: Brief) -> tuple[float, float]:
@@ -53,57 +42,25 @@ def _reach_of(parts: Iterable[tuple[Piece, float]], brief: Brief) -> tuple[float
 
 def check_waists(garment: Garment, brief: Brief, rows: Iterable[OpeningRow]) -> Iterator[Finding]:
     """Judge the rows: the bust passes, with something to spare."""
+    way = _open_waist(garment)
     for row in rows:
-        if row.reach < row.must_pass - TOLERANCE.sewn_length:
-            yield _refuse(row, garment, brief)
-        elif row.spare < wanted_spare(row.must_pass) - TOLERANCE.sewn_length:
-            yield _note(row, garment, brief)
+        told = ToldPassing(
+            row.edge,
+            row.edge,
+            row.must_pass,
+            partial(_advise, row, brief),
+            ": it can't be pulled on",
+            "it is pulled on",
+            way,
+            wanted_to_spare=way,
+        )
+        found = judge_passing(row, told)
+        if found is not None:
+            yield found
 
 
-def _refuse(row: OpeningRow, garment: Garment, brief: Brief) -> Finding:
-    return Finding(
-        "openings.pass",
-        Severity.ERROR,
-        row.edge,
-        row.reach,
-        row.must_pass,
-        say(
-            "the {where} measures {waist}; stretched by {stretch} it reaches {reach}, and {passing}, "
-            "{bust}, must pass: it can't be pulled on",
-            where=row.edge,
-            passing=row.passing,
-            waist=tape(row.length),
-            stretch=show_share(row.stretch),
-            reach=tape(row.reach),
-            bust=tape(row.must_pass),
-        ),
-        _advise(row, brief),
-        wanted=_open_waist(garment),
-    )
-
-
-def _note(row: OpeningRow, garment: Garment, brief: Brief) -> Finding:
-    return Finding(
-        "openings.spare",
-        Severity.NOTE,
-        row.edge,
-        row.reach,
-        row.must_pass + wanted_spare(row.must_pass),
-        say(
-            "the {where} opens to {reach}, and {passing}, {bust}, must pass: it is pulled on with next to nothing to "
-            "spare",
-            where=row.edge,
-            passing=row.passing,
-            reach=tape(row.reach),
-            bust=tape(row.must_pass),
-        ),
-        _advise(row, brief),
-        wanted=_open_waist(garment),
-    )
-
-
-def _advise(row: OpeningRow, brief: Brief) -> Words:
-    """What would let the bust pass: ease, and of a knit more stretch."""
+def _advise(row: OpeningRow, brief: Brief, spare: float) -> Words:
+    """What would let the bust pass, with something to spare anyhow: ease, and of a knit more stretch."""
     short = (row.must_pass + wanted_spare(row.must_pass)) / (1.0 + row.stretch) - row.length
     cloth = "" if brief.cloth.kind is Kind.WOVEN else ", or use a cloth with more stretch"
     return say(f"give the waist about {{short}} more ease{cloth}", short=about(short))
