@@ -10,7 +10,7 @@ import click
 from drafting.cli.app import examples
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import MADE, NOT_PROVEN, Progress, print_lines, print_note, print_table, wrap_text
-from drafting.cli.wear_words import ask_for_more, tell_grey, tell_unproven
+from drafting.cli.wear_words import ask_for_more, tell_doubts, tell_grey, tell_unproven
 from drafting.cli.work import DEMO, FROM, WEAR, find_stripes, run_ticket, settle_read, ticket_or_demo
 from drafting.cli.worn_picture import SMALL
 from drafting.text import printable
@@ -95,7 +95,8 @@ def command(
     with after_writing("the picture", folder / PICTURE):
         for sentence in tell_unproven(result, asked):
             print_lines(wrap_text(sentence, "", ""))
-        _print_worn(document, folder / PICTURE, tuple(tell_grey(result, cloths_of(result.job))))
+        more = (*tell_doubts(result, asked), *tell_grey(result, cloths_of(result.job)))
+        _print_worn(document, folder / PICTURE, more)
     return NOT_PROVEN if document["voids"] or not result.proof.passed else MADE
 
 

@@ -86,15 +86,20 @@ def _refuse_early(result: Result, ticket: Path) -> None:
 
 def _tell_answers(results: Sequence[Result], figures: Sequence[WornFigures]) -> Iterator[str]:
     """Yield what a fitter sees of each, and where the change was its answer, that nothing is seen any more."""
-    from drafting.saying import render
+    from drafting.saying import mm, render, say
     from drafting.worn.answers import answer_folds
+    from drafting.worn.figures import LIES_OFF, WELL_BEYOND
 
     before, after = ([render(words, result.job.unit) for words in answer_folds(each, folds_of(result))]
                      for result, each in zip(results, figures, strict=True))  # fmt: skip
     yield from (f"Before: {words}" for words in before)
     yield from (f"After: {words}" for words in after)
     if before and not after:
-        yield "After: nothing of that shows any more."
+        yield "After: none of these folds shows any more."
+    rises = [each.front_rises for each in figures]
+    if abs(rises[1]) > WELL_BEYOND * LIES_OFF:
+        by = render(say("{by}", by=mm(abs(rises[1]))), results[1].job.unit)
+        yield f"After: the hem still rises {by} {'in front' if rises[1] > 0.0 else 'behind'}, though it isn't cut so."
 
 
 def _drape_one(result: Result, name: str) -> Draped:

@@ -31,6 +31,18 @@ def tell_unproven(result: Result, ticket: Path) -> Iterator[str]:
     yield f"NOT PROVEN: {where}{said}{more}. See: blockwright prove {printable(str(ticket))}"
 
 
+def tell_doubts(result: Result, ticket: Path) -> Iterator[str]:
+    """Yield, in one sentence, of what the proof warns that a fit depends on; nothing of one that isn't proven."""
+    from drafting.proof import Severity
+    from drafting.proof.finding import OF_FIT
+    from drafting.saying import render
+
+    warned = (each for each in result.proof.of(Severity.WARNING) if each.code.startswith(OF_FIT))
+    told = "; ".join(render(each.sentence, result.job.unit).rstrip(".") for each in warned)
+    if told and result.proof.passed:
+        yield f"Look first where the proof warns: {told}. See: blockwright prove {printable(str(ticket))}"
+
+
 def tell_grey(result: Result, cloths: Mapping[str, Cloth]) -> Iterator[str]:
     """Yield how a ticket tells the colour of cloths that are drawn grey because it tells none."""
     from drafting.cloth.colour import TINTS

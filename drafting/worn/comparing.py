@@ -9,7 +9,7 @@ from drafting.saying import Words, mm, render, say, show_share
 from drafting.sides import Side
 from drafting.trade import TradeValue
 from drafting.units import Unit
-from drafting.worn.figures import MEAN_OFF, WornFigures
+from drafting.worn.figures import MEAN_OFF, LevelWorn, WornFigures
 from drafting.worn.places import HEMS_DIFFER, SHOULDERS_DIFFER, TUBE_OFF, Places
 
 DIFFERS = TradeValue(0.01, "share", "derived", "half the step and half the mesh change an average by under 0.01")
@@ -30,7 +30,7 @@ def compare_rows(before: WornFigures, after: WornFigures, unit: Unit) -> Iterato
             continue
         other = later[level.name]
         yield (
-            level.name.capitalize(),
+            before.speak(level.name).capitalize(),
             show_share(max(level.mean, 0.0)),
             show_share(max(other.mean, 0.0)),
             _say_strain(other.mean - level.mean),
@@ -50,6 +50,15 @@ def _say_height(up: float, unit: Unit) -> str:
     return render(say("{by} {way}", by=mm(abs(up)), way="higher" if up > 0.0 else "lower"), unit)
 
 
+def _differs(then: LevelWorn, now: LevelWorn) -> bool:
+    """Tell whether anything of a level is beyond what its difference may be wrong by."""
+    return (
+        abs(now.mean - then.mean) > DIFFERS
+        or abs(now.highest - then.highest) > MOST_DIFFERS
+        or abs(now.height - then.height) > LIES_APART
+    )
+
+
 def tell_changes(before: WornFigures, after: WornFigures) -> Iterator[Words]:
     """Yield what the change did, in sentences: only what is beyond what it may be off by; that nothing is, if so."""
     told = False
@@ -59,7 +68,7 @@ def tell_changes(before: WornFigures, after: WornFigures) -> Iterator[Words]:
         if abs(now.highest - then.highest) > MOST_DIFFERS:
             told = True
             yield say("Where it is stretched most at the {level}, it is by {before} before and {after} after.",
-                      level=then.name, before=show_share(max(then.highest, 0.0)),
+                      level=before.speak(then.name), before=show_share(max(then.highest, 0.0)),
                       after=show_share(max(now.highest, 0.0)))  # fmt: skip
     for place, up in (("in front", after.hem_front - before.hem_front), ("behind", after.hem_back - before.hem_back)):
         if abs(up) > LIES_APART:
@@ -82,6 +91,9 @@ def tell_changes(before: WornFigures, after: WornFigures) -> Iterator[Words]:
     told |= any(abs(levels.get(then.name, then).mean - then.mean) > DIFFERS for then in before.levels)
     if not told:
         yield say("By these figures the change makes no difference; look at the folds in the picture.")
+    if not any(_differs(then, levels[then.name]) for then in before.levels if then.name in levels):
+        yield say("At its levels all is alike. Where the picture shows no difference either, ask for more of the "
+                  "change, or for another that the fitting sheet names.")  # fmt: skip
     yield say("Each drape's stretch may be wrong by {mean} of the length as cut, but on one body both are wrong alike: "
               "what differs may be wrong by {strain}, of a greatest stretch by {most}, of a height by {height}; folds "
               "are judged by eye.", mean=show_share(MEAN_OFF), strain=show_share(DIFFERS),

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
+from dataclasses import field
 from typing import Final
 
 import numpy as np
@@ -19,6 +20,8 @@ from drafting.worn.landmarks import BUST_POINT, SEAT, make_tape, take_girth
 from drafting.worn.places import Places, take_places
 from drafting.worn.pressing import Pressed, press_at, press_edges
 from drafting.worn.shape import Floats, Whole
+from drafting.worn.sleeves import SleevePart, take_sleeves
+from drafting.worn.smoothing import smooth_over
 
 LEVELS: Final = ("bust", "waist", "hip")
 
@@ -38,6 +41,8 @@ _MIDDLE: Final = 60.0
 @dataclass(frozen=True, slots=True)
 class LevelWorn:
     """One level as worn: mean strain across the cloth there and the 95th percentile (shares; below 0 it is slack).
+
+    Of strains each of which is a mean over the cloth near it, as in the map.
 
     ``by_girth`` is the strain that girths alone make likely, ``has`` the stretch that the cloth has; ``height`` is
     where it lies above the body's own level (mm), on average; ``presses`` how hard it presses there (kPa); ``place``
@@ -59,7 +64,8 @@ class WornFigures:
     """All figures of a drape: the levels, and how high above the floor the hem hangs in front and behind (mm).
 
     ``edges`` tell how hard its neck and armholes press, ``places`` what is seen at single places, ``gapes`` how far it
-    stands open between its buttons.
+    stands open between its buttons, ``sleeves`` how far its sleeves are stretched. ``cut`` is by how much higher the
+    hem is cut in front than behind (mm), ``called`` what levels are called that have another name on this body.
     """
 
     levels: tuple[LevelWorn, ...]
@@ -68,6 +74,18 @@ class WornFigures:
     edges: tuple[Pressed, ...] = ()
     places: Places = Places()
     gapes: tuple[Gape, ...] = ()
+    sleeves: tuple[SleevePart, ...] = ()
+    cut: float = 0.0
+    called: Mapping[str, str] = field(default_factory=dict)
+
+    def speak(self, level: str) -> str:
+        """Return what a level is called on this body."""
+        return self.called.get(level, level)
+
+    @property
+    def front_rises(self) -> float:
+        """How much higher the hem hangs in front than behind, beyond how it is cut (mm)."""
+        return self.hem_front - self.hem_back - self.cut
 
     @property
     def levels_pressed(self) -> tuple[Pressed, ...]:
@@ -83,15 +101,17 @@ class WornFigures:
 
 def take_figures(worn: Worn, body: Body, cloths: Mapping[str, Cloth]) -> WornFigures:
     """Return what a sound drape says."""
-    hem = worn.points[hem_points(worn.mesh)]
-    levels = tuple(_take_levels(worn, body, cloths["main"]))
-    ahead = hem[:, 2] > (hem[:, 2].min() + hem[:, 2].max()) / 2.0
-    front, back = (_find_lowest(hem[side]) for side in (ahead, ~ahead))
-    bust = next((level.mean for level in levels if level.name == "bust"), 0.0)
     across, _ = take_strains(worn)
-    places = take_places(worn, across, cloths, bust)
-    gapes = find_gapes(worn, cloths, across, body_heights(worn))
-    return WornFigures(levels, front, back, tuple(press_edges(worn)), places, gapes)
+    smooth = smooth_over(worn.mesh, across)
+    levels = tuple(_take_levels(worn, cloths["main"], smooth))
+    front, back = _find_hems(worn)
+    bust = next((level.mean for level in levels if level.name == "bust"), 0.0)
+    return WornFigures(
+        levels, float(worn.points[front, 1]), float(worn.points[back, 1]), tuple(press_edges(worn)),
+        take_places(worn, across, cloths, bust), find_gapes(worn, cloths, across, body_heights(worn)),
+        tuple(take_sleeves(worn, smooth, cloths, _HIGHEST)),
+        float(worn.mesh.flat[front, 1] - worn.mesh.flat[back, 1]), body.called,
+    )  # fmt: skip
 
 
 def body_heights(worn: Worn) -> Mapping[str, float]:
@@ -103,10 +123,16 @@ def body_heights(worn: Worn) -> Mapping[str, float]:
     }
 
 
-def _find_lowest(hem: Floats) -> float:
-    """The lowest place of a hem near the middle: beside it a vent's edges may be."""
-    near = hem[np.abs(hem[:, 0]) < _MIDDLE]
-    return float((near if len(near) else hem)[:, 1].min())
+def _find_hems(worn: Worn) -> tuple[int, int]:
+    """The points, by number, that hang lowest in front and behind, near the middle: beside it a vent's edges may be."""
+    hem = hem_points(worn.mesh)
+    x, _, z = worn.points[hem].T
+    ahead, out = z > (z.min() + z.max()) / 2.0, []
+    for side in (ahead, ~ahead):
+        near = side & (np.abs(x) < _MIDDLE)
+        kept = hem[near if near.any() else side]
+        out.append(int(kept[worn.points[kept, 1].argmin()]))
+    return out[0], out[1]
 
 
 def take_strains(worn: Worn) -> tuple[Floats, Floats]:
@@ -118,8 +144,7 @@ def take_strains(worn: Worn) -> tuple[Floats, Floats]:
     return np.sqrt((across**2).sum(axis=1)) - 1.0, np.sqrt((along**2).sum(axis=1)) - 1.0
 
 
-def _take_levels(worn: Worn, body: Body, cloth: Cloth) -> Iterator[LevelWorn]:
-    across, _ = take_strains(worn)
+def _take_levels(worn: Worn, cloth: Cloth, smooth: Floats) -> Iterator[LevelWorn]:
     points = worn.points
     tape = make_tape(worn.fitted.shape.faces, worn.fitted.shape.part)
     heights = body_heights(worn)
@@ -127,9 +152,10 @@ def _take_levels(worn: Worn, body: Body, cloth: Cloth) -> Iterator[LevelWorn]:
         crossed, girth = _find_level(worn, name)
         if not len(crossed):
             continue
-        strain = across[crossed]
+        strain = smooth[crossed]
         height = float(points[worn.mesh.triangles[crossed]][:, :, 1].mean())
-        hull = take_girth(worn.posed.points, tape.trunk, height)
+        level = min(height, heights["bust"])  # farther up the tape would go round what the arms grow out of
+        hull = take_girth(worn.posed.points, tape.trunk, level)
         round_it = hull + 2.0 * np.pi * OFF_THE_BODY
         yield LevelWorn(
             name, float(strain.mean()), float(np.quantile(strain, _HIGHEST)), float(round_it / girth - 1.0),

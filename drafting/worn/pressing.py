@@ -30,8 +30,8 @@ _EDGES: Final = (("neck", ("neck",)), ("armhole", ("armhole-left", "armhole-righ
 class Pressed:
     """How hard the garment presses at a place (kPa, as a mean over all of it, where it touches and where not).
 
-    ``off`` is how far all but a twentieth of an edge lies from the body at most (mm); 0 where a sleeve goes on from it.
-    It is ``doubtful`` where the form isn't the wearer's.
+    ``off`` is how far all but a twentieth of an edge lies from the body at most (mm); 0 where a sleeve goes on from it,
+    and where it is ``doubtful``: where the form isn't the wearer's.
     """
 
     name: str
@@ -65,8 +65,9 @@ def press_edges(worn: Worn) -> Iterator[Pressed]:
             points = np.concatenate(found)
             goes_on = name == "armhole" and worn.laid.sleeves
             off = distances_from_body(worn.standing, worn.points[points]) - OFF_THE_BODY
-            stands = 0.0 if goes_on else float(np.quantile(off, _ALL_BUT))
-            yield Pressed(name, press_at(worn, points), stands, is_doubtful(worn, points))
+            doubtful = is_doubtful(worn, points)
+            stands = 0.0 if goes_on or doubtful else float(np.quantile(off, _ALL_BUT))
+            yield Pressed(name, press_at(worn, points), stands, doubtful)
 
 
 def _share_area(worn: Worn) -> Floats:

@@ -15,12 +15,13 @@ from drafting.worn.cloth import FULL_PULL, stiffness_of
 from drafting.worn.doubtful import find_doubtful
 from drafting.worn.dressing import Worn
 from drafting.worn.fastenings import find_fastenings, lapped_edges
-from drafting.worn.figures import take_strains
+from drafting.worn.figures import MEAN_OFF, take_strains
 from drafting.worn.form import POLE_SHOWN, Form, make_form
 from drafting.worn.letters import TALL, measure_words, write_words
 from drafting.worn.outlines import outline_views
 from drafting.worn.picture import PAPER, Dots, Scene, mean_normals, paint_views
 from drafting.worn.shape import METRE, Floats
+from drafting.worn.smoothing import smooth_over
 from drafting.worn.soundness import edges_of
 
 FORM: Final = (0.93, 0.93, 0.92)
@@ -63,9 +64,11 @@ _BOX: Final = 90
 Window = tuple[float, float, float]
 """From which height to which something is shown, and how wide a view is (mm)."""
 LOOK: Final = "as it looks"
-STRAIN: Final = "how far it is stretched, as a share of the stretch that its cloth has"
+STRAIN: Final = "how far it is stretched across, as a share of the stretch that its cloth has"
 _HATCHED: Final = " (hatched: nothing is told there)"
 VOID: Final = "VOID"
+_JUST_BELOW: Final = 0.001
+"""Of a band's width by which what isn't surely beyond what the cloth has lies in the band below."""
 _NO_BAND: Final = -1000.0
 """The band of points that are hatched: so far below the others that no grey goes over into theirs."""
 _HATCH: Final = 14.0
@@ -240,27 +243,27 @@ def colour_cloth(worn: Worn, cloths: Mapping[str, Cloth]) -> Floats:
 
 
 def band_strain(worn: Worn, cloths: Mapping[str, Cloth]) -> Floats:
-    """Each point's band, by how much of its stretch the cloth round it gives, across or along, whichever is more."""
-    triangles = worn.mesh.triangles
-    used = np.maximum(*(taken / has for taken, has in zip(take_strains(worn), _share_has(worn, cloths), strict=True)))
+    """Each point's band, by how much of its stretch across the cloth near it gives.
+
+    Black is only what is beyond the stretch that it has by more than the figure may be wrong by.
+    """
+    triangles, smooth, has = worn.mesh.triangles, smooth_over(worn.mesh, take_strains(worn)[0]), _find_has(worn, cloths)
+    last = len(BANDS) - 1
+    band = np.where(smooth > has + MEAN_OFF, float(last), np.minimum(last * smooth / has, last - _JUST_BELOW))
     total, number = np.zeros(len(worn.points)), np.zeros(len(worn.points))
     for i in range(3):
-        np.add.at(total, triangles[:, i], used)
+        np.add.at(total, triangles[:, i], band)
         np.add.at(number, triangles[:, i], 1.0)
-    last = len(BANDS) - 1
-    return np.asarray(np.clip(last * total / np.maximum(number, 1.0), 0.0, last))
+    return np.asarray(np.clip(total / np.maximum(number, 1.0), 0.0, last))
 
 
-def _share_has(worn: Worn, cloths: Mapping[str, Cloth]) -> tuple[Floats, Floats]:
-    """For each triangle the stretch that its cloth has across and along: of a stiff cloth, what a hand's pull gives."""
+def _find_has(worn: Worn, cloths: Mapping[str, Cloth]) -> Floats:
+    """For each triangle the stretch across that its cloth has: of a stiff cloth, what a hand's pull gives."""
     out = []
     for each in worn.mesh.pieces:
         cloth = cloths.get(each.piece.cloth, cloths["main"])
-        across, along, _ = stiffness_of(cloth)
-        stretch = cloth.stretch_across or FULL_PULL / across, cloth.stretch_along or FULL_PULL / along
-        out.append(np.tile(stretch, (len(each.triangles), 1)))
-    whole = np.concatenate(out)
-    return whole[:, 0], whole[:, 1]
+        out.append(np.full(len(each.triangles), cloth.stretch_across or FULL_PULL / stiffness_of(cloth)[0]))
+    return np.concatenate(out)
 
 
 def _paint_words(wide: int, words: Sequence[tuple[str, int]]) -> Dots:

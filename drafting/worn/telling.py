@@ -22,7 +22,9 @@ from drafting.worn.fastenings import say_place, tell_closed
 from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, WornFigures
 from drafting.worn.fitting import Taken
 from drafting.worn.gaping import GAPE_OFF
+from drafting.worn.hanging import tell_hanging, tell_heights
 from drafting.worn.pressing import PRESS_OFF, PRESSED_AS_HARD
+from drafting.worn.sleeves import FOREARM, SleevePart
 from drafting.worn.soundness import find_voids
 
 WAY: Final = 16
@@ -32,8 +34,6 @@ NAME_LENGTH: Final = 16
 _NECK_DOUBTED: Final = "the form's neck isn't the wearer's, so the map is hatched beside it"
 
 Document = Mapping[str, Any]
-
-_TITLES: Final = {"bust": "Bust", "waist": "Waist", "hip": "Hip"}
 
 
 def name_drape(garment: Garment, body: Body, cloths: Mapping[str, Cloth]) -> str:
@@ -54,9 +54,10 @@ def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str, fold
     missed = [render(_say_missed(each), unit) for each in worn.fitted.missed]
     if not voids and find_doubtful(worn).any():
         missed.append(_NECK_DOUBTED)
-    levels = [] if voids else [_level_row(level, unit) for level in figures.levels]
+    levels = [] if voids else [_level_row(figures, level, unit) for level in figures.levels]
+    levels += [] if voids else [_sleeve_row(part) for part in figures.sleeves]
     closed = tell_closed(worn.mesh.garment)
-    lengths = [] if voids else [render(words, unit) for words in (*closed, *_tell_lengths(figures))]
+    lengths = [] if voids else [render(words, unit) for words in (*closed, *tell_lengths(figures, folds))]
     answers = [] if voids else [render(words, unit) for words in answer_folds(figures, folds)]
     told = {"voids": voids, "missed": missed, "levels": levels, "lengths": lengths, "answers": answers}
     return {"made": SEAL_ROOM, "drape": drape, **told}
@@ -71,23 +72,41 @@ def _say_missed(taken: Taken) -> Words:
                off=off, way="shorter" if taken.off < 0 else "longer", name=name)  # fmt: skip
 
 
-def _tell_lengths(figures: WornFigures) -> Iterator[Words]:
-    """Yield how the hem hangs; and that length is folded up, where that is well beyond what it may be off."""
-    yield say(
-        "The hem hangs {front} above the floor in front and {back} behind; that, and where levels lie, may be off by "
-        "{off}; up to twice that nothing is concluded.",
-        front=mm(figures.hem_front), back=mm(figures.hem_back), off=mm(LIES_OFF),
-    )  # fmt: skip
-    if figures.folded > WELL_BEYOND * LIES_OFF:
-        yield say(
-            "Between bust and hip {length} of the cloth's length is folded up: it catches at the hip, or the body is "
-            "shorter there than it is drafted for. The form's back is hollow; above a flatter one it is a quarter "
-            "less.",
-            length=mm(figures.folded),
-        )
+def tell_lengths(figures: WornFigures, folds: Sequence[Fold] = ()) -> Iterator[Words]:
+    """Yield what figures say beside the table of levels; ``folds`` are what the fitting sheet looks for."""
+    yield from tell_hanging(figures, folds)
     yield from _tell_gapes(figures)
-    yield from _tell_heights(figures)
+    yield from tell_heights(figures)
+    yield from _tell_beyond(figures)
     yield from _tell_pressure(figures)
+    yield from _tell_untold(figures)
+
+
+def _tell_beyond(figures: WornFigures) -> Iterator[Words]:
+    """Yield where cloth is stretched by more than it has, and whether that is beyond what it may be off by."""
+    both: tuple[LevelWorn | SleevePart, ...] = (*figures.levels, *figures.sleeves)
+    for each in both:
+        where, most, has = figures.speak(each.name), show_share(each.highest), show_share(each.has)
+        if each.highest > each.has + MEAN_OFF:
+            yield say("At the {where} it is stretched by {most} where it is most, and its cloth has {has}: it is too "
+                      "tight there. Give it ease there.", where=where, most=most, has=has)  # fmt: skip
+        elif each.highest > each.has:
+            yield say("At the {where} it is stretched by {most} where it is most, and its cloth has {has}: that is "
+                      "within what it may be off by, so look there first on a toile.",
+                      where=where, most=most, has=has)  # fmt: skip
+
+
+def _tell_untold(figures: WornFigures) -> Iterator[Words]:
+    """Yield what isn't told of this garment, and why."""
+    if figures.levels and "bust" not in {level.name for level in figures.levels}:
+        yield say("Nothing is told of the {bust}: no line of this garment goes all round there.",
+                  bust=figures.speak("bust"))  # fmt: skip
+    if any(each.name == FOREARM for each in figures.sleeves):
+        yield say("How long sleeves are isn't told: the form's arm has the straight arm's length, and sleeves are "
+                  "drafted for the bent one's.")  # fmt: skip
+    if figures.levels and 0.0 < figures.levels[0].has < MEAN_OFF:
+        yield say("Its cloth has {has} of stretch, less than a stretch may be wrong by: of its map only black tells "
+                  "anything for sure.", has=show_share(figures.levels[0].has))  # fmt: skip
 
 
 def _tell_gapes(figures: WornFigures) -> Iterator[Words]:
@@ -104,31 +123,15 @@ def _tell_gapes(figures: WornFigures) -> Iterator[Words]:
         )  # fmt: skip
 
 
-def _tell_heights(figures: WornFigures) -> Iterator[Words]:
-    """Yield of each level that lies well beyond what it may be off by what that is; not of a hip that is folded up."""
-    hangs_low = max((level.height for level in figures.levels), default=0.0) < -LIES_OFF
-    for level in figures.levels:
-        by, told = mm(abs(level.height)), level.name == "hip" and figures.folded > WELL_BEYOND * LIES_OFF
-        if told or abs(level.height) <= WELL_BEYOND * LIES_OFF:
-            continue
-        if level.height < 0.0:
-            if not hangs_low:
-                continue  # a knit's bust level alone: it is drafted as far down as a tape goes over the bust
-            yield say("The garment's {level} lies {by} below the body's: it hangs lower than it was drafted. See on a "
-                      "first toile where its shoulders and its neck lie.", level=level.name, by=by)  # fmt: skip
-        elif level.mean < MEAN_OFF:
-            yield say("The garment's {level} lies {by} above the body's: its cloth is loose there, rides up and lies "
-                      "in folds. That is no fault of the draft.", level=level.name, by=by)  # fmt: skip
-        else:
-            yield say("The garment's {level} lies {by} above the body's: it is stretched there and held, so that it "
-                      "can't slide down. More ease lets it.", level=level.name, by=by)  # fmt: skip
-
-
 def _tell_pressure(figures: WornFigures) -> Iterator[Words]:
     """Yield how hard neck and armholes press; and what is pressed as by a support stocking, well beyond doubt."""
     pressed = (*figures.levels_pressed, *figures.edges)
     places = [(f"the {each.name}", each.mean) for each in pressed if not each.doubtful]
-    told = ", ".join(f"{hard:.1f} kPa at {place}" for place, hard in places[len(figures.levels) :])
+    edges = places[len(figures.levels) :]
+    told = " and ".join(f"{hard:.1f} kPa at {place}" for place, hard in edges if hard >= _LEAST_TOLD)
+    light = " and ".join(place for place, hard in edges if hard < _LEAST_TOLD)
+    if light:
+        yield say("It hardly presses at {places}.", places=light)
     if told:
         yield say(
             "It presses with {told} on average; a sock's top or the lightest support stocking presses with {stocking}. "
@@ -153,19 +156,32 @@ def _say_height(height: float, unit: Unit) -> str:
     return render(say("{by} {way}", by=mm(abs(height)), way="higher" if height > 0.0 else "lower"), unit)
 
 
-def _level_row(level: LevelWorn, unit: Unit) -> list[str]:
+def _level_row(figures: WornFigures, level: LevelWorn, unit: Unit) -> list[str]:
     """The cells of a level's row, each as it is said."""
     return [
-        _TITLES[level.name],
+        figures.speak(level.name).capitalize(),
         show_share(max(level.mean, 0.0)),
         show_share(max(level.highest, 0.0)),
         show_share(level.has),
         "loose" if level.by_girth < 0.0 else show_share(level.by_girth),
-        f"{level.presses:.1f} kPa",
+        _say_pressure(level.presses),
         _say_height(level.height, unit),
     ]
 
 
+def _sleeve_row(part: SleevePart) -> list[str]:
+    """The cells of a row of a part of the sleeves; no level of the body lies there."""
+    mean, most, has = (show_share(max(share, 0.0)) for share in (part.mean, part.highest, part.has))
+    return [part.name.capitalize(), mean, most, has, _NONE, _say_pressure(part.presses), _NONE]
+
+
+def _say_pressure(presses: float) -> str:
+    return f"{presses:.1f} kPa" if presses >= _LEAST_TOLD else _NONE
+
+
+_NONE: Final = "-"
+_LEAST_TOLD: Final = 0.05
+"""kPa that are told: less is none when it is rounded."""
 _EXAMPLE: Final = 0.10
 """A stretch as an example."""
 
@@ -175,7 +191,7 @@ VOID_HELP: Final = (
     "else judge the fit by a first toile."
 )
 """What to do about a void drape."""
-HEAD: Final = ("level", "stretched", "at most", "cloth has", "evenly", "presses", "lies")
+HEAD: Final = ("level", "stretched", "at most", "cloth has", "by girth", "presses", "lies")
 
 
 def tell_worn(document: Document) -> Iterator[str]:
@@ -184,25 +200,40 @@ def tell_worn(document: Document) -> Iterator[str]:
         yield f"This drape is void: {words}. Don't judge the fit by it."
     if document["voids"]:
         yield VOID_HELP
+    if document["levels"]:
+        yield from _explain_table()
     yield from (
         f"{words[0].upper()}{words[1:]}: don't judge the fit there by this picture." for words in document["missed"]
     )
     yield from document["lengths"]
     yield from document["answers"]
-    if document["levels"]:
-        less, more = (show_share(round(_EXAMPLE + by, 2)) for by in (-MEAN_OFF, MEAN_OFF))
-        ten, twice, half = (show_share(_EXAMPLE * times) for times in (1.0, 2.0, 5.0))
-        yield (
-            f"Stretched: how much longer the cloth is across than it was cut, on average round that level; at most: so "
-            f"in its most stretched twentieth; cloth has: how far it can be stretched; evenly: what its girth and the "
-            f"body's alone would make it. A stretch may be wrong by {show_share(MEAN_OFF)} of the length as cut: "
-            f"{ten} may be {less} or {more}."
-        )
-        yield (
-            f"In worn.png, above: as it looks; below, in greys: how much of the stretch that it has the cloth gives, "
-            f"so that {ten} of a cloth that has {twice} is {half} there; black "
-            "is more than it has."
-        )
+    if document["levels"] and not document["answers"]:
+        yield NOTHING_NAMED
+
+
+NOTHING_NAMED: Final = (
+    "It shows nothing that a change of fit answers for certain. Next, sew a first toile and look for what the fitting "
+    "sheet lists: a drape shows no fine folds."
+)
+"""What to do after a sound drape that names no change."""
+
+
+def _explain_table() -> Iterator[str]:
+    """Yield what the words of the table mean, and the greys of the map."""
+    less, more = (show_share(round(_EXAMPLE + by, 2)) for by in (-MEAN_OFF, MEAN_OFF))
+    ten, twice, half = (show_share(_EXAMPLE * times) for times in (1.0, 2.0, 5.0))
+    off = show_share(MEAN_OFF)
+    yield (
+        f"Stretched: how much longer the cloth is across than it was cut, on average round that level; at most: so in "
+        f"its most stretched twentieth; cloth has: how far it can be stretched; by girth: what its girth and the "
+        f"body's alone would make it; lies: where its level is beside the body's. A stretch may be wrong by {off} of "
+        f"the length as cut: {ten} may be {less} or {more}."
+    )
+    yield (
+        f"In worn.png, above: as it looks; below, in greys: how much of the stretch that it has across the cloth "
+        f"gives, so that {ten} of a cloth that has {twice} is {half} there; black is more than it has, by more than "
+        f"those {off}."
+    )
 
 
 def level_rows(document: Document) -> Sequence[Sequence[str]]:

@@ -28,18 +28,19 @@ from drafting.geometry import Point
 from drafting.output.worn_svg import worn_svg
 from drafting.saying import render
 from drafting.seal import SEAL_WITHIN, read_seal, seal_file
-from drafting.worn import CannotWear, Worn, cloth, dress_body
+from drafting.worn import Worn, cloth, dress_body
 from drafting.worn.cloth import make_cloth, run_cloth, set_pace, stand_grids, stiffness_of
 from drafting.worn.distance import DistanceGrid
 from drafting.worn.doubtful import find_doubtful
 from drafting.worn.fastenings import find_fastenings, tell_closed
-from drafting.worn.figures import take_figures, take_strains
+from drafting.worn.figures import MEAN_OFF, take_figures, take_strains
 from drafting.worn.gaping import find_gapes
 from drafting.worn.mesh import mesh_garment
 from drafting.worn.model import write_glb
 from drafting.worn.placing import place_pieces
 from drafting.worn.pressing import press_at
 from drafting.worn.scenes import BANDS, Draped, band_strain, paint_beside
+from drafting.worn.smoothing import smooth_over
 from drafting.worn.solver import Standing
 from drafting.worn.soundness import find_voids
 from drafting.worn.telling import worn_document
@@ -52,12 +53,6 @@ LONGER = """
 [[changes]]
 change = "lengthen"
 by = 3
-"""
-BUTTONED = """
-[[changes]]
-change = "closure"
-place = "back"
-kind = "buttons"
 """
 
 
@@ -88,6 +83,8 @@ def test_a_tee_is_draped_and_not_void() -> None:
     assert [each.name for each in figures.edges] == ["neck", "armhole"]
     neck, armhole = figures.edges
     assert armhole.off == 0.0 < neck.off < 40.0
+    assert [part.name for part in figures.sleeves] == ["sleeve cap", "upper arm"]
+    figures = replace(figures, hem_front=850.0, hem_back=850.0)
     gaping = replace(figures, edges=(replace(neck, off=45.0), armhole))
     assert any("gapes" in words for words in worn_document(worn(), gaping, "cm", "")["lengths"])
     for longer, told in ((15.0, 2), (25.0, 3)):
@@ -95,10 +92,35 @@ def test_a_tee_is_draped_and_not_void() -> None:
         shown = replace(figures, levels=(bust, waist, replace(hip, height=longer)))
         assert len(worn_document(worn(), shown, "cm", "")["lengths"]) == told
     for height, said in ((25.0, "rides up"), (-25.0, "lies 2.5 cm below"), (15.0, "")):
-        shown = replace(figures, levels=tuple(replace(level, height=height) for level in figures.levels[1:2]))
+        shown = replace(figures, levels=tuple(replace(level, height=height) for level in figures.levels[:2]))
         document = worn_document(worn(), shown, "cm", "")
-        assert bool(said) is (len(document["lengths"]) == 3)
+        assert bool(said) is (len(document["lengths"]) > 2)
         assert said in " ".join(document["lengths"])
+
+
+def test_map_and_table_tell_the_same() -> None:
+    """The most stretched of a level is so on the map, and black only beyond what it may be off by."""
+    stiff = replace(JERSEY, stretch_across=0.01)
+    smooth = smooth_over(worn().mesh, take_strains(worn())[0])
+    beyond = np.unique(worn().mesh.triangles[smooth > 0.01 + MEAN_OFF])
+    black = np.nonzero(band_strain(worn(), {"main": stiff}) >= len(BANDS) - 1)[0]
+    assert set(black) <= set(beyond)
+    bust = take_figures(worn(), singer("soprano"), {"main": JERSEY}).levels[0]
+    assert bust.mean <= bust.highest <= smooth.max()
+
+
+def test_a_girth_is_taken_below_the_arms() -> None:
+    """However far up the garment has slid: there a tape would go round what the arms grow out of."""
+    made = worn()
+    kept = made.cloth.x.copy()
+    try:
+        found = []
+        for up in (0.0, 0.08):
+            made.cloth.x[:] = kept + np.array([0.0, up, 0.0])
+            found.append(take_figures(made, singer("soprano"), {"main": JERSEY}).levels[0].by_girth)
+        assert found[1] == pytest.approx(found[0], abs=0.02)
+    finally:
+        made.cloth.x[:] = kept
 
 
 def test_a_sleeve_is_rolled_shut_at_its_narrow_edge_too() -> None:
@@ -316,24 +338,6 @@ def test_what_is_kept_is_told_again(
     unproven = run(capsys, "wear", str(stiff), "--out", str(tmp_path / "stiff"))
     said = " ".join(unproven.out.split())
     assert (unproven.status, said.startswith("NOT PROVEN: "), said.count("blockwright prove ")) == (1, True, 1)
-
-
-def test_what_can_not_be_draped_is_refused_by_its_ticket(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
-) -> None:
-    """Before the other one is draped."""
-
-    def refuse(garment: Garment) -> None:
-        if garment.closures:
-            raise CannotWear("the odd can't be draped yet")
-
-    monkeypatch.setattr("drafting.worn.dressing.dress_body", None)
-    monkeypatch.setattr("drafting.worn.placing.sort_pieces", refuse)
-    plain, odd = tmp_path / "plain.toml", tmp_path / "odd.toml"
-    plain.write_text(PLAIN, encoding="utf-8")
-    odd.write_text(PLAIN + BUTTONED, encoding="utf-8")
-    ran = run(capsys, "wear", str(odd), "--before", str(plain), "--out", str(tmp_path / "out"))
-    assert (ran.status, "odd.toml" in ran.err, "odd can't be draped" in ran.err) == (2, True, True)
 
 
 def test_what_is_buttoned_is_shown_closed() -> None:

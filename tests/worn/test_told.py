@@ -1,0 +1,67 @@
+"""What is said of figures and of what can't be draped; nothing is draped here."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+
+import pytest
+
+from drafting.garment import Garment
+from drafting.proof.words.fitting import fitting_sheet
+from drafting.saying import render
+from drafting.worn import CannotWear
+from drafting.worn.figures import LevelWorn, WornFigures
+from drafting.worn.sleeves import SleevePart
+from drafting.worn.telling import tell_lengths
+from tests.cli.running import PLAIN, run
+from tests.garments import BODY, brief, build
+from tests.laws.jobs import job_of
+
+BUTTONED = """
+[[changes]]
+change = "closure"
+place = "back"
+kind = "buttons"
+"""
+
+
+def test_what_a_level_isnt_told_of_is_said() -> None:
+    """That cloth has less than it is stretched by, that the bust has no line; a hem drawn up; what can't catch."""
+    level = LevelWorn("hip", 0.02, 0.1, -0.3, 0.3, 0.0)
+    calm = WornFigures((replace(level, name="bust"), level), 850.0, 850.0)
+    folds = fitting_sheet(build(brief(), BODY), brief(), job_of("basic-tee").advise).folds
+    for shown, said in (
+        (calm, ""),
+        (replace(calm, levels=(level,)), "Nothing is told of the chest"),
+        (replace(calm, hem_front=875.0), "rises 2.5 cm in front"),
+        (replace(calm, hem_front=875.0), 'change = "full-bust"'),
+        (replace(calm, hem_back=875.0), "rises 2.5 cm behind"),
+        (replace(calm, hem_back=875.0, cut=-20.0), ""),
+        (replace(calm, levels=(replace(level, name="bust", height=-30.0), level)), "can't catch at the hip"),
+        (replace(calm, levels=(calm.levels[0], replace(level, highest=0.32))), "look there first"),
+        (replace(calm, levels=(calm.levels[0], replace(level, highest=0.36))), "too tight there"),
+        (replace(calm, sleeves=(SleevePart("sleeve cap", 0.02, 0.36, 0.3, 0.0),)), "At the sleeve cap"),
+    ):
+        words = tell_lengths(replace(shown, called={"bust": "chest"}), folds)
+        lengths = [render(each, "cm") for each in words]
+        assert said in " ".join(lengths)
+        assert said or len(lengths) == 1
+
+
+def test_what_can_not_be_draped_is_refused_by_its_ticket(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Before the other one is draped."""
+
+    def refuse(garment: Garment) -> None:
+        if garment.closures:
+            raise CannotWear("the odd can't be draped yet")
+
+    monkeypatch.setattr("drafting.worn.dressing.dress_body", None)
+    monkeypatch.setattr("drafting.worn.placing.sort_pieces", refuse)
+    plain, odd = tmp_path / "plain.toml", tmp_path / "odd.toml"
+    plain.write_text(PLAIN, encoding="utf-8")
+    odd.write_text(PLAIN + BUTTONED, encoding="utf-8")
+    ran = run(capsys, "wear", str(odd), "--before", str(plain), "--out", str(tmp_path / "out"))
+    assert (ran.status, "odd.toml" in ran.err, "odd can't be draped" in ran.err) == (2, True, True)
