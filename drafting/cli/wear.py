@@ -156,7 +156,7 @@ def _drape(result: Result, folder: Path) -> Document:
     from drafting.worn.mesh import CannotWear
     from drafting.worn.model import write_glb
     from drafting.worn.picture import write_png
-    from drafting.worn.scenes import SMALL_DOTS, frame_views, outline_worn, paint_looks, paint_worn
+    from drafting.worn.scenes import SMALL_DOTS, frame_views, name_views, outline_worn, paint_looks, paint_worn
     from drafting.worn.telling import worn_document, write_document
 
     job, progress = result.job, Progress()
@@ -173,7 +173,7 @@ def _drape(result: Result, folder: Path) -> Document:
             PICTURE: write_png(paint_worn(worn, cloths, striped, void=void)),
             MODEL: write_glb(worn, cloths, striped, void=void),
         }
-        lines = worn_svg(outline_worn(worn, form), frame_views(worn, form), job.title, "VOID" * void)
+        lines = worn_svg(outline_worn(worn, form), frame_views(worn, form), job.title, "VOID" * void, name_views(worn))
         shown[LINES] = lines.encode()
         if not void:
             shown[SMALL] = write_png(paint_looks(worn, form, cloths, striped, SMALL_DOTS))

@@ -8,7 +8,7 @@ from typing import Final
 
 import numpy as np
 
-from drafting.worn.picture import VIEWS, Scene, look_at
+from drafting.worn.picture import Scene, look_at
 from drafting.worn.shape import METRE, Floats, Whole
 
 _DOTS: Final = 500
@@ -28,7 +28,7 @@ def outline_views(scene: Scene, window: tuple[float, float, float]) -> tuple[tup
 
     The ``window`` is as ``frame_views`` tells it.
     """
-    return tuple(tuple(_draw_lines(scene, turn, window)) for turn in VIEWS)
+    return tuple(tuple(_draw_lines(scene, turn, window)) for turn in scene.turns)
 
 
 def _draw_lines(scene: Scene, turn: float, window: tuple[float, float, float]) -> Iterator[Floats]:

@@ -47,7 +47,8 @@ class Scene:
     A point whose ``band`` is 0 or more is painted flat, in the colour of ``flats`` that has its whole number. ``rows``,
     shape (n, 2), says how many repeats of a stripe a point lies along its piece, for up to two stripes: what lies at a
     whole number is on one; NaN where there is none.
-    What is ``behind`` (mm) is painted as if it lay so much farther away.
+    What is ``behind`` (mm) is painted as if it lay so much farther away. ``turns`` are the degrees that it is
+    turned by in each of its views.
     """
 
     points: Floats
@@ -58,11 +59,14 @@ class Scene:
     flats: Floats
     behind: Floats
     lines: Whole
+    turns: tuple[float, ...] = VIEWS
 
 
 def paint_views(scene: Scene, low: float, high: float, wide: float, tall: int) -> Dots:
     """Return the views side by side, of what stands between two heights (mm), each ``wide`` mm wide; ``tall`` dots."""
-    return np.concatenate([_paint_view(scene, math.radians(turn), low, high, wide, tall) for turn in VIEWS], axis=1)
+    return np.concatenate(
+        [_paint_view(scene, math.radians(turn), low, high, wide, tall) for turn in scene.turns], axis=1
+    )
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -19,7 +19,7 @@ from drafting.worn.figures import MEAN_OFF, take_strains
 from drafting.worn.form import POLE_SHOWN, Form, make_form
 from drafting.worn.letters import TALL, measure_words, write_words
 from drafting.worn.outlines import outline_views
-from drafting.worn.picture import PAPER, Dots, Scene, mean_normals, paint_views
+from drafting.worn.picture import PAPER, VIEWS, Dots, Scene, mean_normals, paint_views
 from drafting.worn.shape import METRE, Floats
 from drafting.worn.smoothing import smooth_over
 from drafting.worn.soundness import edges_of
@@ -55,6 +55,7 @@ _WIDE: Final = 560.0
 """mm that each view shows from side to side, or as much as the garment is wide."""
 _AROUND: Final = 40.0
 """mm of paper on either side of a garment."""
+_HALF_TURN: Final = 180.0
 _GAP: Final = 10
 """Dots between things in the picture, beside which words stand."""
 _FINEST: Final = 6.0
@@ -73,7 +74,8 @@ _NO_BAND: Final = -1000.0
 """The band of points that are hatched: so far below the others that no grey goes over into theirs."""
 _HATCH: Final = 14.0
 """mm from line to line of what is hatched."""
-_VIEWED: Final = ("from the front", "from its right side", "from behind", "three quarters")
+_WHITE: Final = 0.97
+"""Of white each part of a tint has at least that is painted as it is."""
 
 
 def paint_worn(
@@ -119,18 +121,19 @@ def paint_beside(drapes: Mapping[str, Draped], fine: int | None = None) -> Dots:
         _mark_void(strains, each.void)
         rows.append((f"{name}: {named}" if name else named, strains))
     across = rows[0][1].shape[1]
-    views = _paint_words(across, [(name, (2 * i + 1) * across // 8) for i, name in enumerate(_VIEWED)])
-    out = [dots for words, row in rows for dots in (
-        _paint_words(across, [(words, _GAP + measure_words(words) // 2)]), row, views)]  # fmt: skip
+    names = [name_views(each.worn) for each in drapes.values()] * 2
+    out = [dots for (words, row), named_views in zip(rows, names, strict=True) for dots in (
+        _paint_words(across, [(words, _GAP + measure_words(words) // 2)]), row,
+        _paint_words(across, [(name, (2 * i + 1) * across // 8) for i, name in enumerate(named_views)]))]  # fmt: skip
     return np.concatenate([*out, _paint_scale(across)])
 
 
 def _mark_void(dots: Dots, void: bool) -> None:
     """Write large across each view of a void drape that it is; in place."""
     if void:
-        larger = max(1, dots.shape[1] // len(_VIEWED) // (2 * measure_words(VOID)))
-        for i in range(len(_VIEWED)):
-            middle = (2 * i + 1) * dots.shape[1] // (2 * len(_VIEWED))
+        larger = max(1, dots.shape[1] // len(VIEWS) // (2 * measure_words(VOID)))
+        for i in range(len(VIEWS)):
+            middle = (2 * i + 1) * dots.shape[1] // (2 * len(VIEWS))
             left, top = middle - larger * measure_words(VOID) // 2, (dots.shape[0] - larger * TALL) // 2
             write_words(dots, VOID, top, left, larger)
 
@@ -160,10 +163,27 @@ def outline_worn(worn: Worn, form: Form) -> tuple[tuple[Floats, ...], ...]:
 
 
 def frame_views(worn: Worn, form: Form) -> Window:
-    """Return what of the height is shown, and how wide each view is (mm), so that all of a garment is seen."""
-    reach = float(np.hypot(worn.points[:, 0], worn.points[:, 2]).max())
+    """Return what of the height is shown, and how wide each view is (mm), so that all of garment and form is seen."""
+    x, _, z = np.concatenate([worn.points, form.points[np.unique(form.faces)]]).T
+    turns = np.radians(turn_views(worn))
+    reach = max(float(np.abs(np.cos(turn) * x - np.sin(turn) * z).max()) for turn in turns)
     low, high = form.bottom - POLE_SHOWN, float(worn.posed.nape[1]) + _ROOM
     return low, high, max(_WIDE, 2.0 * (reach + _AROUND))
+
+
+def turn_views(worn: Worn) -> tuple[float, ...]:
+    """Return the degrees by which a garment is turned in its views: to the side that an overlay hangs over."""
+    over = [worn.points[start : start + len(each.flat), 0]
+            for each, start in zip(worn.mesh.pieces, worn.mesh.starts, strict=True)
+            if worn.laid.layers.get(each.piece.name)]  # fmt: skip
+    left = bool(over) and float(np.concatenate(over).mean()) > 0.0
+    return tuple(-turn if left and abs(turn) < _HALF_TURN else turn for turn in VIEWS)
+
+
+def name_views(worn: Worn) -> tuple[str, ...]:
+    """Return what the views are called."""
+    side = "right" if turn_views(worn) == VIEWS else "left"
+    return "from the front", f"from its {side} side", "from behind", "three quarters"
 
 
 def _paint_row(scene: Scene, window: Window, fine: int) -> Dots:
@@ -211,6 +231,7 @@ def _set_scene(worn: Worn, form: Form, colours: Floats, bands: Floats, repeats: 
         np.array([*BANDS, (1.0, 1.0, 1.0)]),
         np.concatenate([_set_back(worn, form), np.zeros(buttons)]),
         np.concatenate([edges + count, held.lines + before]),
+        turn_views(worn),
     )
 
 
@@ -237,7 +258,9 @@ def colour_cloth(worn: Worn, cloths: Mapping[str, Cloth]) -> Floats:
     out = []
     for each in worn.mesh.pieces:
         tint = cloths.get(each.piece.cloth, cloths["main"]).tint
-        colour = _PLAIN if tint is None else tuple(_DEEPER * int(tint[i : i + 2], 16) / PAPER for i in (0, 2, 4))
+        parts = () if tint is None else tuple(int(tint[i : i + 2], 16) / PAPER for i in (0, 2, 4))
+        deeper = 1.0 if min(parts, default=0.0) > _WHITE else _DEEPER
+        colour = tuple(deeper * part for part in parts) or _PLAIN
         out.append(np.tile(colour, (len(each.flat), 1)))
     return np.concatenate(out)
 

@@ -4,10 +4,13 @@ from __future__ import annotations
 
 from dataclasses import replace
 from pathlib import Path
+from xml.etree import ElementTree
 
+import numpy as np
 import pytest
 
 from drafting.garment import Garment
+from drafting.output.worn_svg import worn_svg
 from drafting.proof.words.fitting import fitting_sheet
 from drafting.saying import render
 from drafting.worn import CannotWear
@@ -65,3 +68,10 @@ def test_what_can_not_be_draped_is_refused_by_its_ticket(
     odd.write_text(PLAIN + BUTTONED, encoding="utf-8")
     ran = run(capsys, "wear", str(odd), "--before", str(plain), "--out", str(tmp_path / "out"))
     assert (ran.status, "odd.toml" in ran.err, "odd can't be draped" in ran.err) == (2, True, True)
+
+
+def test_the_drawing_names_its_views() -> None:
+    """And says of a void drape that it is."""
+    drawing = worn_svg([[np.array([[0.0, 0.0], [1.0, 1.0]])]], (0.0, 10.0, 5.0), "Tee", "VOID", ("behind",))
+    words = ElementTree.fromstring(drawing).findall("{http://www.w3.org/2000/svg}text")
+    assert [each.text for each in words] == ["VOID", "behind"]
