@@ -37,7 +37,7 @@ from drafting.garment.closure import HoleEnd
 from drafting.garment.places import stay_reach
 from drafting.geometry import Path
 from drafting.record import dataclass
-from drafting.saying import Words, render, say, without_sides
+from drafting.saying import Name, Words, render, say, without_sides
 from drafting.sides import sideless
 from drafting.text import letters_of
 
@@ -110,11 +110,11 @@ def _prints(work: _Work) -> Sequence[_Print]:
     """
     rings = net_edges(work.garment, work.plan, work.depths)
     agreed, _ = work.garment.find_once(agree_adjusts)
-    groups: dict[tuple[Words, str, int], list[_Print]] = {}
+    groups: dict[tuple[str, str, int], list[_Print]] = {}
     prints: list[_Print] = []
     for piece in agreed.pieces:
         edges = rings[piece.name]
-        like = groups.setdefault((without_sides(piece.title), piece.cloth, len(edges)), [])
+        like = groups.setdefault((sideless(piece.name), piece.cloth, len(edges)), [])
         if not any(_joins(group, piece, edges) for group in like):
             group = _Print(piece, edges, axis_of(piece, edges), [piece.name])
             like.append(group)
@@ -122,9 +122,14 @@ def _prints(work: _Work) -> Sequence[_Print]:
     return prints
 
 
-def _shared_title(piece: Piece) -> Words:
-    """What both of a pair are called: "Left sleeve" and "Right sleeve" are both "Sleeve"."""
-    return say("{title:capital}", title=without_sides(piece.title))
+def _share_title(names: Iterable[str], garment: Garment) -> Words:
+    """What all of a print are called: "Left sleeve" and "Right sleeve" are both "Sleeve".
+
+    Where their titles don't say the side as a value, it is their name without the side.
+    """
+    first, *others = (without_sides(garment.piece(name).title) for name in names)
+    shared = Name(sideless(next(iter(names)))) if any(other != first for other in others) else first
+    return say("{title:capital}", title=shared)
 
 
 def _joins(group: _Print, piece: Piece, edges: tuple[NetEdge, ...]) -> bool:
@@ -148,7 +153,7 @@ def _cut_piece(drawn: _DrawnPrint, code: str, work: _Work) -> CutPiece:
     both = merged or axis is not None
     return CutPiece(
         name=_shared_name(piece.name, merged),
-        title=render(_shared_title(piece) if merged else piece.title, plan.unit),
+        title=render(_share_title(group.names, work.garment) if merged else piece.title, plan.unit),
         code=code,
         outline=outline,
         marks=(

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 from drafting.cloth import Cloth, Kind
 from drafting.garment.deeds import OPENED, Deed, Effect, Handling, PlyLay
 from drafting.record import dataclass
-from drafting.saying import Words
+from drafting.saying import Words, without_sides
 from drafting.units import Unit
 
 if TYPE_CHECKING:
@@ -131,6 +131,7 @@ class Seam:
     overlock. ``hangs`` lists the plies that hang from the surface (an overlay); the others make the surface itself.
     ``binds`` marks a seam whose last ply wraps the edge. ``allowance`` is its own in mm, where it isn't its kind's;
     ``fold`` how far (mm) from its line that allowance is folded back, as a button stand is; 0 where it isn't.
+    ``pair`` is what it and its like on the other side are called together; if empty, its title without the side.
     """
 
     name: str
@@ -142,6 +143,7 @@ class Seam:
     binds: bool = False
     allowance: float | None = None
     fold: float = 0.0
+    pair: Words = ""
 
     def __post_init__(self) -> None:
         if not self.stitch:
@@ -159,6 +161,11 @@ class Seam:
     def ease(self) -> tuple[float, ...]:
         """Each ply's stated ease over the whole seam."""
         return tuple(sum(s.ease[i] for s in self.sections) for i in range(len(self.sections[0].ease)))
+
+    @property
+    def of_both(self) -> Words:
+        """What seams that are like each other on both sides have alike; "" where the title says nothing but a side."""
+        return self.pair or without_sides(self.title)
 
     def uses(self) -> Iterator[Use]:
         """Every use in every ply."""

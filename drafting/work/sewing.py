@@ -23,7 +23,7 @@ from drafting.garment import (
 )
 from drafting.garment.deeds import ENDS_ENCLOSED, Handling
 from drafting.record import dataclass
-from drafting.saying import Words, say, specify, without_sides
+from drafting.saying import Words, say, specify
 from drafting.trade import TradeValue
 from drafting.units import Unit
 from drafting.work import Task, caught_hems, hems_before_laid, turned_edges
@@ -215,8 +215,8 @@ def pair_tasks(order: Iterable[Task], garment: Garment) -> list[Task]:
     left, done, out = list(order), set[str](), list[Task]()
     while left:
         task = left.pop(0)
-        title = without_sides(garment.seam(task.seam).title)
-        mate = next((t for t in left if without_sides(garment.seam(t.seam).title) == title), None)
+        both = garment.seam(task.seam).of_both
+        mate = next((t for t in left if garment.seam(t.seam).of_both == both), None)
         out.append(task)
         done.add(task.seam)
         if mate is not None and set(mate.before) <= done:
@@ -269,8 +269,8 @@ def _group_both(
 ) -> Group | None:
     """One group and the seam after it, told as one, if that is the other side's like seam and all is said alike."""
     (seam,) = one.seams
-    title = without_sides(seam.title)
-    if title in (seam.title, "") or without_sides(other.title) != title:
+    title = seam.of_both
+    if title in (seam.title, "") or other.of_both != title:
         return None
     both = specify(say("{title:lower}", title=title), say("{one} and {other}", one=Side.LEFT, other=Side.RIGHT))
     first = Group((seam,), both, one.ready)

@@ -129,7 +129,7 @@ def test_notches_of_a_seam_match_by_arc_length(voice: str, design: str) -> None:
 
 def _apart(garment: Garment) -> Garment:
     """The garment with a title for each piece, so that none is printed for another."""
-    return replace(garment, pieces=tuple(replace(p, title=f"Piece {i}") for i, p in enumerate(garment.pieces)))
+    return replace(garment, pieces=tuple(replace(p, cloth=f"cloth {i}") for i, p in enumerate(garment.pieces)))
 
 
 @pytest.mark.parametrize(("voice", "design"), CASES)

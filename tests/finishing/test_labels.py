@@ -62,7 +62,7 @@ def test_codes_follow_the_printed_pieces() -> None:
 def test_lopsided_pieces_say_which_side_is_up_and_whose_they_are() -> None:
     """A piece that isn't its own mirror image is cut right side up; one that is a side's alone says whose."""
     garment = tunic(Shape(tilt=-10.0))
-    apart = replace(garment, pieces=tuple(replace(p, title=f"Piece {p.name[-3:]}") for p in garment.pieces))
+    apart = replace(garment, pieces=tuple(replace(p, cloth=p.name) for p in garment.pieces))
     pieces = by_name(finish(apart, FinishPlan()))
     assert pieces["front"].how.endswith("right side up")
     assert "wearer's left" in pieces["sleeve-left"].labels

@@ -20,9 +20,7 @@ WHOLE = FinishPlan(on_fold=False)
 def apart(garment: Garment) -> dict[str, CutPiece]:
     """Every piece finished by itself, so that none stands for another."""
     pieces = {piece.name: piece for piece in garment.pieces}
-    named = tuple(
-        replace(piece, title=piece.name.replace("left", "L").replace("right", "R")) for piece in pieces.values()
-    )
+    named = tuple(replace(piece, cloth=piece.name) for piece in pieces.values())
     return by_name(finish(replace(garment, pieces=named), WHOLE))
 
 

@@ -109,12 +109,19 @@ def test_sleeves_and_cuffs_are_found_to_be_pairs() -> None:
     assert sleeve.stands_for == ("sleeve-left", "sleeve-right")
 
 
+def test_a_pair_is_one_by_its_names_whatever_its_titles_say() -> None:
+    """Titles in plain words, which say the side as a word, part nothing; together they are called by their name."""
+    sleeves = (replace(p, title=f"{p.side} arm") if p.name.startswith("sleeve") else p for p in tunic().pieces)
+    sleeve = by_name(finish(replace(tunic(), pieces=tuple(sleeves)), FOLD))["sleeve"]
+    assert (sleeve.title, sleeve.how) == ("Sleeve", "cut 2, one mirrored")
+
+
 def test_a_pair_printed_once_is_the_mirror_image_of_the_other_printed_alone() -> None:
     """Finishing the right sleeve by itself gives the left one's cut outline turned over."""
     garment = tunic()
     both = by_name(finish(garment, FOLD))["sleeve"]
-    titles = {"sleeve-left": "One", "sleeve-right": "Other"}
-    apart = replace(garment, pieces=tuple(replace(p, title=titles.get(p.name, p.title)) for p in garment.pieces))
+    cloths = {"sleeve-left": "one", "sleeve-right": "other"}
+    apart = replace(garment, pieces=tuple(replace(p, cloth=cloths.get(p.name, p.cloth)) for p in garment.pieces))
     right = by_name(finish(apart, FOLD))["sleeve-right"]
     a, b = cut_polygon(both), cut_polygon(right)
     turned = shapely.affinity.scale(a, -1.0, 1.0, origin=(0.0, 0.0))

@@ -109,6 +109,18 @@ def test_the_order_follows_the_make_up_and_tells_pairs_once() -> None:
     assert sum("Neck band" in f for f in firsts) == 1
 
 
+def test_seams_are_a_pair_by_what_both_are_called() -> None:
+    """Titles in plain words say their side as a word: what both are called is a value of its own."""
+    top = build(brief("soprano"), TOP)
+    plain = [
+        replace(seam, title=f"{seam.name[8:]} arm", pair="arm") if seam.name.startswith("armhole") else seam
+        for seam in top.seams
+    ]
+    made = replace(top, seams=tuple(plain))
+    told = steps_of_work(make_up(made), made, "cm")
+    assert "Arm, left and right, set in flat" in [str(step.said.title) for step in told]
+
+
 def test_pairing_never_sews_a_seam_before_one_it_crosses() -> None:
     """Each seam's prerequisites stand above it, whatever is told together."""
     for voice in ("alto", "bass"):

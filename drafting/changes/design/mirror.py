@@ -147,7 +147,8 @@ def _mirror_run(run: Run, lines: Mapping[str, Mapping[str, str]]) -> Run:
 
 def _mirror_seam(seam: Seam, lines: Mapping[str, Mapping[str, str]]) -> Seam:
     sections = tuple(Section(tuple(_mirror_run(run, lines) for run in s.plies), s.ease) for s in seam.sections)
-    return replace(seam, name=swap_sides(seam.name), title=mirror_words(seam.title), sections=sections)
+    title, pair = mirror_words(seam.title), mirror_words(seam.pair)
+    return replace(seam, name=swap_sides(seam.name), title=title, sections=sections, pair=pair)
 
 
 def _mirror_fact(fact: Fact) -> Fact:

@@ -31,7 +31,6 @@ from drafting.output.layers.sleeves import draw_put_in
 from drafting.output.layers.stands import draw_buttons, draw_stand_over, draw_stands, fold_stands_over
 from drafting.output.layers.turned import draw_hem
 from drafting.output.layers.view import StepView
-from drafting.saying import without_sides
 from drafting.work.fastening import part_at_openings
 from drafting.work.hemming import find_stay_stitched
 from drafting.work.meeting import Letters, mark_numbers
@@ -145,13 +144,13 @@ def _draw_fastened(garment: Garment, handling: Handling, letters: Letters, done:
 
 def _find_shown(garment: Garment, seams: Sequence[Seam]) -> Seam:
     """The seam that is drawn of those of a step: where left and right differ, the one with more to be matched."""
-    alike = [seam for seam in seams if without_sides(seam.title) == without_sides(seams[0].title)]
+    alike = [seam for seam in seams if seam.of_both == seams[0].of_both]
     return max(alike, key=lambda seam: (len({use.piece for use in seam.uses()}), len(mark_numbers(garment, seam))))
 
 
 def _find_other(garment: Garment, seams: Sequence[Seam], shown: Seam) -> Seam | None:
     """The seam of the other side, where what meets there has another shape, not the mirror image; else None."""
-    alike = (seam for seam in seams if without_sides(seam.title) == without_sides(shown.title))
+    alike = (seam for seam in seams if seam.of_both == shown.of_both)
     mine = _measure_pieces(garment, shown)
     return next((seam for seam in alike if _measure_pieces(garment, seam) != mine), None)
 
