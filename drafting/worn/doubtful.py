@@ -1,7 +1,8 @@
-"""Where the form is no wearer's: beside its neck, where the mesh can't follow the neck base or what is taped from it.
+"""Where the form is no wearer's, or stands out through the cloth: there nothing is told of it.
 
-The mesh as it is made is thicker there than people: a woven neckline of 36 cm that was drafted for a neck of 35 was
-drawn to 45 cm. Its neck base is moved to the wearer's since; where that fails, nothing is told of the cloth beside it.
+Beside its neck the mesh may fail to follow the neck base or what is taped from it. As it is made it is thicker there
+than people: a woven neckline of 36 cm that was drafted for a neck of 35 was drawn to 45 cm. Its neck base is moved to
+the wearer's since; where that fails, nothing is told of the cloth beside it.
 """
 
 from __future__ import annotations
@@ -13,12 +14,17 @@ import numpy as np
 import numpy.typing as npt
 
 from drafting.trade import TradeValue
+from drafting.worn.cloth import stand_grids
+from drafting.worn.distance import CELL, make_grid
 from drafting.worn.dressing import Worn
 from drafting.worn.landmarks import NAPE, NECK, PIT, SIDE_NECK
 from drafting.worn.shape import Floats, Whole
+from drafting.worn.soundness import distances_from_body
 
 BESIDE_NECK = TradeValue(45.0, "mm", "derived", "so far from it wovens and knits were drawn beyond their stretch")
 """From the form's neck and the line of its base, up to which nothing is concluded of the cloth."""
+WITHIN_FORM = TradeValue(15.0, "mm", "derived", "twelve drapes: 12 at most, where arm and trunk give way to cloth")
+"""Farther within the form's skin, cloth lies where no flesh gives way so far, and the form is seen before it."""
 _ALONG: Final = 40
 """Points to each side of the line from the nape by the sides of the neck to the hollow in front."""
 
@@ -44,3 +50,16 @@ def find_doubtful(worn: Worn) -> Mask:
 def is_doubtful(worn: Worn, points: Whole) -> bool:
     """Tell whether most of some points of the mesh, by their number, lie where the form isn't the wearer's."""
     return bool(find_doubtful(worn)[points].mean() > 1 / 2)
+
+
+def measure_within(worn: Worn) -> Floats:
+    """Return how deep (mm) each point of the mesh lies within the form, arms and trunk as one, above the waist; or 0.
+
+    The cloth is draped on arms and a trunk that are parted at the armpits; what is shown is the whole form.
+    """
+    posed, points = worn.posed, worn.points
+    low, high = points.min(axis=0) - CELL, points.max(axis=0) + CELL
+    low[1], high[1] = posed.waist, float(posed.nape[1])
+    grid = make_grid(posed.points, posed.faces, low, high)
+    out: Floats = np.maximum(-distances_from_body(stand_grids([grid]), points), 0.0)
+    return out

@@ -12,7 +12,7 @@ from drafting.cloth import Cloth
 from drafting.garment.laying import Striped, way_of_stripes
 from drafting.record import dataclass
 from drafting.worn.cloth import FULL_PULL, stiffness_of
-from drafting.worn.doubtful import find_doubtful
+from drafting.worn.doubtful import WITHIN_FORM, find_doubtful, measure_within
 from drafting.worn.dressing import Worn
 from drafting.worn.fastenings import find_fastenings, lapped_edges
 from drafting.worn.figures import MEAN_OFF, take_strains
@@ -113,7 +113,10 @@ def paint_beside(drapes: Mapping[str, Draped], fine: int | None = None) -> Dots:
         _mark_void(looks, each.void)
         rows.append((f"{name}: {LOOK}" if name else LOOK, looks))
     for name, each in drapes.items():
-        bands, doubtful = band_strain(each.worn, each.cloths), find_doubtful(each.worn)
+        bands, doubtful = (
+            band_strain(each.worn, each.cloths),
+            find_doubtful(each.worn) | (measure_within(each.worn) > WITHIN_FORM),
+        )
         bands[doubtful] = _NO_BAND
         scene = _set_scene(each.worn, forms[name], np.ones_like(each.worn.points), bands, hatch_cloth(each.worn))
         named = STRAIN + _HATCHED * bool(doubtful.any())

@@ -16,7 +16,7 @@ from drafting.saying import Words, mm, render, say, show_share
 from drafting.seal import SEAL_ROOM
 from drafting.units import Unit
 from drafting.worn.answers import answer_folds
-from drafting.worn.doubtful import find_doubtful
+from drafting.worn.doubtful import WITHIN_FORM, find_doubtful, measure_within
 from drafting.worn.dressing import Worn
 from drafting.worn.fastenings import say_place, tell_closed
 from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, WornFigures
@@ -54,6 +54,9 @@ def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str, fold
     missed = [render(_say_missed(each), unit) for each in worn.fitted.missed]
     if not voids and find_doubtful(worn).any():
         missed.append(_NECK_DOUBTED)
+    if not voids and (deep := float(measure_within(worn).max())) > WITHIN_FORM:
+        missed.append(render(say("cloth lies up to {deep} within the form, beside an armhole mostly; it is hatched on "
+                                 "the map there", deep=mm(deep)), unit))  # fmt: skip
     levels = [] if voids else [_level_row(figures, level, unit) for level in figures.levels]
     levels += [] if voids else [_sleeve_row(part) for part in figures.sleeves]
     closed = tell_closed(worn.mesh.garment)

@@ -30,7 +30,7 @@ from drafting.seal import SEAL_WITHIN, read_seal, seal_file
 from drafting.worn import Worn, cloth, dress_body
 from drafting.worn.cloth import make_cloth, run_cloth, set_pace, stand_grids, stiffness_of
 from drafting.worn.distance import DistanceGrid
-from drafting.worn.doubtful import find_doubtful
+from drafting.worn.doubtful import WITHIN_FORM, find_doubtful, measure_within
 from drafting.worn.fastenings import find_fastenings, tell_closed
 from drafting.worn.figures import MEAN_OFF, take_figures, take_strains
 from drafting.worn.form import make_form
@@ -133,12 +133,12 @@ def test_a_sleeve_is_rolled_shut_at_its_narrow_edge_too() -> None:
 
 
 def test_no_cloth_is_drawn_beyond_its_stretch_beside_the_neck() -> None:
-    """The form's neck base is the wearer's: nothing is hatched, and how hard the neckline presses is told."""
+    """The form's neck base is the wearer's: nothing is hatched, its pressure told; none lies deep within the form."""
+    assert measure_within(worn()).max() < WITHIN_FORM < measure_within(moved(0.04, 0.0)).max()
     made, cloths = worn(), {"main": JERSEY}
     assert not (band_strain(made, cloths) >= len(BANDS) - 1).any()
     assert not find_doubtful(made).any()
-    figures = take_figures(made, singer("soprano"), cloths)
-    document = worn_document(made, figures, "cm", "")
+    document = worn_document(made, take_figures(made, singer("soprano"), cloths), "cm", "")
     assert not document["missed"]
     assert any("the neck" in words for words in document["lengths"])
 
