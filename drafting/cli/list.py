@@ -101,9 +101,12 @@ def changes(names: tuple[str, ...], unit: Unit) -> int:
 def checks() -> int:
     """List what every proof sees to. These are the checks of Blockwright itself and of installed packages."""
     from drafting.proof import OWN
+    from drafting.ticket import narrowed, unheeded
 
     for each in (*OWN, *_catalogue().all_checks()):
         _print_entry(each.title or each.name, each.sentence, "")
+    _print_entry("hem depth", narrowed.SEES_TO, "")
+    _print_entry("ticket", unheeded.SEES_TO, "")
     return MADE
 
 

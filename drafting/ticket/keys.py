@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import Final
 
+from drafting.cloth.cloth import CLOTH_LIMITS
 from drafting.cloth.colour import NO_COLOUR, TINTS
 from drafting.errors import InputError, Problem
 from drafting.garment import SeamKind
@@ -24,6 +25,9 @@ FIT: Final = _I(
 )
 """The key ``fit`` at the top of a ticket."""
 
+_LEAST = {figure: float(least) for figure, ((least, _), _) in CLOTH_LIMITS.items()}
+_MOST = {figure: float(most) for figure, ((_, most), _) in CLOTH_LIMITS.items()}
+
 CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
     _I("name", "What the cloth is called, as it is printed on the pieces.", "text", "cloth"),
     _I("kind", "How the cloth is made.", "choice", "knit", choices=("knit", "woven")),
@@ -33,26 +37,33 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
         "woven has none.",
         "ratio",
         None,
-        low=0.0,
-        high=3.0,
+        low=_LEAST["stretch_across"],
+        high=_MOST["stretch_across"],
     ),
-    _I("stretch_along", "Stretch along the length, measured the same way.", "ratio", 0.0, low=0.0, high=3.0),
+    _I(
+        "stretch_along",
+        "Stretch along the length, measured the same way.",
+        "ratio",
+        0.0,
+        low=_LEAST["stretch_along"],
+        high=_MOST["stretch_along"],
+    ),
     _I(
         "stretch_bias",
         "Stretch on the true bias, for pieces laid so under [grain]. Left out, a knit is taken to stretch there by the "
         "mean of both ways, a woven by 12 % or more.",
         "ratio",
         None,
-        low=0.0,
-        high=3.0,
+        low=_LEAST["stretch_bias"],
+        high=_MOST["stretch_bias"],
     ),
     _I(
         "recovery",
         "How well it comes back: 100 % if it returns to its length, 95 % if it stays 5 % longer.",
         "ratio",
         0.95,
-        low=0.0,
-        high=1.0,
+        low=_LEAST["recovery"],
+        high=_MOST["recovery"],
     ),
     _I("elastane", "Whether it holds elastane; leave it out if that isn't known.", "flag", None),
     _I(
@@ -60,8 +71,8 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
         "Width between the selvedges; the proof warns of a piece that is wider.",
         "length",
         1500.0,
-        low=200.0,
-        high=3300.0,
+        low=_LEAST["width"],
+        high=_MOST["width"],
     ),
     _I(
         "sides_alike",
@@ -89,25 +100,32 @@ CLOTH_KEYS: Final[tuple[OptionInfo, ...]] = (
         "How much there is of it, where it is bought already; the cutting plan says whether that is enough.",
         "length",
         None,
-        low=100.0,
-        high=100_000.0,
+        low=_LEAST["length"],
+        high=_MOST["length"],
     ),
     _I(
         "shrink_across",
         "Shrinkage across, in the wash. Leave it out if you wash before cutting.",
         "ratio",
         0.0,
-        low=-0.2,
-        high=0.4,
+        low=_LEAST["shrink_across"],
+        high=_MOST["shrink_across"],
     ),
-    _I("shrink_along", "Shrinkage along, in the wash; as across.", "ratio", 0.0, low=-0.2, high=0.4),
+    _I(
+        "shrink_along",
+        "Shrinkage along, in the wash; as across.",
+        "ratio",
+        0.0,
+        low=_LEAST["shrink_along"],
+        high=_MOST["shrink_along"],
+    ),
     _I(
         "cut_unwashed",
         "Whether it is cut as it is bought: the pattern is then drawn larger by what the wash takes.",
         "flag",
         False,
     ),
-    _I("thickness", "Thickness of one layer.", "length", 0.8, low=0.05, high=20.0),
+    _I("thickness", "Thickness of one layer.", "length", 0.8, low=_LEAST["thickness"], high=_MOST["thickness"]),
 )
 """The keys of ``[cloth]`` and of each ``[cloths.NAME]``, without the table ``stripe``."""
 
@@ -139,12 +157,12 @@ FLAW_KEYS: Final[tuple[OptionInfo, ...]] = (
         "length",
         None,
         low=0.0,
-        high=4000.0,
+        high=_MOST["width"],
         needed=True,
     ),
-    _I("end", "From the cut end to it.", "length", None, low=0.0, high=100_000.0, needed=True),
-    _I("width", "How far it reaches across.", "length", 20.0, low=1.0, high=4000.0),
-    _I("length", "How far it reaches along.", "length", 20.0, low=1.0, high=100_000.0),
+    _I("end", "From the cut end to it.", "length", None, low=0.0, high=_MOST["length"], needed=True),
+    _I("width", "How far it reaches across.", "length", 20.0, low=1.0, high=_MOST["width"]),
+    _I("length", "How far it reaches along.", "length", 20.0, low=1.0, high=_MOST["length"]),
 )
 """The keys of ``[cloth.flaws.NAME]``."""
 

@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from drafting.finishing import HEM_FULLNESS, FinishPlan, narrowed_hems
 from drafting.garment import Garment
 from drafting.mending import Advisor, add_mends, advise_nothing, situation
 from drafting.proof import Finding, Severity
 from drafting.saying import Name, say, tape
+
+SEES_TO: Final = "Hems are turned as deep as asked, but where they curve too sharply."
+"""What is looked at once a proof is made."""
 
 
 def find_narrowed(garment: Garment, plan: FinishPlan, advisor: Advisor = advise_nothing) -> Iterator[Finding]:

@@ -8,7 +8,7 @@ What a design of the catalogue says isn't told: the maker didn't write it.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping
-from typing import Any
+from typing import Any, Final
 
 from drafting.garment import Fate, Garment, Role, Step
 from drafting.garment.heeding import read_of, was_idle
@@ -19,6 +19,9 @@ from drafting.ticket.cloths import CLOTHS, CUT, CUT_AGAIN
 from drafting.ticket.job import Job, Planned
 
 CODE = "ticket.unheeded"
+
+SEES_TO: Final = "All that a ticket asks for has an effect."
+"""What is looked at once a proof is made."""
 
 
 def is_untouched(before: Garment, after: Garment) -> bool:

@@ -16,6 +16,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from concurrent.futures import ProcessPoolExecutor
 from functools import cache
 
+from blocks.caps import CAP_KINDS
 from drafting.body import Body, make_body
 from drafting.cloth import Fit, Kind
 from drafting.errors import DraftingError
@@ -79,8 +80,8 @@ LIMITS: dict[str, Limits] = {
     "across back beyond the body's, sleeved": (0.0, 25.0),
     "across front beyond the body's, sleeved": (0.0, 25.0),
     "cap / armhole, fitted, times": (0.30, 0.36),
-    "cap / armhole, shirt, times": (0.23, 0.27),
-    "cap / armhole, tee, times": (0.20, 0.25),
+    "cap / armhole, shirt, times": _limits(CAP_KINDS["shirt"]),
+    "cap / armhole, tee, times": _limits(CAP_KINDS["tee"]),
     "cap ease, woven": _limits(CAP_LONGER[Kind.WOVEN]),
     "cap ease, woven shirt": _limits(SHIRT_CAP_LONGER),
     "cap ease, knit": _limits(CAP_LONGER[Kind.KNIT]),

@@ -5,7 +5,7 @@ What is drawn is cut off at the frame by the page that shows it; nothing here is
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import Final
 
@@ -169,7 +169,7 @@ def draw_view(view: StepView, low: Points, scale: float, room: tuple[float, floa
     joins += [Course(place(course, top), EDGE) for course in view.seams]
     yield from joins
     notches = [(notch, place(np.array([(notch.x, notch.y)]), notch.shift)[0]) for notch in view.notches]
-    strokes = [Course(course, 0.55, 0.0, (1.8, 0.9)) for course in _thin(place(c, top) for c in view.stitched)]
+    strokes = [Course(course, 0.55, 0.0, (1.8, 0.9)) for course in thin_courses([place(c, top) for c in view.stitched])]
     strokes += [Course(np.concatenate([place(c[:1], top), place(c[1:])]), CLIP) for c in view.clips]  # in all layers
     strokes += [Course(place(fitting, top), FITTING) for fitting in (*view.fittings, *view.holes)]
     arrows = [place(arrow, top) for arrow in view.arrows]
@@ -211,10 +211,6 @@ def _head(arrow: Points) -> ClothArea:
     return ClothArea(
         np.stack([arrow[-1] + way * 0.4, arrow[-1] - way * 0.6 + aside, arrow[-1] - way * 0.6 - aside]), 0.0
     )
-
-
-def _thin(courses: Iterable[Points]) -> list[Points]:
-    return thin_courses(list(courses))
 
 
 def _grey(layer: ClothLayer) -> float:

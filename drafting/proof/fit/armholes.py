@@ -26,7 +26,7 @@ from drafting.proof.fit.retake import Retake
 from drafting.proof.fit.row import FitRow
 from drafting.saying import Words, about, say
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue, trade_row
+from drafting.trade import TradeValue, trade_row, trade_table
 
 BUST_EIGHTH, EASE_SHARE, WIDE, TOO_WIDE = (
     TradeValue(0.125, "share", "from memory", "an armhole is as wide as an eighth of the bust, 1.5 cm more or less"),
@@ -67,11 +67,20 @@ BARE_ARM_LEAST = TradeValue(3.0, "mm", "from memory")
 """By which a sleeveless woven's armhole is wider than the arm is thick at least: a narrower one rubs."""
 
 SLEEVED_MOST, BARE_MOST = (
-    trade_row((45.0, 55.0, 75.0), "mm", "from memory", "up to 1.25 of the body's, a closer one less"),
-    trade_row((25.0, 35.0, 50.0), "mm", "from memory", "up to 1.25 of the body's, a closer one less"),
+    trade_table(
+        {Fit.CLOSE: 45.0, Fit.SEMI: 55.0, Fit.RELAXED: 75.0},
+        "mm",
+        "from memory",
+        "up to 1.25 of the body's, a closer one less",
+    ),
+    trade_table(
+        {Fit.CLOSE: 25.0, Fit.SEMI: 35.0, Fit.RELAXED: 50.0},
+        "mm",
+        "from memory",
+        "up to 1.25 of the body's, a closer one less",
+    ),
 )
-"""By which a woven's armhole is longer than the armscye girth at most, close, semi-fitted and relaxed: one with a
-sleeve, and one without."""
+"""By which a woven's armhole is longer than the armscye girth at most: one with a sleeve, and one without."""
 
 FAR_LONGER = TradeValue(60.0, "mm", "from memory", "the sleeve of so low an armhole doesn't let the arm be raised")
 """Beyond that, by which a woven's armhole with a sleeve is no armhole any more."""
@@ -274,7 +283,7 @@ def _length(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, s
     scye, length = brief.body["armscye_girth"], taken.edge
     room = least_beyond(taken, brief.body)
     title = "{side} armhole, length of its band" if taken.band > 0.0 else "{side} armhole, length"
-    mosts = dict(zip(Fit, BARE_MOST if taken.bare else SLEEVED_MOST, strict=True))
+    mosts = BARE_MOST if taken.bare else SLEEVED_MOST
     longer = max(cut_in - 2.0 * taken.band, 0.0)
     most = (KNIT_BARE_MOST if taken.bare else KNIT_MOST) * scye if stretches else max(mosts[brief.fit], room)
     gapes = stretches and taken.bare and length > scye * (1.0 + GAPES) + longer
