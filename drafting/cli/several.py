@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import click
 
 from drafting.cli.pattern import HowToMake, folder_of, make_pattern
-from drafting.cli.summary import Made, describe_job, print_findings, print_next_of_several
+from drafting.cli.summary import Made, describe_job, print_findings, print_next_of_several, tell_verdict
 from drafting.cli.surroundings import after_writing
 from drafting.cli.terminal import (
     BAD_INPUT,
@@ -84,9 +84,8 @@ def _count_pages(made: Made) -> int:
 
 
 def _verdict(result: Result) -> str:
-    told = sum(finding.severity.value == "warning" for finding in result.proof.findings)
-    asked = f", {told} warning{'s' * (told != 1)}: see above" if told else ""
-    return f"proven{asked}" if result.proof.passed else "NOT PROVEN"
+    told = tell_verdict(result.proof)
+    return f"{told}: see above" if "warning" in told else told
 
 
 def _print_each(result: Result) -> None:

@@ -50,7 +50,8 @@ def print_made(result: Result, made: Made) -> None:
     from drafting.lay.washing import tell_washing
 
     job, proof = result.job, result.proof
-    verdict = click.style("proven", fg="green") if proof.passed else click.style("NOT PROVEN", fg="red", bold=True)
+    verdict = tell_verdict(proof)
+    verdict = click.style(verdict, fg="green") if proof.passed else click.style(verdict, fg="red", bold=True)
     print_lines(f"{click.style(describe_job(result), bold=True)}: {verdict}, draft mark {job.mark}")
     _print_tables(proof, job.unit)
     print_findings(proof.findings, job.unit)
@@ -67,6 +68,13 @@ def print_made(result: Result, made: Made) -> None:
         pages = "pattern.pdf" if made.changed is None else "changed.pdf"
         shop = made.wide.tell(result.job.unit) if made.wide is not None and made.changed is None else ""
         print_next(pages, made.pattern.cover.gauge.side, washing, shop)
+
+
+def tell_verdict(proof: Proof) -> str:
+    """Return whether a garment is proven, and how many warnings there are all the same."""
+    told = sum(finding.severity.value == "warning" for finding in proof.findings)
+    asked = f", {_count(told, 'warning')}" if told else ""
+    return f"proven{asked}" if proof.passed else "NOT PROVEN"
 
 
 def _list_cut(result: Result) -> list[tuple[str, Cloth]]:

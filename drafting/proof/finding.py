@@ -32,6 +32,9 @@ SAY_WHERE = (
 )
 """With which the codes of findings begin whose sentences name what they are about."""
 
+OF_TAPE = ("body.doubtful", "body.asked")
+"""The codes of findings that doubt a measurement, or ask whether it is right."""
+
 OF_CLOTHS = "cloths."
 """With which the place of a finding begins that is of another cloth than the main one."""
 
@@ -76,5 +79,8 @@ class Finding:
 
 
 def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
-    """Return the findings with errors first, then warnings, then notes; otherwise in their own order."""
-    return tuple(sorted(findings, key=lambda finding: _ORDER.index(finding.severity)))
+    """Return the findings with errors first, then warnings, then notes; otherwise in their own order.
+
+    Of warnings those come first that doubt a measurement: what else is found may follow from it.
+    """
+    return tuple(sorted(findings, key=lambda each: (_ORDER.index(each.severity), each.code not in OF_TAPE)))

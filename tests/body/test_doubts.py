@@ -149,6 +149,38 @@ def test_a_slip_of_four_inches_is_told(
     assert sum(seen) >= told * len(seen)
 
 
+BODICE = {
+    "stature": 1680.0, "bust_girth": 940.0, "under_bust_girth": 820.0, "waist_girth": 760.0, "hip_girth": 1010.0,
+    "back_neck_point_to_waist": 410.0, "side_neck_point_to_waist_over_bust": 445.0, "upper_arm_girth": 300.0,
+    "side_neck_point_to_bust_point": 280.0, "bust_point_width": 190.0, "across_back_width": 360.0,
+    "across_front_width": 340.0, "shoulder_length": 125.0, "neck_base_girth": 370.0, "waist_to_hip": 200.0,
+}  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("name", "by"),
+    [("side_neck_point_to_bust_point", 50.0), ("side_neck_point_to_bust_point", -50.0), ("bust_point_width", -50.0),
+     ("side_neck_point_to_waist_over_bust", 50.0), ("side_neck_point_to_waist_over_bust", -50.0),
+     ("upper_arm_girth", 50.0)],
+)  # fmt: skip
+def test_a_slip_of_two_inches_in_what_shapes_a_front_is_asked_about(name: str, by: float) -> None:
+    """By its own name, and nothing else is; of the body as it is, nothing."""
+    assert not doubted(BODICE)
+    assert set(doubted({**BODICE, name: BODICE[name] + by})) == {name}
+
+
+@pytest.mark.parametrize("group", SURVEYS)
+def test_half_of_the_slips_of_two_inches_are_told_by_name(group: str) -> None:
+    """Of all that a fitted bodice is drafted by: the rest leave a body that there is."""
+    seen = [
+        name in doubted({**given, name: given[name] + by}, GROUPS[group])
+        for given in (some(person, *BODICE) for person in people(group)[::60])
+        for name in BODICE
+        for by in (50.0, -50.0)
+    ]
+    assert sum(seen) >= 0.47 * len(seen)
+
+
 def test_what_few_have_is_asked_and_may_stay() -> None:
     """A hip of 10 cm too much, told of none before: a question, with what most have, and how to measure."""
     body = make_body("", {**MISS, "hip_girth": 1100.0, "stature": 1680.0})

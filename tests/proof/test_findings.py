@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from drafting.proof import Finding, Proof, Severity
+from drafting.proof.finding import gravest_first
 
 
 def test_a_plain_word_is_as_grave_as_its_severity() -> None:
@@ -18,3 +19,16 @@ def test_a_word_that_is_no_severity_is_refused() -> None:
     """Where it is written, or it would be counted nowhere."""
     with pytest.raises(ValueError, match="fatal"):
         Finding("hem.narrow", "fatal", "hem", None, None, "it is narrow")
+
+
+def test_a_doubted_measurement_comes_before_what_follows_from_it() -> None:
+    """It is told first of the warnings, and after every error."""
+    told = [
+        Finding(code, severity, "", None, None, "")
+        for code, severity in (
+            ("fit.armhole", "warning"), ("body.asked", "warning"), ("seams.length", "error"),
+            ("body.doubtful", "warning"),
+        )
+    ]  # fmt: skip
+    codes = [each.code for each in gravest_first(told)]
+    assert codes == ["seams.length", "body.asked", "body.doubtful", "fit.armhole"]

@@ -5,14 +5,14 @@ from __future__ import annotations
 from drafting.body import Body, Doubt, Estimate, Measurement, extremes, find_doubts, measurements
 from drafting.cautions import FOR_A_CHILD
 from drafting.garment import Brief, Garment
-from drafting.proof.finding import Finding, Severity
+from drafting.proof.finding import OF_TAPE, Finding, Severity
 from drafting.saying import Saying, Words, say
 
-DOUBTFUL = "body.doubtful"
-"""The code of a warning that a measurement is one such as no one surveyed has."""
+DOUBTFUL, ASKED = OF_TAPE
+"""The code of a warning that a measurement is one such as no one surveyed has, and of a question whether it is right.
 
-ASKED = "body.asked"
-"""The code of a question: a measurement is one such as few have beside the others, and may be right all the same."""
+What is asked about few have beside the others, and it may be right all the same.
+"""
 
 ESTIMATED = "body.estimated"
 """The code of a note that a measurement was estimated."""

@@ -7,6 +7,7 @@ from drafting.garment import Brief, Garment, Side
 from drafting.garment.darts import darts_of
 from drafting.garment.ruled import CENTRE_FRONT_OFF, sum_ruled
 from drafting.proof.finding import Finding, Severity
+from drafting.proof.fit.retake import Retake
 from drafting.saying import say, tape
 from drafting.trade import TradeValue
 
@@ -20,6 +21,13 @@ NECK_BELOW_PIT = TradeValue(5.0, "mm", "from memory", "0.5 to 1 cm")
 def wants_toile(garment: Garment, brief: Brief) -> bool:
     """Whether a garment is tried on as a toile first: one of woven cloth, or with darts (common practice)."""
     return brief.cloth.kind is Kind.WOVEN or any(darts_of(piece) for piece in garment.pieces)
+
+
+_LENGTHS = Retake(
+    ("side_neck_point_to_waist_over_bust", "back_neck_point_to_waist", "front_neck_point_to_waist"),
+    "{again}; if they are right, look at the front neck and the front waist on the toile",
+)
+"""What the front's length is drafted from, the back's with it: its side is as long as the back's."""
 
 
 def check_given(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -48,7 +56,6 @@ def check_given(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
                 way=way,
                 own=own,
             ),
-            "measure front_neck_point_to_waist and side_neck_point_to_waist_over_bust again; if both are right, look "
-            "at the front neck and the front waist on the toile",
+            _LENGTHS.words(brief.body),
         ),
     )

@@ -253,7 +253,7 @@ def _for_cup(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         max(taken),
         least=None if undarted else -max(MISSED_BY_TAPE, (1.0 - SMALL_FOR_CUP) * asked),
         severity=Severity.WARNING,
-        remedy=Retake(("side_neck_point_to_waist_over_bust", "under_bust_girth", "bust_girth"), SMALL_DART),
+        remedy=Retake(_AROUND_DART, SMALL_DART),
         offence=say(
             "the bust darts take in {taken}, where a bust that is so much more than the under bust asks for about "
             "{asked} each",
@@ -262,6 +262,14 @@ def _for_cup(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         ),
     )
 
+
+_AROUND_DART = (
+    "back_neck_point_to_waist",
+    "side_neck_point_to_waist_over_bust",
+    "under_bust_girth",
+    "bust_girth",
+)
+"""The two lengths whose difference is the dart, and the two girths that say how much it should be."""
 
 SMALL_DART = (
     "{again}: the dart takes in what the front is longer over the bust than the back, and such a bust wants more of "
@@ -302,7 +310,8 @@ def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
 
 def _lengths_for_dart(brief: Brief) -> tuple[str, ...]:
     """What is measured again for a full bust without a dart: in a woven the length that gives the dart, too."""
-    over = ("side_neck_point_to_waist_over_bust",) if brief.cloth.kind is Kind.WOVEN else ()
+    woven = brief.cloth.kind is Kind.WOVEN
+    over = ("side_neck_point_to_waist_over_bust", "back_neck_point_to_waist") if woven else ()
     return (*over, "bust_girth", "under_bust_girth")
 
 

@@ -6,6 +6,8 @@ import math
 from collections.abc import Iterator
 from dataclasses import replace
 from statistics import fmean
+from types import MappingProxyType
+from typing import Final
 
 from drafting.cloth import Fit, ease_for, share_drawn_in
 from drafting.garment import Aim, Brief, Face, Garment, Girth, Piece, Role, Side, Width, hanging_pieces
@@ -278,6 +280,23 @@ def _sleeve(aim: Aim, finished: float, asked: float, noted: float) -> FitRow:
     return replace(row, remedy=remedy, wanted=situation("armhole-long", by=about(by)) if by > 0 else None)
 
 
+_DRAFTED_FROM: Final = MappingProxyType(
+    {
+        "across_back": ("across_back_width", "shoulder_length", "bust_girth"),
+        "across_front": ("across_front_width", "shoulder_length", "bust_girth"),
+        "upper_arm": ("upper_arm_girth", "armscye_girth"),
+        **{place: (f"{place}_girth",) for place in ("bust", "waist", "hip")},
+    }
+)
+"""By the place of a width the measurements that it is drafted from."""
+
+DRAWN_BY_RULE = (
+    "{again}; if they are right, look at this place on the first trial: a rule has made it wider or narrower, for "
+    "the sake of a measurement that doesn't go with it"
+)
+"""What to do about a width that a rule took from what was asked."""
+
+
 def _row(aim: Aim, place: str, finished: float, least: float, most: float, severity: Severity) -> FitRow:
     return FitRow(
         f"{place}_width",
@@ -289,6 +308,5 @@ def _row(aim: Aim, place: str, finished: float, least: float, most: float, sever
         least,
         most,
         severity=severity,
-        remedy="measure again what the draft is made from: a rule has widened or narrowed it for the sake of another "
-        "measure",
+        remedy=Retake(_DRAFTED_FROM[place], DRAWN_BY_RULE),
     )
