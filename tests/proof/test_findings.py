@@ -24,7 +24,7 @@ def test_a_word_that_is_no_severity_is_refused() -> None:
 def test_a_doubted_measurement_comes_before_what_follows_from_it() -> None:
     """It is told first of the warnings, and after every error."""
     told = [
-        Finding(code, severity, "", None, None, "")
+        Finding(code, Severity(severity), "", None, None, "")
         for code, severity in (
             ("fit.armhole", "warning"), ("body.asked", "warning"), ("seams.length", "error"),
             ("body.doubtful", "warning"),
