@@ -23,7 +23,7 @@ from drafting.worn.soundness import distances_from_body
 
 BESIDE_NECK = TradeValue(45.0, "mm", "derived", "so far from it wovens and knits were drawn beyond their stretch")
 """From the form's neck and the line of its base, up to which nothing is concluded of the cloth."""
-WITHIN_FORM = TradeValue(15.0, "mm", "derived", "twelve drapes: 12 at most, where arm and trunk give way to cloth")
+WITHIN_FORM = TradeValue(15.0, "mm", "derived", "of eight drapes six within 13; in two cloth lay 17 and 26 deep")
 """Farther within the form's skin, cloth lies where no flesh gives way so far, and the form is seen before it."""
 _ALONG: Final = 40
 """Points to each side of the line from the nape by the sides of the neck to the hollow in front."""

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterator, Mapping
 from dataclasses import field
 from typing import Final
@@ -84,8 +85,10 @@ class WornFigures:
 
     @property
     def front_rises(self) -> float:
-        """How much higher the hem hangs in front than behind, beyond how it is cut (mm)."""
-        return self.hem_front - self.hem_back - self.cut
+        """How much higher the hem hangs in front than behind, as far as it isn't cut so (mm; below 0 lower)."""
+        hangs = self.hem_front - self.hem_back
+        beyond = hangs - self.cut
+        return math.copysign(min(abs(hangs), abs(beyond)), hangs) if hangs * beyond > 0.0 else 0.0
 
     @property
     def levels_pressed(self) -> tuple[Pressed, ...]:

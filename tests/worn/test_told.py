@@ -41,6 +41,7 @@ def test_what_a_level_isnt_told_of_is_said() -> None:
         (replace(calm, hem_front=875.0), 'change = "full-bust"'),
         (replace(calm, hem_back=875.0), "rises 2.5 cm behind"),
         (replace(calm, hem_back=875.0, cut=-20.0), ""),
+        (replace(calm, cut=-25.0), ""),
         (replace(calm, levels=(replace(level, name="bust", height=-30.0), level)), "can't catch at the hip"),
         (replace(calm, levels=(calm.levels[0], replace(level, highest=0.32))), "look there first"),
         (replace(calm, levels=(calm.levels[0], replace(level, highest=0.36))), "too tight there"),
