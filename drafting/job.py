@@ -17,6 +17,7 @@ from drafting.paper import SheetPlan, plan_sheet
 from drafting.proof import Proof, Severity, prove
 from drafting.record import dataclass
 from drafting.saying import Words, say
+from drafting.ticket.averages import find_other_averages
 from drafting.ticket.bias_hems import note_bias_hems
 from drafting.ticket.cutting import (
     cloth_of_step,
@@ -260,7 +261,7 @@ def run(
     telling("proving")
     cut, proof = finish_job(job, garment, telling)
     notes = (*find_narrowed(garment, job.finish, job.advise), *find_unheeded(watched, garment))
-    proof = replace(proof, findings=(*proof.findings, *notes))
+    proof = replace(proof, findings=(*proof.findings, *find_other_averages(job), *notes))
     sheet = changed = None
     earlier = since or EarlierDraft()
     before = earlier.flat

@@ -17,6 +17,7 @@ from types import MappingProxyType
 from typing import Final
 
 import numpy as np
+from numpy.typing import NDArray
 
 from drafting.body.measurement import MeasureKind, measurements
 from drafting.body.survey import Rules, solve_covariances
@@ -65,6 +66,39 @@ def proportions(rules: Rules) -> tuple[Proportions, ...]:
 def _read_survey(names: Sequence[str], means: Sequence[float], lower: Sequence[Sequence[float]]) -> Proportions:
     either = {(a, b): lower[max(i, j)][min(i, j)] for i, a in enumerate(names) for j, b in enumerate(names)}
     return Proportions(MappingProxyType(dict(zip(names, means, strict=True))), MappingProxyType(either))
+
+
+LIKELIER = TradeValue(20.0, "times", "derived", "passed by 1.4 % of a survey, and by 6 in 10 of the others")
+"""By how much likelier a body is by the other averages than by its own, from where on those are named."""
+
+
+def is_other_likelier(given: Mapping[str, float], rules: Rules) -> bool:
+    """Whether measurements (mm) are far likelier among men than among women, where ``rules`` are women, or the reverse.
+
+    Judged by those that everything is drafted by: whatever else was taken hardly sets men and women further apart.
+    """
+    names = tuple(name for name in (*ASKED, "back_neck_point_to_waist") if name in given)
+    other: Rules = "men" if rules == "women" else "women"
+    own, others = (
+        max(_weigh_whole(names, given, each) for each in proportions(averages)) for averages in (rules, other)
+    )
+    return others - own > math.log(LIKELIER)
+
+
+def _weigh_whole(names: Sequence[str], given: Mapping[str, float], survey: Proportions) -> float:
+    """The logarithm of how dense a survey's people lie about these measurements, but for a constant."""
+    rows = _covariances(names, survey)
+    off = np.array([[math.log(given[name]) - survey.means[name]] for name in names])
+    return -float((off * solve_covariances(rows, off)).sum() + _log_determinant(rows)) / 2.0
+
+
+def _log_determinant(matrix: NDArray[np.float64]) -> float:
+    """By elimination, as ``solve_covariances`` does, and for its reason."""
+    rows, total = matrix.copy(), 0.0
+    for i in range(len(rows)):
+        total += math.log(rows[i, i])
+        rows[i + 1 :] -= rows[i + 1 :, i : i + 1] / rows[i, i] * rows[i]
+    return total
 
 
 @dataclass(frozen=True, slots=True)
@@ -143,7 +177,12 @@ def _weigh_others(name: str, names: tuple[str, ...], rules: Rules) -> tuple[tupl
 
 
 def _weigh_in_survey(name: str, names: Sequence[str], survey: Proportions) -> tuple[float, ...]:
-    rows = np.array([[survey.covariances[a, b] for b in names] for a in names])
-    rows += np.diag([(TAPED_OUT / math.exp(survey.means[each])) ** 2 for each in names])
+    rows = _covariances(names, survey)
     wanted = np.array([[float(each == name)] for each in names])
     return tuple(map(float, solve_covariances(rows, wanted)[:, 0]))
+
+
+def _covariances(names: Sequence[str], survey: Proportions) -> NDArray[np.float64]:
+    """Of the logarithms of these measurements, taped at home."""
+    rows = np.array([[survey.covariances[a, b] for b in names] for a in names])
+    return rows + np.diag([(TAPED_OUT / math.exp(survey.means[each])) ** 2 for each in names])

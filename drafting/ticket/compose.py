@@ -90,7 +90,7 @@ def read_job(
         cut_from=cut_from,
         grain=grain,
         known_blocks=(*catalogue.blocks, *_labels(layers)),
-        said=said_in({key: value for key, value in tree.items() if key not in ("blocks", "wearer")}),
+        said=said_in({key: value for key, value in tree.items() if key != "blocks"}),
     )
     return mark_job(job)
 

@@ -22,6 +22,9 @@ _ACROSS: Final = {"across": "across the page", "along": "up the page"}
 MOST_OFF = TradeValue(0.09, "share", "from memory")
 """Of a length by which a printer is off at most; one that is off by more has fitted the page to the paper."""
 
+SELDOM_OFF = TradeValue(0.025, "share", "from memory", "printers that don't fit the page are off by 1 to 2 %")
+"""Of a length by which a printer is off at most, unasked, where the side measured is more like the other square's."""
+
 LIKE = TradeValue(0.35, "mm", "from memory")
 """Between two lengths that a maker reads alike from a ruler."""
 
@@ -68,9 +71,26 @@ def read_corrections(asked: Tree, values: Mapping[str, Value], problems: list[Pr
                 problems.append(_twice(at, given[0], way))
             elif abs(measured - SQUARES[other]) < LIKE:
                 problems.append(_question(at, square, other, way))
+            elif _is_likelier(measured, square, other):
+                problems.append(_ask(at, square, other, way))
             else:
                 out[field] = SQUARES[square] / measured
     return out
+
+
+def _is_likelier(measured: float, square: str, other: str) -> bool:
+    """Whether a side (mm) by which a printer would be far off is nearer to the other square's."""
+    off = abs(measured / SQUARES[square] - 1.0)
+    return off > SELDOM_OFF and abs(measured / SQUARES[other] - 1.0) < off
+
+
+def _ask(at: TicketValue, square: str, other: str, way: str) -> Problem:
+    read = f"{show_read(at.value)} is nearer to the {_words(other)} square's side than to the {_words(square)} one's"
+    mend = (
+        f"did you measure that one? Then write {_key(other, way)} in its place. If it was the {_words(square)} square, "
+        f"measure the {_words(other)} bar or square too, and write that"
+    )
+    return Problem(at.where, read, "", mend)
 
 
 def _twice(at: TicketValue, first: str, way: str) -> Problem:

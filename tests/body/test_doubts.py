@@ -11,7 +11,7 @@ import pytest
 
 from drafting.body import Body, Doubt, extremes, find_doubts, make_body, measurements
 from drafting.body.contradiction import pairs
-from drafting.body.likely import JUDGED, proportions
+from drafting.body.likely import JUDGED, is_other_likelier, proportions
 from drafting.body.survey import Rules
 from drafting.garment import Garment
 from drafting.proof.checks.body import ASKED, DOUBTFUL, check_body
@@ -222,3 +222,12 @@ def test_the_proof_warns_in_words(unit: str) -> None:
                            "back_neck_point_to_waist": 290.0, "stature": 1280.0})  # fmt: skip
     (warned,) = [each for each in check_body(Garment(), brief(child)) if each.code == DOUBTFUL]
     assert "holds for no child" in render(warned.sentence, unit)
+
+
+@pytest.mark.parametrize("group", SURVEYS)
+def test_other_averages_are_named_to_few_and_to_most_who_want_them(group: str) -> None:
+    """By the five that everything is drafted by: to hardly anyone whose averages they are, else to six in ten."""
+    rules, surveyed = GROUPS[group], [some(person, *FIVE) for person in people(group)[::12]]
+    other: Rules = "men" if rules == "women" else "women"
+    assert sum(is_other_likelier(given, rules) for given in surveyed) <= 0.03 * len(surveyed)
+    assert sum(is_other_likelier(given, other) for given in surveyed) >= 0.55 * len(surveyed)

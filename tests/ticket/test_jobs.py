@@ -268,6 +268,7 @@ square_4in_along = "4 1/16 in"
     ("said", "asks"),
     [
         ('square_10cm_across = "4 in"', "the 4 in square measures where the printer is right"),
+        ('square_4in_across = "98 mm"', "write square_10cm_across in its place"),
         ('square_4in_along = "100.2 mm"', "write square_10cm_along in its place"),
         ('square_10cm_across = "98 mm"\nsquare_4in_across = "99.6 mm"', "square_10cm_across is given too"),
         ('square_10cm_along = "3 in"', "9.1 cm to 10.9 cm"),
