@@ -13,7 +13,7 @@ from drafting.body import Body
 from drafting.cloth import Cloth
 from drafting.garment import Piece
 from drafting.record import dataclass
-from drafting.trade import TradeValue
+from drafting.trade import TradeValue, trade_row
 from drafting.worn.cloth import OFF_THE_BODY
 from drafting.worn.dressing import Worn, hem_points
 from drafting.worn.gaping import Gape, find_gapes
@@ -32,6 +32,8 @@ LIES_OFF = TradeValue(10.0, "mm", "derived", "a fitted bodice's bust on surveyed
 """By so much may a level or a hem lie elsewhere."""
 WELL_BEYOND = TradeValue(2.0, "times", "derived", "a finding within twice what it may be off is none")
 """So many times what it may be off, a figure is a finding."""
+BESIDE_LEVEL = trade_row((-30.0, -15.0, 0.0, 15.0, 30.0), "mm", "derived", "so far from the body's a bust level lies")
+"""Above a garment's level, where it is looked for how far the cloth is stretched at most."""
 _HIGHEST: Final = 0.95
 _AT_POINT: Final = 50.0
 """mm from a bust point, level with it, within which cloth is at it."""
@@ -43,7 +45,8 @@ _MIDDLE: Final = 60.0
 class LevelWorn:
     """One level as worn: mean strain across the cloth there and the 95th percentile (shares; below 0 it is slack).
 
-    Of strains each of which is a mean over the cloth near it, as in the map.
+    Of strains each of which is a mean over the cloth near it, as in the map; the percentile of where round it, up to
+    3 cm above or below, that is most.
 
     ``by_girth`` is the strain that girths alone make likely, ``has`` the stretch that the cloth has; ``height`` is
     where it lies above the body's own level (mm), on average; ``presses`` how hard it presses there (kPa); ``place``
@@ -156,15 +159,20 @@ def _take_levels(worn: Worn, cloth: Cloth, smooth: Floats) -> Iterator[LevelWorn
         if not len(crossed):
             continue
         strain = smooth[crossed]
+        most = max((_find_level(worn, name, by)[0] for by in BESIDE_LEVEL), key=lambda near: _take_most(smooth[near]))
         height = float(points[worn.mesh.triangles[crossed]][:, :, 1].mean())
         level = min(height, heights["bust"])  # farther up the tape would go round what the arms grow out of
         hull = take_girth(worn.posed.points, tape.trunk, level)
         round_it = hull + 2.0 * np.pi * OFF_THE_BODY
         yield LevelWorn(
-            name, float(strain.mean()), float(np.quantile(strain, _HIGHEST)), float(round_it / girth - 1.0),
+            name, float(strain.mean()), _take_most(smooth[most]), float(round_it / girth - 1.0),
             cloth.stretch_across, height - heights[name], press_at(worn, worn.mesh.triangles[crossed].ravel()),
-            _find_place(worn, crossed, strain) if name == "bust" else "",
+            _find_place(worn, most, smooth[most]) if name == "bust" else "",
         )  # fmt: skip
+
+
+def _take_most(strain: Floats) -> float:
+    return float(np.quantile(strain, _HIGHEST)) if len(strain) else -1.0
 
 
 def _find_place(worn: Worn, crossed: Whole, strain: Floats) -> str:
@@ -175,21 +183,25 @@ def _find_place(worn: Worn, crossed: Whole, strain: Floats) -> str:
     return "at the bust points" if float((off < _AT_POINT).mean()) > 1 / 2 else ""
 
 
-def _find_level(worn: Worn, name: str) -> tuple[Whole, float]:
-    """The triangles that a level crosses on all body pieces, by number, and how long it is on them together (mm)."""
+def _find_level(worn: Worn, name: str, above: float = 0.0) -> tuple[Whole, float]:
+    """The triangles that a level crosses on all body pieces, by number, and how long it is on them together (mm).
+
+    Or those crossed so far ``above`` it (mm).
+    """
     found: list[Whole] = [np.zeros(0, dtype=np.int64)]
     girth, before = 0.0, 0
     for each in worn.mesh.pieces:
         for level in each.piece.levels:
             if level.name == name and level.girth and each.piece.name not in worn.laid.layers:
-                found.append(before + _cross_level(each.piece, each.flat, each.triangles, level.path.bounds))
+                found.append(before + _cross_level(each.piece, each.flat, each.triangles, level.path.bounds, above))
                 girth += level.path.length
         before += len(each.triangles)
     return np.concatenate(found), girth
 
 
-def _cross_level(piece: Piece, flat: Floats, triangles: Whole, bounds: tuple[float, float, float, float]) -> Whole:
-    y = (bounds[1] + bounds[3]) / 2.0
-    above = flat[triangles][:, :, 1] > y
+def _cross_level(
+    piece: Piece, flat: Floats, triangles: Whole, bounds: tuple[float, float, float, float], higher: float
+) -> Whole:
+    above = flat[triangles][:, :, 1] > (bounds[1] + bounds[3]) / 2.0 + higher
     out: Whole = np.nonzero(above.any(axis=1) & ~above.all(axis=1))[0]
     return out

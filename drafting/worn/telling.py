@@ -228,9 +228,9 @@ def _explain_table() -> Iterator[str]:
     off = show_share(MEAN_OFF)
     yield (
         f"Stretched: how much longer the cloth is across than it was cut, on average round that level; at most: so in "
-        f"its most stretched twentieth; cloth has: how far it can be stretched; by girth: what its girth and the "
-        f"body's alone would make it; lies: where its level is beside the body's. A stretch may be wrong by {off} of "
-        f"the length as cut: {ten} may be {less} or {more}."
+        f"its most stretched twentieth, up to 3 cm above or below; cloth has: how far it can be stretched; by girth: "
+        f"what its girth and the body's alone would make it; lies: where its level is beside the body's. A stretch "
+        f"may be wrong by {off} of the length as cut: {ten} may be {less} or {more}."
     )
     yield (
         f"In worn.png, above: as it looks; below, in greys: how much of the stretch that it has across the cloth "
