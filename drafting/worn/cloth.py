@@ -213,11 +213,12 @@ def stiffness_of(cloth: Cloth) -> tuple[float, float, float]:
     if cloth.kind is Kind.WOVEN and cloth.stretch_across <= 0.0:
         return WOVEN
     least, most = KNIT_PULLS
+    unknown, shear = (WOVEN[1], WOVEN[2]) if cloth.kind is Kind.WOVEN else (KNIT_ALONG, KNIT_SHEAR)
     across, along = (
-        min(max(FULL_PULL / stretch, least), most) if stretch > 0.0 else unknown
-        for stretch, unknown in ((cloth.stretch_across, most), (cloth.stretch_along, KNIT_ALONG))
+        min(max(FULL_PULL / stretch, least), most) if stretch > 0.0 else stiff
+        for stretch, stiff in ((cloth.stretch_across, most), (cloth.stretch_along, unknown))
     )
-    return across, along, KNIT_SHEAR
+    return across, along, shear
 
 
 def _resist(mesh: GarmentMesh, cloths: Mapping[str, Cloth]) -> tuple[Floats, Floats, Floats]:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from drafting.proof.words.fitting_folds import Fold
+from drafting.proof.words.fitting_folds import HOLLOW_BACK, Fold
 from drafting.saying import Words, mm, say
 from drafting.trade import TradeValue
 from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, WornFigures
@@ -13,6 +13,7 @@ from drafting.worn.figures import LIES_OFF, MEAN_OFF, WELL_BEYOND, LevelWorn, Wo
 FAR_WIDER = TradeValue(0.10, "share", "from memory")
 """A garment wider than the hip by so much of its own girth slides over it and can't catch there."""
 _FULLER: Final = "toile-bust-fuller"
+_LONG: Final = "toile-waist-low"
 _SURELY: Final = WELL_BEYOND * LIES_OFF
 
 
@@ -54,38 +55,44 @@ def _tell_folded(figures: WornFigures, folds: Sequence[Fold]) -> Iterator[Words]
         yield say(
             "Between bust and hip {length} of the cloth's length is folded up, though it is loose at the hip: the body "
             "is shorter there than it is drafted for. The form's back is hollow; above a flatter one it is a quarter "
-            'less. If a toile folds there too, take it out: change = "short-waist", or "sway-back" where only the back '
-            "folds.", length=length,
+            "less.{all_round}{behind}",
+            length=length, all_round=_answer(folds, _LONG, "If a toile folds there all round, too"),
+            behind=_answer(folds, HOLLOW_BACK, "If only its back does"),
         )  # fmt: skip
     else:
         yield say(
             "Between bust and hip {length} of the cloth's length is folded up: it catches at the hip, or the body is "
             "shorter there than it is drafted for. The form's back is hollow; above a flatter one it is a quarter "
-            'less. If a toile folds there too: more ease at the hip first; if it still does, change = "short-waist".',
-            length=length,
-        )
+            "less. If a toile folds there too, more ease at the hip first.{after}",
+            length=length, after=_answer(folds, _LONG, "If it still does"),
+        )  # fmt: skip
 
 
 def _answer_bust(folds: Sequence[Fold]) -> Words:
-    """What answers a bust that is fuller than was drafted for, as the fitting sheet has it; "" where it has nothing."""
+    """What answers a bust that is fuller than was drafted for."""
+    return _answer(folds, _FULLER, "If a first toile shows it too, what answers a full bust")
+
+
+def _answer(folds: Sequence[Fold], situation: str, where: str) -> Words:
+    """What answers a fold, as the fitting sheet has it, said of ``where`` it shows; "" where it has nothing."""
     for fold in folds:
-        if fold.situation == _FULLER:
+        if fold.situation == situation:
             answer = f"{fold.answer}, {fold.written}" if fold.written else fold.answer
-            return say(" If a first toile shows it too, what answers a full bust: {answer}.", answer=answer)
+            return say(" {where}: {answer}.", where=where, answer=answer)
     return ""
 
 
-def tell_heights(figures: WornFigures) -> Iterator[Words]:
+def tell_heights(figures: WornFigures, folds: Sequence[Fold] = ()) -> Iterator[Words]:
     """Yield of each level that lies well beyond what it may be off by what that is; not of a hip that is folded up."""
     hangs_low = max((level.height for level in figures.levels), default=0.0) < -LIES_OFF
     for level in figures.levels:
         told = level.name == "hip" and figures.folded > _SURELY
         low = level.height < 0.0 and not hangs_low  # a knit's bust alone: drafted as far down as a tape over the bust
         if not told and not low and abs(level.height) > _SURELY:
-            yield _say_height(level, figures.speak(level.name), figures.folded > _SURELY)
+            yield _say_height(level, figures.speak(level.name), folds, folded=figures.folded > _SURELY)
 
 
-def _say_height(level: LevelWorn, name: str, folded: bool) -> Words:
+def _say_height(level: LevelWorn, name: str, folds: Sequence[Fold], *, folded: bool) -> Words:
     by = mm(abs(level.height))
     if level.height < 0.0:
         return say("The garment's {level} lies {by} below the body's: it hangs lower than it was drafted. See on a "
@@ -94,9 +101,12 @@ def _say_height(level: LevelWorn, name: str, folded: bool) -> Words:
         return say("The garment's {level} lies {by} above the body's: it is stretched there and held, so that it "
                    "can't slide down. More ease lets it.", level=name, by=by)  # fmt: skip
     if level.name == "waist" and not folded:
-        return say("The garment's {level} lies {by} above the body's: its cloth is loose there and rides up. Where a "
-                   "first toile does so too: is it too narrow farther down, give that more ease; does it lie in folds "
-                   'all round, change = "short-waist"; only behind, "sway-back".', level=name, by=by)  # fmt: skip
+        return say(
+            "The garment's {level} lies {by} above the body's: its cloth is loose there and rides up. Does a first "
+            "toile so too, look whether it is too narrow farther down, and give that more ease.{all_round}{behind}",
+            level=name, by=by, all_round=_answer(folds, _LONG, "If it lies in folds all round"),
+            behind=_answer(folds, HOLLOW_BACK, "If only its back does"),
+        )  # fmt: skip
     return say("The garment's {level} lies {by} above the body's: its cloth is loose there, rides up and lies in "
                "folds. Smooth it down on a first toile; what rides up again is held farther down.",
                level=name, by=by)  # fmt: skip

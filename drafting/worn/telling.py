@@ -79,7 +79,7 @@ def tell_lengths(figures: WornFigures, folds: Sequence[Fold] = ()) -> Iterator[W
     """Yield what figures say beside the table of levels; ``folds`` are what the fitting sheet looks for."""
     yield from tell_hanging(figures, folds)
     yield from _tell_gapes(figures)
-    yield from tell_heights(figures)
+    yield from tell_heights(figures, folds)
     yield from _tell_beyond(figures)
     yield from _tell_pressure(figures)
     yield from _tell_untold(figures)
