@@ -129,7 +129,7 @@ def _as_written(prints: dict[str, Printed]) -> dict[str, Printed]:
 def narrower() -> Result:
     """The top with one shoulder narrowed, beside the prints of the first."""
     old = {each.name: each for each in read_prints(json.loads(document(made())))}
-    job = with_changes(job_of("knit-top"), [("shoulder", {"narrow": 10.0, "side": Side.RIGHT})])
+    job = with_changes(job_of("knit-top"), [("shoulder", {"narrow": 10.0, "across": 0.6, "side": Side.RIGHT})])
     return run(job, lay=False, since=EarlierDraft(old))
 
 
