@@ -149,9 +149,10 @@ def _lengthen(brief: Brief, room: ArmRoom, halves: Mapping[Side, DartedSide]) ->
 def _make_room(room: ArmRoom, half: DartedSide, needed: float) -> ArmRoom:
     """More room where an armhole should be as wide as ``needed`` (mm)."""
     short, w = needed - half.width, half.widths
+    if half.front.frame.lean > SIDE_LEANS[0]:
+        # The side comes out a little narrower than was asked: what is asked has to grow, not only what came of it.
+        return replace(room, underarm=max(room.underarm, half.underarm) + short)
     underarm = half.underarm + short
-    if half.front.frame.lean > SIDE_LEANS[0] and not room.across:
-        return replace(room, underarm=underarm)
     if not room.across and room.raised < RAISED_FIRST:
         return replace(room, underarm=underarm, raised=min(room.raised + 2.0 * short, RAISED_FIRST))
     if not room.across:

@@ -80,6 +80,9 @@ LEAST_ABOVE_DART = TradeValue(30.0, "mm", "from memory")
 MOST_DIP = TradeValue(math.radians(10.0), "rad", "from memory")
 """By which the front's armhole may fall below level where it leaves a side seam that the bust dart leans in."""
 
+FRONT_FALLS = TradeValue(0.45, "share", "derived", "by drawing: neither dips below its end by more than 3 mm")
+"""Of what front and back fall together where they leave the side, that the front falls where that is more."""
+
 LEAST_BELOW_DART = TradeValue(40.0, "mm", "from memory")
 """Of side seam that are left between the bust dart and the waist."""
 
@@ -89,7 +92,10 @@ FRONT_LOWER = TradeValue(0.75, "share", "common practice")
 FARTHEST_BACK = TradeValue(0.5, "share", "from memory")
 """Of the way from the bust point to the side at which the bust dart ends at most."""
 
-_SETTLES = 40  # far more than the six or eight that it takes
+SETTLED_SHARE = TradeValue(0.7, "share", "derived", "by trial: the whole swings to and fro on a short side")
+"""Of what the waist's end lies lower than it was taken to, by which it is taken lower for the next trial."""
+
+_SETTLES = 60  # far more than the ten or twelve that it takes
 
 
 @dataclass(frozen=True, slots=True)
@@ -204,7 +210,8 @@ def draw_side(frame: DartedFrame, length: float, level: float, bust: float, set_
             over, lower = line.length - frame.waist_front, line.end.y
         if abs(over) + abs(lower - y) + abs(short) + abs(narrow) < TOLERANCE.same_point:
             return FrontSide(flank, line, mouth, dart, end)
-        x, top, y, wide = x - over, top + short + lower - y, lower, wide + narrow
+        down = SETTLED_SHARE * (lower - y)
+        x, top, y, wide = x - over, top + short + down, y + down, wide + narrow
         if not level < top < level + 2.0 * length:
             break
     raise unsettled_refusal()
@@ -239,7 +246,7 @@ def draw_front(frame: DartedFrame, length: float, level: float, bust: float, set
     dart, up = side.dart, Point(-side.flank.lean, 1.0).unit
     top = _turn_up(dart, side.mouth, side.flank.top)
     up = up.turned(angle(dart)) if dart is not None else up
-    dip = dip_over(up)
+    dip = dip_over(up, math.atan(side.flank.lean))
     arm = ArmholeFrame(
         top,
         frame.along_shoulder(Face.FRONT, frame.shoulder),
@@ -252,12 +259,15 @@ def draw_front(frame: DartedFrame, length: float, level: float, bust: float, set
     return FrontHalf(frame, side, waist_darts(frame, set_back), arm, dip)
 
 
-def dip_over(up: Point) -> float:
-    """Return by how much (rad) an armhole square to a side seam that ends in direction ``up`` dips beyond ``MOST_DIP``.
+def dip_over(up: Point, lean: float) -> float:
+    """Return by how much (rad) an armhole square to a side seam that ends in direction ``up`` dips beyond its share.
 
-    So much less than square the front starts, and so much more the back, so that they run on smoothly once sewn.
+    That is ``MOST_DIP``, or ``FRONT_FALLS`` of what it falls together with a back whose side leans in by ``lean``
+    (rad) there. So much less than square the front starts, and so much more the back, so that they run on smoothly once
+    sewn.
     """
-    return -max(up.angle - math.pi / 2.0 - MOST_DIP, 0.0)
+    falls = up.angle - math.pi / 2.0
+    return -max(falls - max(MOST_DIP, (falls + lean) / 2.0), 0.0)
 
 
 def front_lines(front: FrontHalf, armhole: ArmholeCurve) -> DartedHalf:
@@ -290,7 +300,7 @@ def _side(front: FrontHalf) -> tuple[OutlinePart | Dart, ...]:
     dart, flank, mouth = front.dart, front.side.flank, front.side.mouth
     if dart is None:
         return (OutlinePart("side", flank.path(flank.top.y), Role.SIDE),)
-    upper = flank.curve(flank.top.y, mouth.y).path.reversed().turned(angle(dart), dart.point)
+    upper = flank.path(flank.top.y, mouth.y).turned(angle(dart), dart.point)
     return (
         OutlinePart("side", flank.path(mouth.y), Role.SIDE),
         dart,

@@ -54,9 +54,9 @@ CAP_ARMHOLE, CAP_ARM_EASE, CAP_BEYOND = (
 """Of the upper arm with so much ease, that an armhole is long for a thick arm's sleeve to have a fitted cap; for that
 alone it is no longer than so much beyond the armscye girth."""
 
-SIDE_LEANS = trade_row((-0.35, 0.18), "times", "from memory")
+SIDE_LEANS = trade_row((-0.35, 0.09), "times", "from memory")
 """Of its depth by which the side seam may lean at the underarm to fit the upper chest: inwards (19 degrees), and
-outwards (10 degrees)."""
+outwards (5 degrees)."""
 
 BALANCED = trade_row((6.0, 22.0), "mm", "from memory", "equal to 2 cm longer, more over a round back")
 """By which the back of an armhole is longer than its front at least and at most, if the side seam may move so far."""

@@ -1,14 +1,25 @@
 """The side seam of a fitted bodice: one fair line through underarm, bust and waist, and on to the hip.
 
-Drawn on the +x half as x against y: a cubic from underarm to waist, and for a longer bodice another from waist to hip,
-their curvature continuous. To the waist the line ends there without bend, as it runs nearly straight (common practice).
+Drawn on the +x half as x against y: straight below the underarm, so that the armhole that leaves it squarely doesn't
+dip; a cubic from there to the waist, and for a longer bodice another from waist to hip, their curvature continuous. To
+the waist the line ends there without bend, as it runs nearly straight (common practice).
 """
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 from drafting.geometry import Path, Point
 from drafting.record import dataclass
 from drafting.redraw.shapes import Curve
+from drafting.tolerance import TOLERANCE
+from drafting.trade import TradeValue
+
+STRAIGHT_TOP = TradeValue(45.0, "mm", "common practice", "straight for 4 to 5 cm, then square to the armhole")
+"""Of a side seam below the underarm that is straight."""
+
+MOST_STRAIGHT = TradeValue(0.3, "share", "from memory")
+"""Of the way from underarm to waist that is straight at most."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -24,9 +35,16 @@ class Flank:
     hip: Point | None = None
 
     @property
+    def _knee(self) -> Point:
+        """Where the straight part below the underarm ends."""
+        straight = min(float(STRAIGHT_TOP), MOST_STRAIGHT * (self.top.y - self.waist.y))
+        return self.top + Point(self.lean * straight, -straight)
+
+    @property
     def waist_slope(self) -> float:
         """The slope at the waist (mm outwards per mm down)."""
-        h, x0, x1 = self.top.y - self.waist.y, self.top.x, self.waist.x
+        knee = self._knee
+        h, x0, x1 = knee.y - self.waist.y, knee.x, self.waist.x
         if self.hip is None:
             return 1.5 * (x1 - x0) / h - self.lean / 2.0
         g = self.waist.y - self.hip.y
@@ -41,11 +59,17 @@ class Flank:
         """Return the slope (mm outwards per mm down) at the height ``y``."""
         return self._at(y)[1]
 
+    def _spans(self) -> Iterator[tuple[Point, float, Point, float]]:
+        """Each stretch from the underarm down, by its ends and the slopes there."""
+        knee, slope = self._knee, self.waist_slope
+        yield self.top, self.lean, knee, self.lean
+        yield knee, self.lean, self.waist, slope
+        if self.hip is not None:
+            yield self.waist, slope, self.hip, 0.0
+
     def _at(self, y: float) -> tuple[float, float]:
-        if y >= self.waist.y or self.hip is None:
-            a, sa, b, sb = self.top, self.lean, self.waist, self.waist_slope
-        else:
-            a, sa, b, sb = self.waist, self.waist_slope, self.hip, 0.0
+        spans = list(self._spans())
+        a, sa, b, sb = next((span for span in spans if y >= span[2].y), spans[-1])
         h = a.y - b.y
         t = (a.y - y) / h
         u = 1.0 - t
@@ -53,35 +77,34 @@ class Flank:
         slope = 6.0 * (b.x - a.x) * t * u / h + sa * u * (1.0 - 3.0 * t) + sb * t * (3.0 * t - 2.0)
         return x, slope
 
-    def curve(self, high: float, low: float) -> Curve:
-        """Return the line from the height ``high`` down to ``low``, both above the waist or both below it."""
-        (xa, sa), (xb, sb) = self._at(high), self._at(low)
-        third = (high - low) / 3.0
-        return Curve(
-            Point(xa, high),
-            Point(xa + sa * third, high - third),
-            Point(xb - sb * third, low + third),
-            Point(xb, low),
-        )
+    def _curves(self, high: float, low: float) -> Iterator[Curve]:
+        """The line from the height ``high`` down to ``low``, stretch by stretch."""
+        for a, _, b, _ in self._spans():
+            upper, lower = min(high, a.y), max(low, b.y)
+            if upper - lower <= TOLERANCE.same_point:
+                continue
+            (xa, sa), (xb, sb) = self._at(upper), self._at(lower)
+            third = (upper - lower) / 3.0
+            yield Curve(
+                Point(xa, upper),
+                Point(xa + sa * third, upper - third),
+                Point(xb - sb * third, lower + third),
+                Point(xb, lower),
+            )
 
     @property
     def length(self) -> float:
         """The length of the seam from underarm to waist or hip (mm)."""
-        upper = self.curve(self.top.y, self.waist.y).length
-        return upper if self.hip is None else upper + self._lower.length
+        return sum(curve.length for curve in self._curves(self.top.y, self._end))
 
     @property
-    def _lower(self) -> Curve:
-        """The line from the waist, itself included, down to the hip."""
-        assert self.hip is not None
-        a, b, sa = self.waist, self.hip, self.waist_slope
-        third = (a.y - b.y) / 3.0
-        return Curve(a, Point(a.x + sa * third, a.y - third), Point(b.x, b.y + third), b)
+    def _end(self) -> float:
+        return self.waist.y if self.hip is None else self.hip.y
 
-    def path(self, high: float) -> Path:
-        """Return the seam from its lower end up to the height ``high``, as it stands in a ring on the +x half."""
-        upper = self.curve(high, self.waist.y).path
-        return (Path.join(upper, self._lower.path) if self.hip is not None else upper).reversed()
+    def path(self, high: float, low: float | None = None) -> Path:
+        """Return the seam up to the height ``high`` from ``low`` or its end, as it stands in a ring on the +x half."""
+        curves = self._curves(high, self._end if low is None else low)
+        return Path.join(*(curve.path for curve in curves)).reversed()
 
 
 def draw_flank(top: float, lean: float, through: Point, waist: Point, hip: Point | None) -> Flank:

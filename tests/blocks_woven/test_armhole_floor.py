@@ -54,12 +54,12 @@ def test_a_front_that_falls_from_the_shoulder_is_told_too_where_it_is_narrowest_
 
 
 def test_a_back_that_hooks_up_to_its_side_is_told() -> None:
-    """Square to a side seam that leans it dips before it: noted beyond 4 mm, warned of beyond 8."""
+    """Square to a side seam that leans it dips before it: noted beyond 2 mm, warned of beyond 4."""
     brief = brief_for(person(3))
     garment = bodice(brief)
     back = garment.piece("back")
     line = next(iter(back.lines(role=Role.ARMHOLE, side=Side.LEFT, face=Face.BACK)))
-    for dips, told in ((6.0, Severity.NOTE), (12.0, Severity.WARNING)):
+    for dips, told in ((3.0, Severity.NOTE), (5.0, Severity.WARNING)):
         path = line.path if back.before(line.name).role is Role.SIDE else line.path.reversed()
         down = Point(path.start.x, path.start.y + dips - (path.start.y - path.bounds[1]))
         hooked = Path.join(Path.straight(down, path.start), path)

@@ -39,7 +39,7 @@ FLOOR_STEEP = TradeValue(6.0, "mm", "from memory", "pointed beside the side seam
 """By which a woven's armhole rises over the first 2 cm beside its side seam, from which it is warned of."""
 
 
-HOOKED = trade_row((4.0, 8.0), "mm", "from memory", "lowest at the side or a little before it")
+HOOKED = trade_row((2.0, 4.0), "mm", "from memory", "lowest at the side or a little before it")
 """By which a woven's armhole may dip below its end at the side, in a note beyond the first, warned beyond the second:
 square to a side seam that leans, it hooks up to that."""
 
