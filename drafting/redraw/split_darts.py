@@ -8,11 +8,10 @@ from __future__ import annotations
 
 import itertools
 from collections.abc import Callable
-from contextlib import suppress
 from typing import Final
 
-from drafting.errors import DraftingError
-from drafting.garment import Fact, Garment, Piece, Role
+from drafting.errors import CannotDraft, DraftingError
+from drafting.garment import Fact, Garment, Piece, Role, sides_of
 from drafting.garment.darts import Dart, dart_name, dart_of, darts_of, intake, mouth_edges
 from drafting.garment.lines import DartName
 from drafting.garment.ruled import list_ruled
@@ -27,7 +26,7 @@ from drafting.redraw.dart_points import (
 )
 from drafting.redraw.dart_work import corner_place, heal_line, keep_levels, place_for, put_piece
 from drafting.redraw.swing import draw_point_to, gather_into, share_out, undo_truing
-from drafting.saying import say
+from drafting.saying import Words, say
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
 from drafting.work.kinds import sew_dart
@@ -114,16 +113,27 @@ def join_into(garment: Garment, one: Dart, target: Dart) -> Garment:
     return heal_line(garment, old.name, before.name, after.name)
 
 
-def split_full_darts(garment: Garment) -> Garment:
-    """Return the garment with each bust dart from the side that takes in more than one should shared with a second.
+def split_full_darts(garment: Garment, which: str = "both") -> Garment:
+    """Return the garment with each bust dart from its side that takes in more than one should shared with a second.
 
-    It stays one where the second can't be drawn.
+    Of the sides ``which`` only. It stays one where the second can't be drawn, and a note says so.
     """
     full = [(piece, dart) for piece in garment.pieces for dart in darts_of(piece) if _is_full(piece, dart)]
     for _, dart in full:
-        with suppress(DraftingError):
+        if dart.side not in sides_of(which):
+            continue
+        try:
             garment = split_in_two(garment, dart, Splitting(SECOND_OPENS, source=BY_RULE))
+        except DraftingError as error:
+            garment = garment.with_(notes=(_tell_one(dart, error),))
     return garment
+
+
+def _tell_one(dart: Dart, error: DraftingError) -> Words:
+    """What is said of a full dart that stays one, and why."""
+    why = error.reason if isinstance(error, CannotDraft) else error.words
+    says = "the {title} stays one: its second can't be drawn from the shoulder, as {why}"
+    return say(says, title=dart.title, why=why)
 
 
 def _is_full(piece: Piece, dart: Dart) -> bool:
@@ -132,13 +142,16 @@ def _is_full(piece: Piece, dart: Dart) -> bool:
     return intake(dart) > MOST_IN_BUST_DART + TOLERANCE.sewn_length
 
 
-def work_on_whole_darts(garment: Garment, work: Callable[[Garment], Garment]) -> Garment:
-    """Return what is made of the garment with every dart whole that was split by rule; full ones are split again."""
+def work_on_whole_darts(garment: Garment, work: Callable[[Garment], Garment], which: str) -> Garment:
+    """Return what is made of the garment with every dart whole that was split by rule; full ones are split again.
+
+    The darts of the sides ``which`` only, which the work is asked for: the other side's stay as they lie.
+    """
     for piece in garment.pieces:
         for dart in darts_of(piece):
-            if (first := first_by_rule(garment, piece, dart)) is not None:
+            if dart.side in sides_of(which) and (first := first_by_rule(garment, piece, dart)) is not None:
                 garment = join_into(garment, dart, dart_of(garment.piece(piece.name), first.name))
-    return split_full_darts(work(garment))
+    return split_full_darts(work(garment), which)
 
 
 def first_by_rule(garment: Garment, piece: Piece, second: Dart) -> Dart | None:

@@ -13,6 +13,7 @@ from drafting.changes.darts.move import MoveDartOptions, move_dart
 from drafting.changes.darts.panel import PanelSeamOptions, draw_panel_seam
 from drafting.changes.darts.split import JoinDartsOptions, join_darts
 from drafting.changes.fit.bust import FullBustOptions, SmallBustOptions, fit_full_bust, fit_small_bust
+from drafting.changes.fit.shoulder_height import LowOptions, fit_low_shoulder
 from drafting.cloth import Fit
 from drafting.errors import CannotDraft
 from drafting.garment import Garment, Side, sum_departures
@@ -21,6 +22,7 @@ from drafting.garment.over_bust import find_marked_bust
 from drafting.proof import prove
 from drafting.proof.fit import FitRow, fit_rows
 from drafting.proof.fit.retake import Retake
+from drafting.redraw import split_darts
 from drafting.saying import render
 from tests.blocks_woven.people import POPLIN, bodice, brief_for, mean_person, people, person
 from tests.garments import brief, build
@@ -125,6 +127,33 @@ def test_a_full_dart_is_split_by_rule_and_in_one_is_told() -> None:
     assert "fit.dart_intake" in {finding.code for finding in prove(joined, brief).findings}
     panelled = draw_panel_seam.apply(garment, brief, PanelSeamOptions(on="front"))
     assert not [d for piece in panelled.pieces for d in darts_of(piece) if d.stem.startswith("bust")]
+
+
+def test_a_low_shoulder_leaves_the_other_sides_two_darts_and_says_where_it_keeps_one(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Both sides keep two, the other's line by line; where a second can't be drawn again, a note says why."""
+    garment, brief = made(FULLEST), brief_for(person(FULLEST))
+
+    def lower() -> tuple[list[str], Garment]:
+        low = fit_low_shoulder.apply(garment, brief, LowOptions(by=10.0))
+        was, now = ({line.name: line.path for line in each.piece("front").ring} for each in (garment, low))
+        assert all(now[name].same_as(was[name]) for name in was if "left" in name)
+        return sorted(d.seam for d in darts_of(low.piece("front")) if d.stem.startswith("bust")), low
+
+    darts, low = lower()
+    assert darts == [f"dart-{stem}-{side}" for stem in ("bust-2", "bust") for side in ("left", "right")]
+    assert not [note for note in low.notes if "stays one" in render(note, "cm")]
+
+    def refuse(*_: object) -> Garment:
+        raise CannotDraft("to", "the shoulder is too short")
+
+    monkeypatch.setattr(split_darts, "split_in_two", refuse)
+    darts, low = lower()
+    assert darts == ["dart-bust-2-left", "dart-bust-left", "dart-bust-right"]
+    (told,) = (render(note, "cm") for note in low.notes if "stays one" in render(note, "cm"))
+    assert "right" in told
+    assert "too short" in told
 
 
 def test_a_fuller_bust_that_brings_more_than_one_dart_takes_gets_two() -> None:

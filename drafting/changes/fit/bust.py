@@ -116,7 +116,7 @@ class SmallBustOptions:
 )
 def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment:
     """Give the bust more room."""
-    return work_on_whole_darts(garment, lambda g: _spread_front(g, brief, o.by, o.side)) if o.by else garment
+    return work_on_whole_darts(garment, lambda g: _spread_front(g, brief, o.by, o.side), o.side) if o.by else garment
 
 
 @change(
@@ -129,7 +129,7 @@ def fit_full_bust(garment: Garment, brief: Brief, o: FullBustOptions) -> Garment
 )
 def fit_small_bust(garment: Garment, brief: Brief, o: SmallBustOptions) -> Garment:
     """Take room away that a smaller bust doesn't fill."""
-    return work_on_whole_darts(garment, lambda g: _spread_front(g, brief, -o.by, o.side)) if o.by else garment
+    return work_on_whole_darts(garment, lambda g: _spread_front(g, brief, -o.by, o.side), o.side) if o.by else garment
 
 
 def _spread_front(garment: Garment, brief: Brief, by: float, which: str) -> Garment:

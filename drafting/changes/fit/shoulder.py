@@ -50,7 +50,7 @@ class ForwardOptions:
 def fit_forward_shoulder(garment: Garment, brief: Brief, o: ForwardOptions) -> Garment:
     """Move the shoulder seam forward: the back gains at its outer end what the front loses."""
     refuse_unless_body(garment)
-    return work_on_whole_darts(garment, lambda g: _move_forward(g, o)) if o.by else garment
+    return work_on_whole_darts(garment, lambda g: _move_forward(g, o), o.side) if o.by else garment
 
 
 def _move_forward(garment: Garment, o: ForwardOptions) -> Garment:

@@ -159,7 +159,7 @@ def _raise_shoulders(garment: Garment, brief: Brief, which: str, by: float, keep
     refuse_unless_body(garment)
     if by == 0.0:
         return garment
-    return work_on_whole_darts(garment, lambda g: _raise_whole(g, brief, which, by, keep_underarm))
+    return work_on_whole_darts(garment, lambda g: _raise_whole(g, brief, which, by, keep_underarm), which)
 
 
 def _raise_whole(garment: Garment, brief: Brief, which: str, by: float, keep_underarm: bool) -> Garment:
