@@ -12,7 +12,8 @@ from drafting.cloth import Cloth
 from drafting.garment import Garment
 from drafting.record import dataclass
 from drafting.trade import TradeValue
-from drafting.worn.cloth import INERT, Moving, make_cloth, run_cloth, set_pace, stand_grids
+from drafting.worn.armholes import lead_armholes
+from drafting.worn.cloth import GRAVITY, INERT, Moving, make_cloth, run_cloth, set_pace, stand_grids
 from drafting.worn.distance import CELL, DistanceGrid, join_rod, make_grid, part_shapes
 from drafting.worn.fitting import FittedBody, fit_body
 from drafting.worn.mesh import FINE, GarmentMesh, mesh_garment, refine_points
@@ -89,15 +90,14 @@ def dress_body(
     fitted = fit_body(body)
     posed = pose_body(fitted, body)
     standing = _stand_body(posed, laid, body)
-    pieces = (*laid.trunk, *laid.sleeves, *laid.added)
-    mesh = mesh_garment(garment, pieces, _COARSER * step)
+    mesh = mesh_garment(garment, laid.pieces, _COARSER * step)
     telling("sewing")
     at, gaps = _sew_up(mesh, laid, posed, standing, cloths)
     telling("dressing")
     coarse = make_cloth(mesh, at, cloths, laid.layers, closed=True)
     _hang_cloth(coarse, standing, laid, _THICK * _COARSER * step / METRE)
     telling("letting it hang")
-    fine = mesh_garment(garment, pieces, step)
+    fine = mesh_garment(garment, laid.pieces, step)
     found = refine_points(mesh, fine, METRE * coarse.x[coarse.point_of])
     cloth = make_cloth(fine, found, cloths, laid.layers, closed=True, inert=INERT)
     thick = _THICK * step / METRE
@@ -138,7 +138,7 @@ def _stand_body(posed: PosedBody, laid: Laid, body: Body) -> Standing:
 def _sew_up(
     mesh: GarmentMesh, laid: Laid, posed: PosedBody, standing: Standing, cloths: Mapping[str, Cloth]
 ) -> tuple[Floats, Mapping[int, float]]:
-    """Sew body pieces and sleeves round the body without arms, and put the bands on.
+    """Sew body pieces round the body without arms, sleeves and cuffs round the arms, and put the other bands on.
 
     Returns where the points lie (mm), and the widest gap (mm) left in each seam, by its number.
     """
@@ -151,13 +151,17 @@ def _sew_up(
     cloth.points.thin[:] = thin_arms(first, laid)
     gap = _measure_gaps(cloth)
     steps = round(_SEW_TIME / _SEW.dt / _STAGES)
+    on_trunk = np.concatenate([np.full(len(each.flat), each.piece in laid.trunk) for each in kept])
     for i in range(_STAGES):
         share = max(0.0, 1.0 - (i + 1) / (_STAGES - 6))
+        if not share:  # what is sewn above the shoulders is let down on them: its armholes lie round the arms' roots
+            cloth.points.pull[on_trunk] = GRAVITY / cloth.points.w[on_trunk]
         run_cloth(cloth, standing, _SEW, steps, gap * share)
     left = METRE * _measure_gaps(cloth)
     gaps = {int(n): float(left[first.seam_of == n].max()) for n in np.unique(first.seam_of)}
-    placed[:count] = METRE * cloth.x
-    return place_added(mesh, laid.added, placed, edge_directions(placed[:count], first.triangles)), gaps
+    placed[:count] = lead_armholes(first, laid, posed, METRE * cloth.x)
+    ways = edge_directions(placed[:count], first.triangles)
+    return place_added(mesh, laid.added, placed, ways, (posed.left.core, posed.right.core)), gaps
 
 
 def thin_arms(mesh: GarmentMesh, laid: Laid) -> Floats:
@@ -165,10 +169,9 @@ def thin_arms(mesh: GarmentMesh, laid: Laid) -> Floats:
 
     A cuff is round its arm as its sleeve is: were there none to it, it would be drawn shut beside the arm.
     """
-    sleeves = {piece.name for piece in laid.sleeves}
-    joined = [{use.piece for use in seam.uses()} for seam in mesh.garment.seams]
-    cuffs = [piece.name for piece in laid.added if any(piece.name in each and each & sleeves for each in joined)]
-    thinner = dict.fromkeys((*sleeves, *cuffs), _IN_SLEEVE) | dict.fromkeys(laid.layers, _UNDER_LAYER)
+    thinner = dict.fromkeys((piece.name for piece in (*laid.sleeves, *laid.cuffs)), _IN_SLEEVE) | dict.fromkeys(
+        laid.layers, _UNDER_LAYER
+    )
     return np.concatenate([np.full(len(p.flat), thinner.get(p.piece.name, _NO_ARM)) for p in mesh.pieces])
 
 

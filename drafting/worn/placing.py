@@ -16,7 +16,7 @@ from drafting.garment.surface import hanging_pieces, layers_within
 from drafting.record import dataclass
 from drafting.saying import say
 from drafting.sides import Face, Side
-from drafting.worn.mesh import CannotWear, GarmentMesh
+from drafting.worn.mesh import CannotWear, GarmentMesh, PieceMesh
 from drafting.worn.pose import HangingArm, PosedBody
 from drafting.worn.shape import Floats
 
@@ -34,21 +34,30 @@ _SLEEVE_ROOM: Final = 1.02
 """A sleeve's tube is put round the arm this much wider than it is."""
 _LEAST_ROLLED: Final = 0.5
 """Of a sleeve's width, as how narrow its narrowest level is rolled."""
+_ASIDE: Final = 0.8
+"""Of the way from an arm's middle to a band's edge the band keeps from it, too."""
 _LEVEL_APART: Final = 20.0
 """mm between the heights at which a sleeve's width is taken."""
 
 
 @dataclass(frozen=True, slots=True)
 class Laid:
-    """The pieces to be draped: those put round the trunk, the sleeves, those that are added on once these are sewn.
+    """The pieces to be draped: those put round the trunk, the sleeves, what is sewn to the ends of these.
 
-    ``layers`` tells of each that hangs over others how many lie beneath it.
+    What is ``added`` is put on once these are sewn. ``layers`` tells of each that hangs over others how many lie
+    beneath it.
     """
 
     trunk: tuple[Piece, ...]
     sleeves: tuple[Piece, ...]
+    cuffs: tuple[Piece, ...]
     added: tuple[Piece, ...]
     layers: Mapping[str, int]
+
+    @property
+    def pieces(self) -> tuple[Piece, ...]:
+        """All of them, in the order in which they are put on."""
+        return (*self.trunk, *self.sleeves, *self.cuffs, *self.added)
 
 
 def sort_pieces(garment: Garment) -> Laid:
@@ -59,12 +68,16 @@ def sort_pieces(garment: Garment) -> Laid:
     within, hanging = layers_within(garment), hanging_pieces(garment)
     outer = [piece for piece in garment.pieces if piece.name not in within and not _is_left_out(piece)]
     sleeves = tuple(p for p in outer if p.side is not Side.NONE and p.lines(role=Role.CAP))
-    added = tuple(p for p in outer if p.lines(role=Role.BAND))
-    trunk = tuple(p for p in outer if p.face is not Face.NONE and p not in (*sleeves, *added))
+    bands = tuple(p for p in outer if p.lines(role=Role.BAND))
+    trunk = tuple(p for p in outer if p.face is not Face.NONE and p not in (*sleeves, *bands))
     for piece in outer:
-        if piece not in (*trunk, *sleeves, *added):
+        if piece not in (*trunk, *sleeves, *bands):
             raise CannotWear(say("the {piece} can't be draped yet", piece=piece.title))
-    return Laid(trunk, sleeves, added, {piece.name: 1 for piece in outer if piece.name in hanging})
+    ends = {piece.name for piece in sleeves}
+    joined = [{use.piece for use in seam.uses()} for seam in garment.seams]
+    cuffs = tuple(p for p in bands if any(p.name in each and each & ends for each in joined))
+    added = tuple(p for p in bands if p not in cuffs)
+    return Laid(trunk, sleeves, cuffs, added, {piece.name: 1 for piece in outer if piece.name in hanging})
 
 
 def _is_left_out(piece: Piece) -> bool:
@@ -74,7 +87,7 @@ def _is_left_out(piece: Piece) -> bool:
 
 
 def place_pieces(mesh: GarmentMesh, laid: Laid, body: PosedBody) -> Floats:
-    """Return where the points of trunk and sleeves are put (mm); those of pieces added are left at 0."""
+    """Return where the points of trunk, sleeves and cuffs are put (mm); those of pieces added are left at 0."""
     at = np.zeros((len(mesh.flat), 3))
     low, high = _trunk_box(body)
     widest = max((abs(x) for piece in laid.trunk for x in piece.outline.bounds[::2]), default=0.0)
@@ -86,6 +99,8 @@ def place_pieces(mesh: GarmentMesh, laid: Laid, body: PosedBody) -> Floats:
             left = each.piece.side is Side.LEFT
             crown = max(line.path.bounds[3] for line in each.piece.lines(role=Role.CAP))
             own = _wrap_arm(each.flat, crown, body.left if left else body.right, 1.0 if left else -1.0)
+        elif each.piece in laid.cuffs:
+            own = _wrap_cuff(mesh, each, start, at, (body.left, body.right))
         else:
             continue
         at[start : start + len(own)] = own
@@ -127,6 +142,29 @@ def _wrap_arm(flat: Floats, crown: float, arm: HangingArm, sign: float) -> Float
     return out
 
 
+def _wrap_cuff(
+    mesh: GarmentMesh, each: PieceMesh, start: int, at: Floats, arms: tuple[HangingArm, HangingArm]
+) -> Floats:
+    """Roll a cuff round its arm, on from the edge of the sleeve that it is sewn to, as much narrower as it is cut.
+
+    Put onto the edge of a sleeve that is sewn already, which lies in folds, it crossed itself and its arm.
+    """
+    partner = _find_partners(mesh, start, len(each.flat), start)
+    roots = np.array(sorted(partner, key=lambda i: float(each.flat[i - start, 0])))
+    ends = np.array([partner[int(i)] for i in roots])
+    sleeve = mesh.pieces[int(np.searchsorted(mesh.starts, ends[0], side="right")) - 1]
+    arm = arms[0] if sleeve.piece.side is Side.LEFT else arms[1]
+    base = each.flat[roots - start]
+    down = float(sleeve.flat[:, 1].max()) - mesh.flat[ends, 1] - _TIP
+    off = at[ends] - _follow_core(arm, down)[0]
+    off *= float(np.ptp(base[:, 0]) / np.ptp(mesh.flat[ends, 0]))
+    x, y = each.flat.T
+    below = np.interp(x, base[:, 0], down) + np.abs(y - np.interp(x, base[:, 0], base[:, 1]))
+    aside = np.stack([np.interp(x, base[:, 0], off[:, k]) for k in range(3)], axis=1)
+    out: Floats = _follow_core(arm, below)[0] + aside
+    return out
+
+
 def _widths_at(flat: Floats) -> Floats:
     """How wide a sleeve is at the height of each of its points (mm); above the underarm as wide as there.
 
@@ -161,11 +199,13 @@ def _follow_core(arm: HangingArm, down: Floats) -> tuple[Floats, Floats]:
     return points + (down - held)[:, None] * ends, along
 
 
-def place_added(mesh: GarmentMesh, added: Sequence[Piece], at: Floats, neighbours: Floats) -> Floats:
+def place_added(
+    mesh: GarmentMesh, added: Sequence[Piece], at: Floats, neighbours: Floats, cores: Sequence[Floats] = ()
+) -> Floats:
     """Return all points with those of the bands put where they run on from the edges that they are sewn to.
 
     ``at`` are the points of what is sewn already (mm), ``neighbours`` for each of them the direction in which its
-    cloth runs on beyond its edge.
+    cloth runs on beyond its edge, ``cores`` points down the middle of each arm.
     """
     out = at.copy()
     for each, start in zip(mesh.pieces, mesh.starts, strict=True):
@@ -180,7 +220,31 @@ def place_added(mesh: GarmentMesh, added: Sequence[Piece], at: Floats, neighbour
         for i in own:
             near = roots[np.argsort(((base - each.flat[i - start]) ** 2).sum(axis=1), kind="stable")[:1]]
             height = math.dist(each.flat[near[0] - start], each.flat[i - start])
-            out[i] = at[partner[int(near[0])]] + height * neighbours[partner[int(near[0])]]
+            edge = partner[int(near[0])]
+            out[i] = at[edge] + height * neighbours[edge]
+            for core in cores:
+                out[i] = keep_aside(at[edge], out[i], core)
+    return out
+
+
+def keep_aside(edge: Floats, put: Floats, core: Floats) -> Floats:
+    """Return a point of a band, put beyond its edge, on that edge's side of an arm's middle, hardly nearer to it (mm).
+
+    An armhole's edge lies in folds before there is an arm in it: a band that runs on from there may cross its middle.
+    """
+    off = edge - _find_nearest(core, edge)
+    far = math.sqrt(float((off**2).sum()))
+    side = float(((put - _find_nearest(core, put)) * off).sum()) / far if far else 0.0
+    out: Floats = put + max(_ASIDE * far - side, 0.0) * off / max(far, np.finfo(float).tiny)
+    return out
+
+
+def _find_nearest(core: Floats, point: Floats) -> Floats:
+    """The place along a line of points that is nearest to a point."""
+    way = np.diff(core, axis=0)
+    share = np.clip(((point - core[:-1]) * way).sum(axis=1) / (way**2).sum(axis=1), 0.0, 1.0)
+    places = core[:-1] + share[:, None] * way
+    out: Floats = places[int(((places - point) ** 2).sum(axis=1).argmin())]
     return out
 
 

@@ -104,13 +104,15 @@ def pose_body(fitted: FittedBody, body: Body) -> PosedBody:
         (-1.0, (*RIGHT_ARM_PARTS, *RIGHT_HAND_PARTS), _RIGHT_SHOULDER),
     ):
         on_arm = np.isin(part, (*parts, shoulder)) & (sign * points[:, 0] > 0.0)
-        joint, along = _find_axis(points, tips[sign], np.isin(part, parts))
+        joint, along = _find_axis(points, tips[sign], np.isin(part, parts), on_arm)
         _turn_down(points, on_arm, joint, along, sign)
         down = _turn_vector(along, sign, ARMS_DOWN)
         across = down + np.array([sign * _ACROSS, 0.0, 0.0])
         across /= math.sqrt(float((across**2).sum()))
         trunk[on_arm] = _draw_in(points[on_arm], joint, across)
-        core = _find_core(points[np.isin(part, parts[:2])], joint, down, across)
+        start = joint - 2.0 * _JOINT_DOWN * across
+        start[2] = tips[sign][2]
+        core = _find_core(points[np.isin(part, parts[:2])], start, joint, down)
         core = _lengthen_arm(points, on_arm, core, down, body["straight_arm_length"])
         hand = np.isin(part, parts[2:])
         arms.append(_part_arm(points, on_arm, hand, across, HangingArm(points, faces, joint, down, core)))
@@ -142,22 +144,33 @@ def _close_hand(points: Floats, core: Floats) -> Floats:
     return out
 
 
-def _find_core(points: Floats, joint: Floats, along: Floats, across: Floats) -> Floats:
-    """Points down the middle of an arm, from within the shoulder to the wrist."""
+def _find_core(points: Floats, start: Floats, joint: Floats, along: Floats) -> Floats:
+    """Points down the middle of an arm, from a start within the shoulder to the wrist."""
     reach = ((points - joint) * along).sum(axis=1)
-    out = [joint - 2.0 * _JOINT_DOWN * across, joint]
+    out = [start, joint]
     for at in np.arange(2.0 * _BEND[1], float(reach.max()) - _CUT, _BEND[1] / 2.0):
         near = points[np.abs(reach - at) < _JOINT_DOWN]
         out.append((near.min(axis=0) + near.max(axis=0)) / 2.0)
     return np.stack(out)
 
 
-def _find_axis(points: Floats, tip: Floats, on_arm: npt.NDArray[np.bool_]) -> tuple[Floats, Floats]:
-    """The joint about which an arm turns, and the direction of its upper arm (a unit vector) as the mesh holds it."""
-    near = on_arm & (np.abs(points[:, 1] - (tip[1] - 6.0 * _JOINT_DOWN)) < _JOINT_DOWN)
+def _find_axis(
+    points: Floats, tip: Floats, below: npt.NDArray[np.bool_], on_arm: npt.NDArray[np.bool_]
+) -> tuple[Floats, Floats]:
+    """The joint about which an arm turns, and the direction of its upper arm (a unit vector) as the mesh holds it.
+
+    The shoulder's bone lies 1 to 3 cm behind the arm's middle; a sleeve rolled round what is beneath it, and what was
+    taken for the arm's middle, lay near the back of the armhole.
+    """
+    near = below & (np.abs(points[:, 1] - (tip[1] - 6.0 * _JOINT_DOWN)) < _JOINT_DOWN)
     joint = tip - np.array([math.copysign(_JOINT_IN, tip[0]), _JOINT_DOWN, 0.0])
     middle = (points[near].min(axis=0) + points[near].max(axis=0)) / 2.0
-    joint[2] = tip[2]
+    across = middle - joint
+    across /= math.sqrt(float((across**2).sum()))
+    across[0] += math.copysign(_ACROSS, tip[0])
+    across /= math.sqrt(float((across**2).sum()))
+    root = points[on_arm & (np.abs(((points - joint) * across).sum(axis=1) - _CUT) < _CUT)]
+    joint[2] = (root[:, 2].min() + root[:, 2].max()) / 2.0
     along = middle - joint
     return joint, along / math.sqrt(float((along**2).sum()))
 

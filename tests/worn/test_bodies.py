@@ -6,12 +6,21 @@ import math
 from functools import cache
 
 import numpy as np
+import pytest
 
+from blocks.cuff import draft_shaped_cuffs
+from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import Body, make_body
+from drafting.garment import Role
+from drafting.worn.armholes import lead_armholes
 from drafting.worn.fitting import FittedBody, fit_body
 from drafting.worn.landmarks import BUST_POINT, NAPE, PIT, SEAT, SIDE_NECK, SIDE_NECK_RIGHT, TRUNK_PARTS, make_tape
+from drafting.worn.mesh import mesh_garment
+from drafting.worn.placing import place_pieces, sort_pieces
+from drafting.worn.pose import PosedBody, pose_body
 from drafting.worn.shape import load_shape
 from drafting.worn.taped import tape_front, tape_neck_base, tape_shoulder
+from tests.garments import BODY, brief, build
 
 MEZZO = {
     "stature": 1660.0,
@@ -38,6 +47,13 @@ def fitted_mezzo() -> tuple[Body, FittedBody]:
     """The mezzo, whose right shoulder is the lower one."""
     body = make_body("mezzo", MEZZO, rules="women")
     return body, fit_body(body)
+
+
+@cache
+def posed_mezzo() -> PosedBody:
+    """The mezzo as she stands to be dressed."""
+    body, fitted = fitted_mezzo()
+    return pose_body(fitted, body)
 
 
 def test_neck_base_and_shoulders_are_the_wearers() -> None:
@@ -77,3 +93,44 @@ def test_a_belly_that_nobody_measured_is_none() -> None:
     bust, below = points[BUST_POINT, 1], (points[:, 1] > points[SEAT, 1]) & (points[:, 1] < fitted.waist)
     front = points[below & np.isin(fitted.shape.part, TRUNK_PARTS), 2].max()
     assert front < points[np.abs(points[:, 1] - bust) < 20.0, 2].max() - 15.0
+
+
+def test_a_cuff_is_rolled_round_its_arm() -> None:
+    """On from its sleeve: put onto an edge that is sewn already, it lay across the arm's middle."""
+    garment = build(brief(), BODY, ((draft_set_in_sleeve, {}),), ((draft_shaped_cuffs, {}),))
+    laid, posed = sort_pieces(garment), posed_mezzo()
+    mesh = mesh_garment(garment, laid.pieces, 40.0)
+    at = place_pieces(mesh, laid, posed)
+    for name, arm in (("cuff-left", posed.left), ("cuff-right", posed.right)):
+        k = next(k for k, each in enumerate(mesh.pieces) if each.piece.name == name)
+        ahead = (arm.core[-1] - arm.core[-2]) / math.dist(arm.core[-1], arm.core[-2])
+        off = at[mesh.starts[k] : mesh.starts[k] + len(mesh.pieces[k].flat)] - arm.core[-1]
+        off -= (off @ ahead)[:, None] * ahead
+        around = np.sort(np.arctan2(off @ np.cross(ahead, [0.0, 0.0, 1.0]), off[:, 2]))
+        assert np.diff(around, append=around[0] + 2.0 * math.pi).max() < 1.0
+        assert np.sqrt((off**2).sum(axis=1)).min() > 15.0
+
+
+def test_an_armhole_is_led_round_the_middle_of_its_arm() -> None:
+    """Where no sleeve holds it there; and that middle is within the arm, not at its back."""
+    posed, garment = posed_mezzo(), build(brief(), BODY)
+    mesh, laid = mesh_garment(garment, garment.pieces, 40.0), sort_pieces(garment)
+    at = place_pieces(mesh, laid, posed) + np.array([0.0, 0.0, 30.0])
+    found = lead_armholes(mesh, laid, posed, at)
+    for arm, sign in ((posed.left, 1.0), (posed.right, -1.0)):
+        ring = np.concatenate([
+            start + each.places[line.name][1]
+            for each, start in zip(mesh.pieces, mesh.starts, strict=True)
+            for line in each.piece.lines(role=Role.ARMHOLE)
+        ])  # fmt: skip
+        ring = found[ring[sign * at[ring, 0] > 0.0]]
+        aside = np.cross(np.cross(arm.along, [0.0, 0.0, 1.0]), arm.along)
+        seen = (ring - arm.joint) @ aside
+        assert seen.min() + seen.max() == pytest.approx(0.0, abs=0.01)
+        root = arm.points[np.unique(arm.faces)]
+        root = root[np.abs((root - arm.joint) @ arm.along) < 20.0]
+        assert root[:, 2].min() + root[:, 2].max() == pytest.approx(2.0 * arm.joint[2], abs=30.0)
+    sleeved = build(brief(), BODY, ((draft_set_in_sleeve, {}),))
+    mesh, laid = mesh_garment(sleeved, sleeved.pieces, 40.0), sort_pieces(sleeved)
+    at = place_pieces(mesh, laid, posed)
+    assert (lead_armholes(mesh, laid, posed, at) == at).all()

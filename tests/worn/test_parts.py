@@ -37,7 +37,7 @@ from drafting.worn.letters import TALL, measure_words, write_words
 from drafting.worn.mesh import CannotWear, mesh_garment
 from drafting.worn.picture import paint_triangles, write_png
 from drafting.worn.places import DrawnCloth, Places
-from drafting.worn.placing import place_added, sort_pieces
+from drafting.worn.placing import keep_aside, place_added, sort_pieces
 from drafting.worn.pressing import Pressed
 from drafting.worn.scenes import BANDS
 from drafting.worn.shape import Floats
@@ -150,7 +150,7 @@ def test_an_arm_is_within_its_cuff_from_the_first() -> None:
     """As it is within the sleeve that the cuff is sewn to; to what is put round the trunk there is no arm yet."""
     garment = build(brief(), BODY, ((draft_set_in_sleeve, {}),), ((draft_shaped_cuffs, {}),), ((draft_hem_band, {}),))
     laid = sort_pieces(garment)
-    mesh = mesh_garment(garment, (*laid.trunk, *laid.sleeves, *laid.added), 40.0)
+    mesh = mesh_garment(garment, laid.pieces, 40.0)
     thin = thin_arms(mesh, laid)
     thinner = {each.piece.name: thin[start] for each, start in zip(mesh.pieces, mesh.starts, strict=True)}
     assert thinner["cuff-left"] == thinner["cuff-right"] == thinner["sleeve-left"] < thinner["front"]
@@ -170,6 +170,10 @@ def test_a_band_in_two_lengths_is_put_where_it_is_sewn() -> None:
     found = place_added(mesh, (one, two), at, down)
     assert found[count:, 1:] == pytest.approx(asked[count:, 1:], abs=11.0)
     assert found[count:, 0] == pytest.approx(asked[count:, 0], abs=11.0)
+    core = np.array([[10.0, 0.0, -90.0], [10.0, 0.0, 90.0]])
+    edge, beyond = np.array([10.0, 20.0, 0.0]), np.array([12.0, -15.0, 5.0])
+    assert keep_aside(edge, beyond, core)[1] == pytest.approx(16.0), "it doesn't cross the arm's middle"
+    assert keep_aside(edge, edge + 5.0, core) == pytest.approx(edge + 5.0)
 
 
 def test_cloth_through_itself_is_counted() -> None:
