@@ -35,6 +35,9 @@ SAY_WHERE = (
 OF_TAPE = ("body.doubtful", "body.asked")
 """The codes of findings that doubt a measurement, or ask whether it is right."""
 
+UNSUITED = "cloth.gives"
+"""The code of a finding that the cloth is of another kind than the design is drafted for: others follow from it."""
+
 OF_CLOTHS = "cloths."
 """With which the place of a finding begins that is of another cloth than the main one."""
 
@@ -81,6 +84,8 @@ class Finding:
 def gravest_first(findings: Iterable[Finding]) -> tuple[Finding, ...]:
     """Return the findings with errors first, then warnings, then notes; otherwise in their own order.
 
-    Of warnings those come first that doubt a measurement: what else is found may follow from it.
+    Of warnings those come first that doubt a measurement, or the cloth: what else is found may follow from it.
     """
-    return tuple(sorted(findings, key=lambda each: (_ORDER.index(each.severity), each.code not in OF_TAPE)))
+    return tuple(
+        sorted(findings, key=lambda each: (_ORDER.index(each.severity), each.code not in (*OF_TAPE, UNSUITED)))
+    )

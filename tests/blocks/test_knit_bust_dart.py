@@ -80,6 +80,8 @@ def test_a_front_that_is_long_enough_gets_no_dart() -> None:
     garment = build(b, DARTED)
     assert not darts_of(garment.piece("front"))
     assert garment.fact("bust_dart") == 0.0
+    (told,) = (found for found in prove(garment, b).findings if found.code == "given.dart")
+    assert "left out" in str(told.sentence)
 
 
 def test_a_darted_bodice_is_sewn_to_a_circle_skirt() -> None:

@@ -2,10 +2,14 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
-from drafting.proof import Finding, Proof, Severity
+from drafting.proof import Finding, Proof, Severity, prove
 from drafting.proof.finding import gravest_first
+from tests.blocks_woven.people import bodice, brief_for, person
+from tests.garments import JERSEY
 
 
 def test_a_plain_word_is_as_grave_as_its_severity() -> None:
@@ -32,3 +36,13 @@ def test_a_doubted_measurement_comes_before_what_follows_from_it() -> None:
     ]  # fmt: skip
     codes = [each.code for each in gravest_first(told)]
     assert codes == ["seams.length", "body.asked", "body.doubtful", "fit.armhole"]
+
+
+def test_a_knit_for_a_design_that_is_eased_for_woven_cloth_is_told_first() -> None:
+    """Its sleeves and its bust stand off for that; a knit that hardly stretches is sewn as a woven is."""
+    b = brief_for(person(200))
+    garment = bodice(b)
+    knits = [replace(b, cloth=replace(JERSEY, stretch_across=share, stretch_along=share)) for share in (0.30, 0.10)]
+    free, stable = ([f for f in prove(garment, each).findings if f.severity is Severity.WARNING] for each in knits)
+    assert free[0].code == "cloth.gives"
+    assert not any(found.code == "cloth.gives" for found in stable)

@@ -11,14 +11,18 @@ from drafting.cloth import Cloth, Kind, Refusal, Stripe, find_refusals, lies_cro
 from drafting.cloth.cloth import UNFELT_STRETCH
 from drafting.finishing.growth import cloth_as_cut, grown_apart
 from drafting.garment import Brief, Face, Garment, Piece, Role
+from drafting.garment.features import BustPoint
 from drafting.garment.laying import cloth_as_laid, tell_sleeve_stripes
 from drafting.garment.meetings import Meeting, list_meetings
 from drafting.garment.model import INTERFACING, MAIN_CLOTH, STAY
 from drafting.proof.checks.washing import GROWN_APART, find_grown_apart, note_wash
-from drafting.proof.finding import Finding, Severity
+from drafting.proof.finding import UNSUITED, Finding, Severity
 from drafting.saying import Words, list_sayings, say, show_share, tape
 from drafting.tolerance import TOLERANCE
 from drafting.trade import TradeValue
+
+STABLE_KNIT = TradeValue(0.15, "share", "from memory", "a ponte or a sweatshirt's jersey, which are sewn as wovens are")
+"""By which a knit may stretch round the body and be sewn by a pattern for cloth that doesn't give."""
 
 
 def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
@@ -37,7 +41,29 @@ def check_cloth(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     )
     notes = (note for name, cloth in cloths.items() for note in _notes(name, cloth, garment, cloths))
     stiffer = _find_stiffer(garment, brief)
-    return (*refused, *notes, *stiffer, *_find_undrawn(garment, brief), *find_grown_apart(garment, cloths))
+    return (
+        *refused,
+        *notes,
+        *stiffer,
+        *_find_giving(garment, brief),
+        *_find_undrawn(garment, brief),
+        *find_grown_apart(garment, cloths),
+    )
+
+
+def _find_giving(garment: Garment, brief: Brief) -> Iterator[Finding]:
+    """A knit for what is shaped by darts and eased for cloth that doesn't give: it stands off by all of that ease."""
+    gives = brief.cloth.stretch_round
+    shaped = any(piece.of_kind(BustPoint) for piece in garment.pieces)
+    if brief.cloth.kind is Kind.KNIT and shaped and garment.needs.stretch <= 0.0 and gives > STABLE_KNIT:
+        told = say(
+            "the design is drafted for cloth that doesn't give, and {name} stretches {share}: it will stand off the "
+            "body, and its sleeves will be wide",
+            name=brief.cloth.name,
+            share=show_share(gives),
+        )
+        mend = "take a design that is drafted for knits, or a cloth that hardly stretches"
+        yield Finding(UNSUITED, Severity.WARNING, _place(MAIN_CLOTH), gives, STABLE_KNIT, told, mend, "share")
 
 
 def _find_undrawn(garment: Garment, brief: Brief) -> Iterator[Finding]:

@@ -1,11 +1,13 @@
-"""Where a block could not give a body its own length: told, so that it is measured again, or looked at on the toile."""
+"""Where a block could not give a body its own length, or a dart that is asked for: told, to be measured again."""
 
 from __future__ import annotations
+
+from collections.abc import Iterator
 
 from drafting.cloth import Kind
 from drafting.garment import Brief, Garment, Side
 from drafting.garment.darts import darts_of
-from drafting.garment.ruled import CENTRE_FRONT_OFF, sum_ruled
+from drafting.garment.ruled import BUST_DART, CENTRE_FRONT_OFF, list_ruled, sum_ruled
 from drafting.proof.finding import Finding, Severity
 from drafting.proof.fit.retake import Retake
 from drafting.saying import say, tape
@@ -36,6 +38,29 @@ def check_given(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     The side neck point lies where the way over the bust puts it, and the neck is held to a fair depth below; on a body
     whose belly adds to the centre front alone, or where one of the two lengths is off, they don't go together.
     """
+    return (*_find_front_off(garment, brief), *_find_no_dart(garment, brief))
+
+
+def _find_no_dart(garment: Garment, brief: Brief) -> Iterator[Finding]:
+    """Warn that a knit's bust dart that was asked for came to nothing, for its front is long enough."""
+    asked = list_ruled(garment, BUST_DART)
+    if asked and garment.needs.stretch > 0.0 and not any(fact.value for fact in asked):
+        yield Finding(
+            "given.dart",
+            Severity.WARNING,
+            "front",
+            None,
+            None,
+            "the bust dart that is asked for is left out: by these lengths the front is hardly shorter over the bust "
+            "than the body",
+            Retake(
+                ("side_neck_point_to_waist_over_bust", "side_neck_point_to_bust_point"),
+                "{again}: the longer way over the bust is what a dart takes in",
+            ).words(brief.body),
+        )
+
+
+def _find_front_off(garment: Garment, brief: Brief) -> tuple[Finding, ...]:
     off = max((sum_ruled(garment, CENTRE_FRONT_OFF, side) for side in (Side.LEFT, Side.RIGHT)), key=abs)
     if abs(off) <= FRONT_OFF:
         return ()
