@@ -80,7 +80,7 @@ LEAST_ABOVE_DART = TradeValue(30.0, "mm", "from memory")
 MOST_DIP = TradeValue(math.radians(10.0), "rad", "from memory")
 """By which the front's armhole may fall below level where it leaves a side seam that the bust dart leans in."""
 
-FRONT_FALLS = TradeValue(0.45, "share", "derived", "by drawing: neither dips below its end by more than 3 mm")
+FRONT_FALLS = TradeValue(0.5, "share", "derived", "by drawing: neither dips below its end by more than 4 mm")
 """Of what front and back fall together where they leave the side, that the front falls where that is more."""
 
 LEAST_BELOW_DART = TradeValue(40.0, "mm", "from memory")
@@ -267,7 +267,7 @@ def dip_over(up: Point, lean: float) -> float:
     sewn.
     """
     falls = up.angle - math.pi / 2.0
-    return -max(falls - max(MOST_DIP, (falls + lean) / 2.0), 0.0)
+    return -max(falls - max(MOST_DIP, FRONT_FALLS * (falls + lean)), 0.0)
 
 
 def front_lines(front: FrontHalf, armhole: ArmholeCurve) -> DartedHalf:
