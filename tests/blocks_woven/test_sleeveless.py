@@ -165,6 +165,17 @@ def test_a_low_underarm_is_told_but_where_a_change_lowers_it(fit: Fit) -> None:
     assert next(row for row in fit_rows(plain, deep) if row.name == "armhole_depth").beyond > 0.0
 
 
+def test_a_relaxed_bare_armhole_is_noted_where_it_lies_low() -> None:
+    """From 4 cm below the armpit (from memory) without a sleeve, and warned of only where a sleeved one is."""
+    brief = brief_for(person(200), Fit.RELAXED)
+    garment = bare(brief)
+    depth = next(row for row in fit_rows(garment, brief) if row.name == "armhole_depth").garment
+    for below, severity in ((39.0, None), (42.0, Severity.NOTE), (47.0, Severity.WARNING)):
+        her = Body("her", {**brief.body.values, "scye_depth_length": depth - below, "armscye_girth": 300.0})
+        row = next(row for row in fit_rows(garment, replace(brief, body=her)) if row.name == "armhole_depth")
+        assert (row.severity if row.beyond > 0.0 else None) is severity
+
+
 def test_raising_a_long_armholes_underarm_as_advised_mends_it() -> None:
     """What the finding names is accepted, brings the armhole within its limit, and warns of nothing new."""
     brief, lower = brief_for(person(606), Fit.SEMI), 10.0

@@ -143,6 +143,16 @@ def test_a_depth_alone_moves_no_shoulder(there: str) -> None:
         assert two.length == pytest.approx(one.length, abs=0.01)
 
 
+@pytest.mark.parametrize("shape", ["round", "scoop"])
+def test_a_curved_neckline_drawn_deeper_opens_no_shoulder(shape: str) -> None:
+    """A woman's round or scoop neckline, asked for once more and only deeper, leaves her shoulders as they are."""
+    first, deeper = ((shape_neckline, {"front": shape, "front_depth": depth}) for depth in (100.0, 130.0))
+    one, two = (build(brief(), BODY, each) for each in ([first], [first, deeper]))
+    for piece in ("front", "back"):
+        before, after = (garment.piece(piece).line("shoulder-left").path for garment in (one, two))
+        assert after.length == pytest.approx(before.length, abs=0.01)
+
+
 def test_kept_shapes_keep_their_shape() -> None:
     """A round neckline widened and lowered is the round neckline that the bodice draws so."""
     b = brief()

@@ -143,6 +143,9 @@ ACROSS = ("across_front_width", "across_back_width")
 TOO_LONG = Retake(("armscye_girth", "scye_depth_length"), "{again}; if both are right, choose a closer fit")
 """What to do about an armhole that is too long for the arm."""
 
+BARE_LOW = TradeValue(40.0, "mm", "from memory", "2.5 cm, 1 to 4 in all")
+"""Below the body's armpit from which a woven's armhole without a sleeve is noted: it shows what is worn beneath."""
+
 
 def _depth(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) -> FitRow:
     """How deep an armhole is: below the armpit by little, or it lifts the side with the arm.
@@ -153,8 +156,10 @@ def _depth(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) -> F
     body, asked = brief.body, next((fact.value for fact in garment.facts if fact.name == "ease_scye_depth"), 0.0)
     ruled = ease_for(brief.fit, brief.cloth, body).scye_depth
     meant = max(sum_departures(garment, "armhole_depth", side.value), 0.0) + max(asked - ruled, 0.0)
-    most = BELOW_ARMPIT[brief.fit]
-    by = math.ceil(taken.depth - body["scye_depth_length"] - meant - most)
+    deepest = BELOW_ARMPIT[brief.fit]
+    most = min(deepest, BARE_LOW) if taken.bare else deepest
+    below = taken.depth - body["scye_depth_length"] - meant
+    by = math.ceil(below - most)
     spare = taken.length - body["armscye_girth"] - least_beyond(taken, body)
     forced = spare <= UNFELT and taken.depth > body["scye_depth_length"]
     raised = 0 < by <= spare * RAISED_FOR_LENGTH
@@ -167,7 +172,7 @@ def _depth(taken: ArmholeTaken, side: Side, garment: Garment, brief: Brief) -> F
         meant,
         0.0 if taken.bare else SHALLOWEST - UNFELT,
         most,
-        severity=Severity.NOTE if forced else Severity.WARNING,
+        severity=Severity.NOTE if forced or below <= deepest else Severity.WARNING,
         remedy=Retake(("scye_depth_length", "armscye_girth"), DEEP_OR_SHALLOW),
         wanted=situation("armhole-long", by=about(by)) if raised else None,
     )
