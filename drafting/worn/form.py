@@ -26,11 +26,8 @@ from drafting.worn.landmarks import (
 )
 from drafting.worn.pose import HangingArm
 from drafting.worn.shape import Floats, Whole
+from drafting.worn.stump import measure_radii, stand_neck
 
-_NECK: Final = 35.0
-"""mm above the nape at which the neck is cut off."""
-_NECK_SLOPE: Final = math.radians(12.0)
-"""By so much the cut slopes down to the front."""
 _ARM_SHOWN: Final = 50.0
 """mm of arm that are shown below a sleeve."""
 _STUMP: Final = 130.0
@@ -64,8 +61,7 @@ def make_form(worn: Worn) -> Form:
     left, right = (*LEFT_ARM_PARTS, *LEFT_HAND_PARTS), (*RIGHT_ARM_PARTS, *RIGHT_HAND_PARTS)
     on_arm = [np.isin(posed.part, parts)[posed.faces].any(axis=1) for parts in (left, right)]
     trunk = posed.faces[~(on_arm[0] | on_arm[1])]
-    slope = np.array([0.0, math.cos(_NECK_SLOPE), math.sin(_NECK_SLOPE)])
-    top = clip_mesh(posed.points, trunk, posed.nape + np.array([0.0, _NECK, 0.0]), slope)
+    top = stand_neck(posed.points, trunk, posed.part)
     waist = np.array([0.0, posed.waist, 0.0])
     parts = [clip_mesh(*top, waist - _RING * np.array([0.0, 1.0, 0.0]), np.array([0.0, -1.0, 0.0]))]
     for faces, arm in zip((posed.faces[on_arm[0]], posed.faces[on_arm[1]]), (posed.left, posed.right), strict=True):
@@ -126,13 +122,8 @@ def _lay_ring(cut: Floats, level: float) -> Floats:
     """Points round the hull of a level, at even angles about its middle."""
     flat = hull_corners(cut[:, [0, 2]])
     middle = (flat.min(axis=0) + flat.max(axis=0)) / 2.0
-    closed = np.concatenate([flat, flat[:1]])
-    dense = np.concatenate([closed[:-1] + share * np.diff(closed, axis=0) for share in np.linspace(0.0, 1.0, 16)])
-    off = dense - middle
-    angle = np.arctan2(off[:, 1], off[:, 0])
-    order = np.argsort(angle, kind="stable")
     asked = np.linspace(-math.pi, math.pi, _CORNERS, endpoint=False)
-    radius = np.interp(asked, angle[order], np.hypot(*off[order].T), period=2.0 * math.pi)
+    radius = measure_radii(flat, asked)
     x, z = middle[0] + radius * np.cos(asked), middle[1] + radius * np.sin(asked)
     return np.stack([x, np.full(_CORNERS, level), z], axis=1)
 

@@ -14,11 +14,24 @@ from drafting.body import Body, make_body
 from drafting.garment import Role
 from drafting.worn.armholes import lead_armholes
 from drafting.worn.fitting import FittedBody, fit_body
-from drafting.worn.landmarks import BUST_POINT, NAPE, PIT, SEAT, SIDE_NECK, SIDE_NECK_RIGHT, TRUNK_PARTS, make_tape
+from drafting.worn.landmarks import (
+    BUST_POINT,
+    NAPE,
+    NECK_BASE,
+    PIT,
+    SEAT,
+    SIDE_NECK,
+    SIDE_NECK_RIGHT,
+    TRUNK_PARTS,
+    cut_neck,
+    make_tape,
+)
 from drafting.worn.mesh import mesh_garment
 from drafting.worn.placing import place_pieces, sort_pieces
 from drafting.worn.pose import PosedBody, pose_body
 from drafting.worn.shape import load_shape
+from drafting.worn.soundness import edges_of
+from drafting.worn.stump import stand_neck
 from drafting.worn.taped import tape_front, tape_neck_base, tape_shoulder
 from tests.garments import BODY, brief, build
 
@@ -134,3 +147,17 @@ def test_an_armhole_is_led_round_the_middle_of_its_arm() -> None:
     mesh, laid = mesh_garment(sleeved, sleeved.pieces, 40.0), sort_pieces(sleeved)
     at = place_pieces(mesh, laid, posed)
     assert (lead_armholes(mesh, laid, posed, at) == at).all()
+
+
+def test_the_forms_neck_is_cut_square_below_the_chin() -> None:
+    """Nothing stands out in front of the neck base, its lid is a plane, and it is shut but for the lid's rim."""
+    posed = posed_mezzo()
+    points, faces = stand_neck(posed.points, posed.faces, posed.part)
+    kept, (at, square) = points[np.unique(faces)], cut_neck(posed.points)
+    high = ((kept - at) * square).sum(axis=1)
+    assert 5.0 < high.max() < 30.0
+    above = kept[((kept - posed.points[PIT]) * square).sum(axis=1) > 15.0]
+    assert above[:, 2].max() < posed.points[PIT, 2] + 15.0
+    open_edges = np.unique(edges_of(faces))
+    assert np.ptp(((points[open_edges] - at) * square).sum(axis=1)) == pytest.approx(0.0, abs=0.01)
+    assert len(open_edges) == pytest.approx(2 * len(NECK_BASE) * 2, abs=6)
