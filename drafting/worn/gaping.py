@@ -25,7 +25,7 @@ from drafting.worn.fastenings import buttons_of, find_under
 from drafting.worn.placing import edge_directions
 from drafting.worn.shape import METRE, Floats, Whole
 
-GAPE_OFF = TradeValue(2.0, "mm", "derived", "of slits of 5 to 7 mm in pulled sheets: knits 0.6 too narrow, wovens 1.6")
+GAPE_OFF = TradeValue(2.0, "mm", "derived", "of slits of 5 to 7 mm in pulled sheets: knits 0.7 too narrow, wovens 1.3")
 """By so much may the width of a gap between buttons be wrong: it is told too narrow rather."""
 
 PULLED_OFF = TradeValue(0.005, "share", "derived", "the backs of eight surveyed women, drafted for them, within 0.005")
