@@ -124,6 +124,7 @@ def find_seldom(given: Mapping[str, float], rules: Rules, doubted: Collection[st
     """Yield the measurement (mm) farthest beyond what most have beside the others, then, without it, the next."""
     limits = dict.fromkeys(proportions(rules)[0].means, float(SELDOM_ELSE)) | dict.fromkeys(ASKED, float(SELDOM))
     limits["side_neck_point_to_bust_point"] = float(SELDOM_BUST_POINT)
+    limits.pop("across_front_width", None)  # of the surveyed it is estimated, likely too wide: it doubts nobody
     yield from _find_beyond(given, rules, doubted, limits)
 
 

@@ -1,4 +1,4 @@
-"""Where a woven's side seam lies, how broad its front is, and what a scooped neck comes near to."""
+"""Where a side seam lies, how broad a front is, and what a scooped or deep neck comes to."""
 
 from __future__ import annotations
 
@@ -50,3 +50,11 @@ def test_a_scooped_neck_is_told_how_near_it_comes_to_the_shoulder_dart_and_the_m
         for changes in ((), (scooped,), (scooped, turned))
     ]  # fmt: skip
     assert found == [set(), {"neck_to_dart", "neck_gapes"}, {"neck_gapes"}]
+
+
+def test_a_knits_neck_that_is_deep_in_front_and_behind_is_told() -> None:
+    """A V of 10 cm and one of 13 behind slip off a shoulder; by rule one of both is kept higher."""
+    deep = ("neckline", {"front": "v", "front_depth": 100.0, "back": "v", "back_depth": 130.0})
+    for changes, told in (((), []), ((deep,), ["neck_slips"])):
+        garment = draft_job(with_changes(job_of("knit-top"), changes, brief()))
+        assert [row.name for row in scooped_rows(garment, brief()) if row.beyond] == told

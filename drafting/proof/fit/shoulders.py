@@ -96,7 +96,7 @@ def _faces(garment: Garment, brief: Brief, side: Side, taken: ShoulderTaken) -> 
         yield FitRow(
             f"shoulder_slope_{face}",
             f"shoulder-{side}",
-            say("{side} shoulder, slope of the {face}", side=side, face=face),
+            say("{side} shoulder, {face} slope", side=side, face=face),
             body,
             taken.slope + way * taken.ahead,
             way * moved,
