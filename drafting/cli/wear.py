@@ -190,11 +190,18 @@ def _drape(result: Result, folder: Path) -> Document:
 
 def folds_of(result: Result) -> Sequence[Fold]:
     """Return what the fitting sheet of a garment looks for, and what answers it: more, where that is asked for."""
+    from dataclasses import replace
+
+    from drafting.proof import Severity
     from drafting.proof.words.fitting import fitting_sheet
+    from drafting.worn.answers import WARNED_OF
 
     job = result.job
     asked = {step.step.name: by for step in job.steps if isinstance(by := getattr(step.options, "by", None), float)}
-    return ask_for_more(fitting_sheet(result.garment, job.brief, job.advise).folds, asked, job.unit)
+    warned = {WARNED_OF[each.code] for each in result.proof.of(Severity.WARNING) if each.code in WARNED_OF}
+    folds = fitting_sheet(result.garment, job.brief, job.advise).folds
+    folds = tuple(replace(fold, warned=fold.situation in warned) for fold in folds)
+    return ask_for_more(folds, asked, job.unit)
 
 
 def _print_worn(document: Document, picture: Path, more: Sequence[str]) -> None:

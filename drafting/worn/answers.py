@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from types import MappingProxyType
 from typing import Final
 
@@ -19,6 +19,8 @@ _BROADER: Final[Row] = "Across the back", "toile-back-broader"
 _THICKER: Final[Row] = "Upper arm", "toile-arm-fuller"
 _LOWER: Final[Row] = "One shoulder", "toile-shoulder-lower"
 _HIGHER: Final[Row] = "Hem", "toile-hip-higher"
+WARNED_OF: Final[Mapping[str, str]] = MappingProxyType({"fit.bust_undarted": _FULLER[1]})
+"""Findings of the proof by their codes, and the situation that each warns of."""
 _TIGHT: Final[Mapping[str, Row]] = MappingProxyType({"waist": ("Waist", ""), "hip": ("Hip", "")})
 _GAPES: Final[Mapping[str, Row]] = MappingProxyType(
     {"neck": ("Front neckline", "toile-neckline-gapes"), "armhole": ("Front armhole", "toile-bust-fuller")}
@@ -28,9 +30,11 @@ _GAPES: Final[Mapping[str, Row]] = MappingProxyType(
 def answer_folds(figures: WornFigures, folds: Sequence[Fold]) -> Iterator[Words]:
     """Yield what a sound drape shows of the folds that its garment's fitting sheet looks for, and what answers each.
 
-    Only what is well beyond what the figures may be off by, and where the cloth is drawn hard.
+    Only what is well beyond what the figures may be off by, and where the cloth is drawn hard; where the proof warns of
+    it, too, without what that may be off by.
     """
-    for (where, situation), shown in _show_folds(figures):
+    warned = {(fold.where, fold.situation) for fold in folds if fold.warned}
+    for (where, situation), shown in _show_folds(figures, warned):
         for fold in folds:
             if (fold.where, fold.situation) == (where, situation):
                 answer = f"{fold.answer}, {fold.written}" if fold.written else fold.answer
@@ -41,19 +45,19 @@ def answer_folds(figures: WornFigures, folds: Sequence[Fold]) -> Iterator[Words]
                 )  # fmt: skip
 
 
-def _show_folds(figures: WornFigures) -> Iterator[tuple[Row, Words]]:
+def _show_folds(figures: WornFigures, warned: Collection[Row]) -> Iterator[tuple[Row, Words]]:
     """Yield the rows of the fitting sheet that figures speak for, with these figures."""
-    yield from _show_levels(figures)
+    yield from _show_levels(figures, fuller=_FULLER in warned)
     yield from _show_places(figures.places)
     for edge in figures.edges:
         if edge.off > WELL_BEYOND * LIES_OFF:
             yield _GAPES[edge.name], say("its edge stands off the body by {off}", off=mm(edge.off))
 
 
-def _show_levels(figures: WornFigures) -> Iterator[tuple[Row, Words]]:
+def _show_levels(figures: WornFigures, *, fuller: bool) -> Iterator[tuple[Row, Words]]:
     for level in figures.levels:
         more = level.highest - max(level.mean, 0.0)
-        drawn = level.highest - MEAN_OFF > DRAWN * level.has
+        drawn = level.highest - (0.0 if fuller else MEAN_OFF) > DRAWN * level.has
         if level.name == "bust" and drawn and more > WELL_BEYOND * MEAN_OFF:
             yield _FULLER, say(
                 "the cloth is stretched most {place}, by {most} of the {has} that it has, and by {mean} on average "

@@ -31,7 +31,7 @@ DRAWN = TradeValue(0.5, "share", "from memory")
 """Of the stretch that its cloth has, and more, cloth gives where it is drawn into folds."""
 SHOULDERS_DIFFER = TradeValue(2.0, "mm", "derived", "of sixteen drapes alike left and right by 1.4 at most")
 """By so much may the ends of two shoulders alike stand off the body unlike."""
-HEMS_DIFFER = TradeValue(5.0, "mm", "derived", "of sixteen drapes alike left and right by 5 at most")
+HEMS_DIFFER = TradeValue(8.0, "mm", "derived", "of 22 drapes alike left and right by 15 at most, for twice of it")
 """By so much may a hem hang higher on one of two sides alike."""
 BELOW_UNDERARM = trade_row((60.0, 80.0, 100.0), "mm", "derived", "where a drape on arms 6 cm thicker is drawn most")
 """Below a sleeve's upper arm line, to where the upper arm is thickest."""
@@ -111,6 +111,8 @@ def take_places(worn: Worn, across: Floats, cloths: Mapping[str, Cloth], bust: f
                 has = cloths.get(each.piece.cloth, cloths["main"]).stretch_across
                 mean = float(across[found].mean())
                 arms[side] = DrawnCloth(max(mean, arms[side].mean) if side in arms else mean, has)
+    if worn.laid.layers:  # what hangs over one shoulder pulls at that one alone
+        return Places(back, arms)
     return Places(back, arms, dict(_stand_off(worn)), *_hang_sides(worn))
 
 

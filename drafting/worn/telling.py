@@ -55,8 +55,8 @@ def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str, fold
     if not voids and find_doubtful(worn).any():
         missed.append(_NECK_DOUBTED)
     if not voids and (deep := float(measure_within(worn).max())) > WITHIN_FORM:
-        missed.append(render(say("cloth lies up to {deep} within the form, beside an armhole mostly; it is hatched on "
-                                 "the map there", deep=mm(deep)), unit))  # fmt: skip
+        missed.append(render(say("cloth lies up to {deep} within the form, beside an armhole mostly",
+                                 deep=mm(deep)), unit))  # fmt: skip
     levels = [] if voids else [_level_row(figures, level, unit) for level in figures.levels]
     levels += [] if voids else [_sleeve_row(part) for part in figures.sleeves]
     closed = tell_closed(worn.mesh.garment)

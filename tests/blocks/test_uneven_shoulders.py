@@ -303,7 +303,7 @@ def test_a_sample_of_1988_made_uneven_is_drafted_and_proven(kind: str) -> None:
     assert not refused
     # What is told of them truly: arms so thick that the bust is wider than its fit or so thin that a sleeve is, a back
     # too broad for its shoulders, a shoulder that juts, a waist that few have, an armhole that is large.
-    assert proven + steep >= count - {"darted": 6, "knit": 5, "overlay": 2}[kind]
+    assert proven + steep >= count - {"darted": 6, "knit": 5, "overlay": 3}[kind]
     assert steep <= at_most(0.05, count)
 
 

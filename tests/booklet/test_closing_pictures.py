@@ -175,7 +175,8 @@ def test_a_buttoned_opening_is_drawn_from_its_stands_to_its_buttons() -> None:
     assert [layer.letter for layer in (under, front)] == ["B", "A"]
     assert shut.title.endswith("front over back")
     assert (len(close.holes), len(shut.holes)) == (len(close.fittings), 0)  # so small there, they would be blots
-    assert are_inside(shut.centres[0][:1] * (1.0, 0.9), front.points).all()  # it goes beyond the line, over the back
+    beyond = shut.centres[0][:1] * (1.0, 1.1) + (3.0, 0.0)
+    assert are_inside(beyond, front.points).all()  # it goes beyond the line, over the back
 
 
 def test_the_end_of_a_stand_is_clipped_held_and_covers_the_facing() -> None:

@@ -52,7 +52,7 @@ def test_women_get_room_at_the_bust_and_none_at_the_hip(number: int) -> None:
             continue
         grown = girth(after, "bust") - girth(before, "bust")
         if any(one.name == "bust-left" for _, one in all_darts(before)):
-            assert grown == pytest.approx(bust_growth(before, after), rel=0.015)
+            assert grown == pytest.approx(bust_growth(before, after), rel=0.02)
         else:  # a bust so flat beside its front's length that its dart was eased in
             assert grown * by > 0.0
         # A front without a waist dart, over a belly, has nothing to take the room up at the waist.

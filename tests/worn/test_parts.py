@@ -271,6 +271,10 @@ def test_a_fold_is_answered_as_the_fitting_sheet_answers_it() -> None:
     assert f"up to {MOST_EASED / 10.0:.0f} cm wider" in fit_full_bust.sentence
     for little in (replace(bust, highest=0.14), replace(bust, mean=0.02, highest=0.16)):
         assert not list(answer_folds(WornFigures((little,), 860.0, 840.0), sheet))
+    # Where the proof warns of the same, less is enough: 18 % of 30 % is hard by itself.
+    hard = WornFigures((replace(bust, highest=0.18),), 860.0, 840.0)
+    warned = [replace(fold, warned=fold.situation == "toile-bust-fuller") for fold in sheet]
+    assert [len(list(answer_folds(hard, folds))) for folds in (sheet, warned)] == [0, 1]
 
 
 def test_each_fold_that_figures_tell_has_its_row_and_its_change() -> None:
@@ -279,7 +283,7 @@ def test_each_fold_that_figures_tell_has_its_row_and_its_change() -> None:
     advise = job_of("basic-tee").advise
     sheet = fitting_sheet(build(brief(), BODY, sleeves), brief(), advise).folds
     arms = {Side.LEFT: DrawnCloth(0.19, 0.3), Side.RIGHT: DrawnCloth(0.06, 0.3)}
-    hems = {Side.LEFT: 860.0, Side.RIGHT: 845.0}
+    hems = {Side.LEFT: 860.0, Side.RIGHT: 840.0}
     places = Places(DrawnCloth(0.2, 0.3), arms, {Side.LEFT: 2.0, Side.RIGHT: 9.0}, hems, dict.fromkeys(hems, -600.0))
     levels = [LevelWorn(name, 0.2, 0.22, 0.21, 0.3, 0.0) for name in ("waist", "hip")]
     edges = Pressed("neck", 0.1, 40.0), Pressed("armhole", 0.1, 40.0)
@@ -294,7 +298,7 @@ def test_each_fold_that_figures_tell_has_its_row_and_its_change() -> None:
     assert all(answer in words for answer, words in zip(asked.values(), told, strict=True))
     assert "in the left sleeve" in told[3]
     assert "right shoulder stands 0.7 cm farther" in told[4]
-    assert "1.5 cm higher on the left" in told[5]
+    assert "2.0 cm higher on the left" in told[5]
     calmer = Places(
         DrawnCloth(0.16, 0.3), {Side.LEFT: DrawnCloth(0.16, 0.3)}, {Side.LEFT: 5.0, Side.RIGHT: 9.0}, hems, hems
     )

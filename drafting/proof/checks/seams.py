@@ -12,7 +12,7 @@ from drafting.proof.finding import Finding, Severity
 from drafting.proof.rows import SeamRow
 from drafting.saying import list_sayings, mm, say, tape
 from drafting.tolerance import TOLERANCE
-from drafting.trade import TradeValue
+from drafting.trade import trade_row
 
 
 def seam_rows(garment: Garment) -> tuple[SeamRow, ...]:
@@ -50,8 +50,11 @@ def check_seams(garment: Garment, brief: Brief, rows: Iterable[SeamRow]) -> tupl
     return (*found, *(each for seam in garment.seams for each in _find_overstretched(garment, brief, seam)))
 
 
-EASED_IN = TradeValue(0.15, "share", "from memory", "up to a tenth is eased in by hand; more is gathered")
-"""Of a shorter layer's length, stretched, by which what it is sewn to may be longer without being gathered."""
+EASED_IN, GATHERED_IN = trade_row(
+    (0.15, 0.30), "share", "from memory", "up to a tenth is eased in by hand; more is gathered"
+)
+"""Of a shorter layer's length, stretched, by which what it is sewn to may be longer without being gathered, and by
+which it may be longer in a warning."""
 
 
 def _find_overstretched(garment: Garment, brief: Brief, seam: Seam) -> Iterator[Finding]:
@@ -77,7 +80,7 @@ def _give(garment: Garment, brief: Brief, use: Use) -> float:
 def _tell_overstretched(seam: Seam, length: float, reach: float, asked: float) -> Finding:
     return Finding(
         "seams.stretch",
-        Severity.ERROR,
+        Severity.ERROR if asked > reach * (1.0 + GATHERED_IN) else Severity.WARNING,
         seam.name,
         asked,
         reach,
@@ -89,7 +92,7 @@ def _tell_overstretched(seam: Seam, length: float, reach: float, asked: float) -
             reach=tape(reach),
             asked=tape(asked),
         ),
-        "draft it longer, or from a cloth with more stretch",
+        "draft it longer, or from a cloth with more stretch; where it is little, gather the longer layer to it",
     )
 
 

@@ -3,8 +3,8 @@
     figure                                           usual                      source
     front's side leans in to the waist as its back   within 10 mm, warned of    from memory
     does, bust darts sewn                            beyond 15 mm
-    half of the front beyond half of the back at     up to 35 mm                from memory, 1 to 2 cm are usual
-    the bust
+    half of the front beyond half of the back at     up to 35 mm; 10 less,      from memory, 1 to 2 cm are usual
+    the bust                                         warned of beyond 20 less
     across front beyond across back                  at most 5 mm               from memory, it is the narrower
 
 A seam far behind the middle is pulled forward by what it is sewn to, and shows from in front.
@@ -34,6 +34,9 @@ LEANS_ALIKE, LEANS_APART = trade_row((10.0, 15.0), "mm", "from memory")
 FRONT_BROADER = TradeValue(35.0, "mm", "from memory", "half a front is 1 to 2 cm the wider")
 """By which half of a woven's front may be broader at the bust than half of its back, unsaid."""
 
+BACK_BROADER, BACK_FAR_BROADER = trade_row((10.0, 20.0), "mm", "from memory", "half a front is 1 to 2 cm the wider")
+"""By which half of its back may be broader there than half of its front, unsaid and unwarned."""
+
 ACROSS_ALIKE = TradeValue(5.0, "mm", "from memory", "two tapings differ by as much")
 """By which a front may be broader than its back across, unsaid."""
 
@@ -41,6 +44,12 @@ ACROSS_BOTH = Retake(
     ("across_front_width", "across_back_width"),
     "{again}: beside so broad a front the armhole's back is long, and the side seam lies behind the middle for that; "
     "if both are right, look at the side seam on the toile",
+)
+
+SIDE_AHEAD_MEND = Retake(
+    ("across_back_width", "shoulder_slope", "across_front_width"),
+    "{again}: square or sloping shoulders, or a broad back, move the side seam forward; if they are right, look on the "
+    "toile whether the seam shows from in front, and move it back by hand",
 )
 
 
@@ -130,14 +139,16 @@ def _halves(trunk: list[Piece]) -> Iterator[FitRow]:
         for face in (Face.FRONT, Face.BACK)
     }  # fmt: skip
     if all(wide.values()):
+        ahead = wide[Face.BACK] - wide[Face.FRONT]
         yield FitRow(
             "side_behind",
             "sides",
             "half of the front at the bust, beside half of the back",
             wide[Face.BACK],
             wide[Face.FRONT],
+            least=-BACK_BROADER,
             most=FRONT_BROADER,
-            severity=Severity.NOTE,
-            remedy=ACROSS_BOTH,
+            severity=Severity.WARNING if ahead > BACK_FAR_BROADER else Severity.NOTE,
+            remedy=SIDE_AHEAD_MEND if ahead > 0.0 else ACROSS_BOTH,
             of_body=False,
         )

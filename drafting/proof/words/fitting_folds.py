@@ -19,6 +19,7 @@ class Fold:
     ``needs`` is what of the garment else it takes ("bust dart"), "" for nothing; ``without`` what it isn't for.
     ``situation`` is what a change may say that it mends, "" where the answer is another; ``changes`` are those
     installed that do, and ``amount`` how what is pinned, let out or measured on the toile becomes an option of theirs.
+    One is ``warned`` of that the garment's proof warns of, too.
     """
 
     part: str
@@ -31,6 +32,7 @@ class Fold:
     amount: str = ""
     needs: str = ""
     without: str = ""
+    warned: bool = False
 
     @property
     def written(self) -> str:
