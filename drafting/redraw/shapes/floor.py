@@ -87,8 +87,11 @@ def lay_floor(curve: Curve, level: float) -> Curve | HollowCurve:
     """
     if _rise(curve) <= DRAWN_RISES:
         return curve
-    ways = [_lay(curve, level, by) for by in STRAIGHTER]
-    return next((way for way in ways if _bends_once(way)), ways[0])
+    first, *others = STRAIGHTER
+    usual = _lay(curve, level, first)
+    if _bends_once(usual):
+        return usual
+    return next((way for by in others if _bends_once(way := _lay(curve, level, by))), usual)
 
 
 def _bends_once(curve: Curve | HollowCurve) -> bool:
