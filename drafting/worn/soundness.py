@@ -12,6 +12,7 @@ import numpy.typing as npt
 from drafting.saying import Words, mm, say, show_share
 from drafting.trade import TradeValue
 from drafting.worn.dressing import Worn
+from drafting.worn.mesh import GarmentMesh
 from drafting.worn.pose import HangingArm, PosedBody
 from drafting.worn.shape import METRE, Floats, Whole
 from drafting.worn.solver import Standing
@@ -25,6 +26,9 @@ AT_REST = TradeValue(30.0, "mm", "from memory")
 
 TANGLED = TradeValue(0.02, "share", "derived", "tried: what a fold at the waist and a hem at the armpit come to")
 """Of the cloth may lie through itself, for only its points meet: more, and what is seen is no garment."""
+
+CREASED = TradeValue(50.0, "mm", "derived", "in two close tees all crossings within the back were nearer, at a fold")
+"""As cut, two places of a piece nearer than this are a fold that is sharper than the mesh, where they cross."""
 
 _NEAR: Final = 0.04
 """m within which triangles are tried for crossing each other."""
@@ -115,7 +119,7 @@ def _find_buried(worn: Worn) -> Iterator[Words]:
 
 
 def _find_tangled(worn: Worn) -> Iterator[Words]:
-    share = share_crossed(worn.cloth.x, worn.cloth.sheet.triangles)
+    share = share_crossed(worn.cloth.x, worn.cloth.sheet.triangles, lay_apart(worn.mesh))
     if share > TANGLED:
         yield say("{share} of the cloth lies through itself", share=show_share(share))
 
@@ -126,8 +130,18 @@ def _find_moving(worn: Worn) -> Iterator[Words]:
         yield say("the cloth hadn't come to rest: it moved {way} in a second", way=mm(lively))
 
 
-def share_crossed(points: Floats, triangles: Whole) -> float:
-    """Return the share of a cloth's triangles that an edge of another, which it shares no point with, goes through."""
+def lay_apart(mesh: GarmentMesh) -> Floats:
+    """Return the middle of each triangle of a mesh as cut (mm), each piece on a plane of its own, far from the rest."""
+    planes = np.concatenate([np.full(len(each.triangles), METRE * i) for i, each in enumerate(mesh.pieces)])
+    return np.column_stack([mesh.flat[mesh.triangles].mean(axis=1), planes])
+
+
+def share_crossed(points: Floats, triangles: Whole, cut: Floats) -> float:
+    """Return the share of a cloth's triangles that an edge of another, as cut not beside it, goes through.
+
+    ``cut`` is where the middle of each triangle lies as cut (mm). Beside each other they are a fold that is sharper
+    than the mesh; a fold so sharp across a back is what is seen, and hides nothing.
+    """
     from scipy.spatial import cKDTree
 
     middles = points[triangles].mean(axis=1)
@@ -135,7 +149,8 @@ def share_crossed(points: Floats, triangles: Whole) -> float:
     pairs = cKDTree(middles).query_pairs(min(2.0 * reach, _NEAR), output_type="ndarray")
     pairs = np.concatenate([pairs, pairs[:, ::-1]])
     shared = (triangles[pairs[:, 0]][:, :, None] == triangles[pairs[:, 1]][:, None, :]).any(axis=(1, 2))
-    pairs = pairs[~shared]
+    beside = ((cut[pairs[:, 0]] - cut[pairs[:, 1]]) ** 2).sum(axis=1) < CREASED**2
+    pairs = pairs[~shared & ~beside]
     corners, others = points[triangles[pairs[:, 0]]], points[triangles[pairs[:, 1]]]
     hit = np.zeros(len(pairs), dtype=np.bool_)
     for k in range(3):

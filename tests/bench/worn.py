@@ -1,5 +1,8 @@
 """Garments draped on bodies: ``python -m tests.bench.worn [design ...]``, every design if none is named.
 
+``python -m tests.bench.worn levels`` lays the mean stretch of thirty garments at bust, waist and hip beside what the
+person's girths and the garment's make of it.
+
 Told of each, on the soprano: what voids it or why it is refused, its mean stretch at each level beside what girths
 alone make likely, how long it took, and whether a second run gives the same bytes. Beside them closed forms that take
 too long for the tests: tubes on a cylinder and a cone, fine and coarse, and a sheet that hangs.
@@ -17,8 +20,9 @@ from typing import Final
 import numpy as np
 
 from drafting.body import Body, Rules
+from drafting.cloth import Fit
 from drafting.errors import DraftingError
-from drafting.garment import Garment
+from drafting.garment import Brief, Garment
 from drafting.garment.model import MAIN_CLOTH
 from drafting.job import draft_job
 from drafting.saying import render
@@ -30,16 +34,25 @@ from drafting.worn.fitting import fit_body
 from drafting.worn.mesh import mesh_garment
 from drafting.worn.shape import Floats
 from drafting.worn.soundness import find_voids
+from tests.bench.worn_bodies import choose_bodies
 from tests.body.people import GROUPS, people
 from tests.garment.small import seam, sheet
 from tests.garments import JERSEY, RIB
-from tests.laws.jobs import catalogue, job_of
+from tests.laws.jobs import catalogue, job_of, with_changes
 
 RULES: Final[tuple[Rules, ...]] = ("women", "men")
 
 
+LEVELS_APART: Final = 0.02
+"""By so much may the mean stretch of a level differ from what girths make likely; what is looser is asked for none."""
+
+
 def main(names: list[str]) -> int:
     """Print all figures; status 0."""
+    if names == ["levels"]:
+        for line in tell_thirty():
+            print(line, flush=True)
+        return 0
     for line in chain(tell_closed_forms(), tell_bodies(20)):
         print(line, flush=True)
     for name in names or sorted(catalogue().designs):
@@ -138,6 +151,37 @@ def tell_design(name: str) -> Iterator[str]:
     yield f"{name}: {took:.1f} s, {'the same again' if same else 'NOT the same again'}, {'; '.join(voids) or 'sound'}"
     for level in take_figures(worn, job.brief.body, cloths).levels:
         yield f"    {level.name}: {level.mean:.1%}, at most {level.highest:.1%}, by girths {level.by_girth:.1%}"
+
+
+def tell_thirty() -> Iterator[str]:
+    """Yield of thirty garments the mean stretch at each level beside that of the girths, and how many are apart."""
+    apart: list[float] = []
+    count = 0
+    for who, body in choose_bodies():
+        for name, fit in (("basic-tee", Fit.CLOSE), ("tank-top", Fit.CLOSE), ("knit-top", Fit.SEMI)):
+            usual = job_of(name)
+            brief = Brief(body, JERSEY, fit, {"rib": RIB})
+            cloths = {MAIN_CLOTH: JERSEY, "rib": RIB}
+            try:
+                worn = dress_body(draft_job(with_changes(usual, [], brief)), body, cloths)
+            except (CannotWear, DraftingError) as error:
+                yield f"{name}, {fit}, {who}: {error}"
+                continue
+            if voids := [render(words, "cm") for words in find_voids(worn)]:
+                yield f"{name}, {fit}, {who}: void, {'; '.join(voids)}"
+                continue
+            count += 1
+            told = []
+            for level in take_figures(worn, body, cloths).levels:
+                asked, found = max(level.by_girth, 0.0), max(level.mean, 0.0)
+                apart.append(abs(found - asked))
+                told.append(f"{level.name} {found:.1%} of {asked:.1%}")
+            yield f"{name}, {fit}, {who}: {', '.join(told)}"
+    within = sum(each <= LEVELS_APART for each in apart)
+    yield (
+        f"{count} garments, {len(apart)} levels: {within} within {LEVELS_APART:.0%}, apart by "
+        f"{float(np.mean(apart)):.1%} on average and {max(apart):.1%} at most"
+    )
 
 
 if __name__ == "__main__":

@@ -42,7 +42,7 @@ from drafting.worn.pressing import Pressed
 from drafting.worn.scenes import BANDS
 from drafting.worn.shape import Floats
 from drafting.worn.solver import Points, order_layers
-from drafting.worn.soundness import distances_from_body, edges_of, is_pierced, share_crossed
+from drafting.worn.soundness import CREASED, distances_from_body, edges_of, is_pierced, share_crossed
 from drafting.worn.telling import name_drape
 from tests.cli.running import run
 from tests.garment.small import darted, seam, sheet, tube
@@ -182,8 +182,11 @@ def test_cloth_through_itself_is_counted() -> None:
     upright = np.array([[0.005, 0.005, -0.01], [0.005, 0.005, 0.01], [0.012, 0.004, 0.01]])
     points = np.concatenate([flat, upright])
     neighbours = np.array([[0, 1, 2], [1, 3, 2]])
-    assert share_crossed(points, neighbours) == 0.0
-    assert share_crossed(points, np.concatenate([neighbours, [[4, 5, 6]]])) > 0.3
+    far = np.array([[0.0, 0.0], [0.0, 10.0], [float(CREASED) + 11.0, 0.0]])
+    assert share_crossed(points, neighbours, far) == 0.0
+    crossed = np.concatenate([neighbours, [[4, 5, 6]]])
+    assert share_crossed(points, crossed, far) > 0.3
+    assert share_crossed(points, crossed, far / 2.0) == 0.0, "a fold sharper than the mesh"
 
 
 def test_a_layer_that_slipped_beneath_another_is_brought_out() -> None:
