@@ -58,6 +58,7 @@ def faults(garment: Garment, b: Brief) -> list[str]:
     given_way = (
         *("given.", "fit.shoulder_", "fit.bust_undarted", "fit.armhole_back", "fit.across_front_width"),
         *("fit.centre_front", "fit.front_over_bust", "fit.armhole_depth", "fit.side_slant", "fit.bust_dart_for_cup"),
+        "body.asked",  # whether a length was taken as it says: few have it beside the others
     )
     found = [f for f in found if f.code != "fit.armhole_width" or not _is_wide(f)]
     # A knit that gets neither sleeves nor bands keeps a sleeved armhole, which is told to be long for an edge.
