@@ -84,8 +84,9 @@ def test_every_body_is_drafted_and_proven(rules: Rules) -> None:
 
     An arm that is thick for its bust has the bust raised, for the armhole to be 15 mm wider than the arm is thick, only
     where side seams, across back and front can't give it: by more than 30 mm at one in eighteen at most. A front is
-    less hollow than its back at one in twenty-five at most, and a back is broader than its front by over 4 cm in all. A bust dart opens within 4 cm of the underarm, where the
-    bust points lie high over it, at one in a hundred at most.
+    less hollow than its back at one in twenty-five at most, and a back is broader than its front by over 4 cm in
+    all. A bust dart opens within 4 cm of the underarm, where the bust points lie high over it, at one in a hundred
+    at most.
     """
     told = census(rules)
     assert not told.refused

@@ -40,11 +40,11 @@ def people(name: str) -> tuple[dict[str, float], ...]:
 
 
 def thinned(every: int) -> int:
-    """Return how far apart the bodies of a sample lie: twice as far in the suite as where it is run by name.
+    """Return how far apart the bodies of a sample lie: three times as far in the suite as where it is run by name.
 
     ``BLOCKWRIGHT_PEOPLE`` set, as DEVELOPERS.md tells, takes the samples whole, for which the shares were found.
     """
-    return every if is_whole() else 2 * every
+    return every if is_whole() else 3 * every
 
 
 def at_most(share: float, count: int) -> int:
