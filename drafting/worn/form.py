@@ -27,6 +27,7 @@ from drafting.worn.landmarks import (
 from drafting.worn.pose import HangingArm
 from drafting.worn.shape import Floats, Whole
 from drafting.worn.stump import measure_radii, stand_neck
+from drafting.worn.yielding import press_form
 
 _ARM_SHOWN: Final = 50.0
 """mm of arm that are shown below a sleeve."""
@@ -57,15 +58,15 @@ class Form:
 
 def make_form(worn: Worn) -> Form:
     """Return the form that a drape is shown on."""
-    posed = worn.posed
+    posed, points = worn.posed, press_form(worn)
     left, right = (*LEFT_ARM_PARTS, *LEFT_HAND_PARTS), (*RIGHT_ARM_PARTS, *RIGHT_HAND_PARTS)
     on_arm = [np.isin(posed.part, parts)[posed.faces].any(axis=1) for parts in (left, right)]
     trunk = posed.faces[~(on_arm[0] | on_arm[1])]
-    top = stand_neck(posed.points, trunk, posed.part)
+    top = stand_neck(points, trunk, posed.part)
     waist = np.array([0.0, posed.waist, 0.0])
     parts = [clip_mesh(*top, waist - _RING * np.array([0.0, 1.0, 0.0]), np.array([0.0, -1.0, 0.0]))]
     for faces, arm in zip((posed.faces[on_arm[0]], posed.faces[on_arm[1]]), (posed.left, posed.right), strict=True):
-        parts.append(clip_mesh(posed.points, faces, *_find_arm_end(arm, worn.points)))
+        parts.append(clip_mesh(points, faces, *_find_arm_end(arm, worn.points)))
     bottom = max(float(worn.points[:, 1].min()) - _BELOW_HEM, 2.0 * _RING)
     edges = find_edges(trunk)
     levels = np.linspace(posed.waist, bottom, max(2, round((posed.waist - bottom) / _RING)))

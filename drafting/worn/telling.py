@@ -27,7 +27,7 @@ from drafting.worn.pressing import PRESS_OFF, PRESSED_AS_HARD
 from drafting.worn.sleeves import FOREARM, SleevePart
 from drafting.worn.soundness import find_voids
 
-WAY: Final = 17
+WAY: Final = 18
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
 
@@ -55,7 +55,7 @@ def worn_document(worn: Worn, figures: WornFigures, unit: Unit, drape: str, fold
     if not voids and find_doubtful(worn).any():
         missed.append(_NECK_DOUBTED)
     if not voids and (deep := float(measure_within(worn).max())) > WITHIN_FORM:
-        missed.append(render(say("cloth lies up to {deep} within the form, beside an armhole mostly",
+        missed.append(render(say("the form gives way to the cloth by up to {deep}, beside an armhole mostly",
                                  deep=mm(deep)), unit))  # fmt: skip
     levels = [] if voids else [_level_row(figures, level, unit) for level in figures.levels]
     levels += [] if voids else [_sleeve_row(part) for part in figures.sleeves]
