@@ -101,12 +101,11 @@ def test_a_tee_is_draped_and_not_void() -> None:
 
 def test_map_and_table_tell_the_same() -> None:
     """The most stretched of a level is so on the map, and black only beyond what it may be off by."""
-    stiff = replace(JERSEY, stretch_across=0.01)
     smooth = smooth_over(worn().mesh, take_strains(worn())[0])
-    black = np.nonzero(band_strain(worn(), {"main": stiff}) >= len(BANDS) - 1)[0]
+    shown = band_strain(worn(), {"main": replace(JERSEY, stretch_across=0.01)})
+    black = np.nonzero(shown >= len(BANDS) - 1)[0]
     assert set(black) <= set(worn().mesh.triangles[smooth > 0.01 + MEAN_OFF].ravel())
-    bust = take_figures(worn(), singer("soprano"), {"main": JERSEY}).levels[0]
-    assert bust.highest <= smooth.max()
+    assert take_figures(worn(), singer("soprano"), {"main": JERSEY}).levels[0].highest <= smooth.max()
 
 
 def moved(across: float, up: float) -> Worn:
@@ -136,9 +135,9 @@ def test_a_sleeve_is_rolled_shut_at_its_narrow_edge_too() -> None:
 def test_no_cloth_is_drawn_beyond_its_stretch_beside_the_neck() -> None:
     """The form's neck base is the wearer's: nothing is hatched, its pressure told; none lies deep within the form."""
     aside = moved(0.03, 0.0)
-    deep = measure_within(aside)
+    bodies = aside.posed, replace(aside.posed, points=press_form(aside))
+    deep, pressed = (measure_within(replace(aside, posed=each)) for each in bodies)
     assert measure_within(worn()).max() < WITHIN_FORM < deep.max()
-    pressed = measure_within(replace(aside, posed=replace(aside.posed, points=press_form(aside))))
     assert (pressed > 1.0).sum() < (deep > 1.0).sum() / 20.0, "the form gives way to what lies within it"
     made, cloths = worn(), {"main": JERSEY}
     assert not (band_strain(made, cloths) >= len(BANDS) - 1).any()
@@ -386,12 +385,8 @@ def test_edges_gape_between_buttons_by_their_pull() -> None:
 
 def test_a_void_drape_is_marked_in_its_picture() -> None:
     """Large, across each of its views, so that it isn't taken for a garment's."""
-    fine = 120
-    sound, void = (paint_beside({"": Draped(worn(), {"main": JERSEY}, {}, mark)}, fine) for mark in (False, True))
-    across = sound.shape[1] // 4
-    for i in range(4):
-        view = np.s_[:, i * across : (i + 1) * across]
-        assert (void[view] < sound[view]).mean() > 0.01
+    sound, void = (paint_beside({"": Draped(worn(), {"main": JERSEY}, {}, mark)}, 120) for mark in (False, True))
+    assert all(view.mean() > 0.01 for view in np.array_split(void < sound, 4, axis=1))
 
 
 def test_a_view_shows_the_overlays_side_and_all_of_the_form() -> None:
