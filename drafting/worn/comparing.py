@@ -80,11 +80,14 @@ def tell_changes(before: WornFigures, after: WornFigures) -> Iterator[Words]:
         told = True
         yield say("The hem is {less} level: front and back differ by {before} before and {after} after.",
                   less="less" if tilts[1] > tilts[0] else "more", before=mm(tilts[0]), after=mm(tilts[1]))  # fmt: skip
-    folded = after.folded - before.folded
-    if abs(folded) > LIES_APART:
-        told = True
-        yield say("{by} {way} of the length between bust and hip is folded up.", by=mm(abs(folded)),
-                  way="more" if folded > 0.0 else "less")  # fmt: skip
+    for face, more in (
+        ("front", after.folded_front - before.folded_front),
+        ("back", after.folded_back - before.folded_back),
+    ):
+        if abs(more) > LIES_APART:
+            told = True
+            yield say("Between bust and hip {by} {way} of the {face}'s length lies in folds across.", by=mm(abs(more)),
+                      way="more" if more > 0.0 else "less", face=face)  # fmt: skip
     for words in _tell_places(before.places, after.places):
         told = True
         yield words

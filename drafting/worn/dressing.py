@@ -34,12 +34,14 @@ _SEW: Final[Pace] = set_pace(1 / 1200, gravity=0.0, damping=6.0, friction=0.0)
 _GROW: Final[Pace] = set_pace(1 / 2400, gravity=0.0, damping=4.0, friction=0.05)
 """Without weight: a sleeve that hangs from its armhole before there is an arm in it falls shut."""
 _TUG: Final[Pace] = set_pace(1 / 2400, gravity=1.0, damping=3.0, friction=0.05)
-_LET_GO: Final[Pace] = set_pace(1 / 2400, gravity=1.0, damping=3.0, friction=0.3)
-"""With all its friction: what was pulled over the hip stays there, as on a wearer who smooths it down."""
-_SETTLE: Final[Pace] = set_pace(1 / 4800, gravity=1.0, damping=4.0, friction=0.3)
-_TUG_PULL: Final = 8.0
-"""N all round the hem: a pull with both hands that straightens a tee."""
-_REST: Final[Pace] = set_pace(1 / 4800, gravity=1.0, damping=8.0, friction=0.3)
+_LET_GO: Final[Pace] = set_pace(1 / 2400, gravity=1.0, damping=60.0, friction=0.10)
+"""With a third of its friction, as on a wearer who moves, and slowly: where cloth that was pulled long snapped back, it
+was flung up and stayed there, in folds across a hollow back."""
+_SETTLE: Final[Pace] = set_pace(1 / 4800, gravity=1.0, damping=60.0, friction=0.3)
+"""As slowly: between its points on a coarser mesh it lay within the body, which flings it out."""
+_TUG_PULL: Final = 4.0
+"""N all round the hem: a light pull with both hands that straightens a tee."""
+_REST: Final[Pace] = set_pace(1 / 4800, gravity=1.0, damping=20.0, friction=0.3)
 _SEW_TIME, _GROW_TIME, _TUG_TIME, _REST_TIME = 0.9, 0.8, 0.6, 1.2
 _LAST: Final = 0.1
 """s at the end, in which cloth is watched whether it is at rest."""
@@ -191,7 +193,7 @@ def _hang_cloth(cloth: Moving, standing: Standing, laid: Laid, thick: float) -> 
     hem = cloth.point_of[hem_points(cloth.mesh)]
     steps = round(_TUG_TIME / _TUG.dt / _STAGES)
     for i in range(2 * _STAGES):
-        held = min(1.0, 2.0 - (i + 1) / _STAGES)  # let go slowly: cloth that snaps back lies in folds of its own
+        held = min(1.0, 2.0 - (i + 1) / _STAGES)
         cloth.points.pull[hem] = held * _TUG_PULL / len(hem)
         run_cloth(cloth, standing, _TUG if i < _STAGES else _LET_GO, steps, thick=thick)
 

@@ -11,11 +11,12 @@ import numpy as np
 
 from drafting.body import Body
 from drafting.cloth import Cloth
-from drafting.garment import Piece
+from drafting.garment import Face, Piece
 from drafting.record import dataclass
 from drafting.trade import TradeValue, trade_row
 from drafting.worn.cloth import OFF_THE_BODY
 from drafting.worn.dressing import Worn, hem_points
+from drafting.worn.folding import measure_folds
 from drafting.worn.gaping import Gape, find_gapes
 from drafting.worn.landmarks import BUST_POINT, SEAT, make_tape, take_girth
 from drafting.worn.places import Places, take_places
@@ -50,7 +51,8 @@ class LevelWorn:
 
     ``by_girth`` is the strain that girths alone make likely, ``has`` the stretch that the cloth has; ``height`` is
     where it lies above the body's own level (mm), on average; ``presses`` how hard it presses there (kPa); ``place``
-    where round it the cloth is stretched most, "" where that is at no landmark.
+    where round it the cloth is stretched most, "" where that is at no landmark. It is ``unsure`` where the form's own
+    level lies elsewhere than the wearer's.
     """
 
     name: str
@@ -61,6 +63,7 @@ class LevelWorn:
     height: float
     presses: float = 0.0
     place: str = ""
+    unsure: bool = False
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +72,8 @@ class WornFigures:
 
     ``edges`` tell how hard its neck and armholes press, ``places`` what is seen at single places, ``gapes`` how far it
     stands open between its buttons, ``sleeves`` how far its sleeves are stretched. ``cut`` is by how much higher the
-    hem is cut in front than behind (mm), ``called`` what levels are called that have another name on this body.
+    hem is cut in front than behind (mm), ``folded_front`` and ``folded_back`` how much of the length between bust and
+    hip lies in folds there (mm), ``called`` what levels are called that have another name on this body.
     """
 
     levels: tuple[LevelWorn, ...]
@@ -80,6 +84,8 @@ class WornFigures:
     gapes: tuple[Gape, ...] = ()
     sleeves: tuple[SleevePart, ...] = ()
     cut: float = 0.0
+    folded_front: float = 0.0
+    folded_back: float = 0.0
     called: Mapping[str, str] = field(default_factory=dict)
 
     def speak(self, level: str) -> str:
@@ -98,12 +104,6 @@ class WornFigures:
         """How hard it presses at each level."""
         return tuple(Pressed(level.name, level.presses) for level in self.levels)
 
-    @property
-    def folded(self) -> float:
-        """How much of the length between bust and hip is folded up (mm): by so much more the hip lies too high."""
-        height = {level.name: level.height for level in self.levels}
-        return height["hip"] - height["bust"] if {"bust", "hip"} <= set(height) else 0.0
-
 
 def take_figures(worn: Worn, body: Body, cloths: Mapping[str, Cloth]) -> WornFigures:
     """Return what a sound drape says."""
@@ -116,7 +116,8 @@ def take_figures(worn: Worn, body: Body, cloths: Mapping[str, Cloth]) -> WornFig
         levels, float(worn.points[front, 1]), float(worn.points[back, 1]), tuple(press_edges(worn)),
         take_places(worn, across, cloths, bust), find_gapes(worn, cloths, across, body_heights(worn)),
         tuple(take_sleeves(worn, smooth, cloths, _HIGHEST)),
-        float(worn.mesh.flat[front, 1] - worn.mesh.flat[back, 1]), body.called,
+        float(worn.mesh.flat[front, 1] - worn.mesh.flat[back, 1]),
+        measure_folds(worn, Face.FRONT), measure_folds(worn, Face.BACK), body.called,
     )  # fmt: skip
 
 
@@ -168,6 +169,7 @@ def _take_levels(worn: Worn, cloth: Cloth, smooth: Floats) -> Iterator[LevelWorn
             name, float(strain.mean()), _take_most(smooth[most]), float(round_it / girth - 1.0),
             cloth.stretch_across, height - heights[name], press_at(worn, worn.mesh.triangles[crossed].ravel()),
             _find_place(worn, most, smooth[most]) if name == "bust" else "",
+            any(each.name == f"{name}_height" for each in worn.fitted.missed),
         )  # fmt: skip
 
 

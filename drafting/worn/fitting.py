@@ -31,6 +31,7 @@ from drafting.worn.landmarks import (
 )
 from drafting.worn.neck import AHEAD, SIDE_NECK_DEEP, USUAL_AHEAD, NeckMove, plan_neck
 from drafting.worn.shape import MACROS, BodyShape, Floats, Whole, close_legs, load_shape
+from drafting.worn.spine import bend_back
 from drafting.worn.taped import SIDES, tape_front, tape_neck_base, tape_shoulder
 
 LOCAL: Final = (
@@ -115,7 +116,7 @@ class FittedBody:
     @property
     def missed(self) -> tuple[Taken, ...]:
         """The girths and lengths that the mesh can't follow."""
-        told = (each for each in self.taken if each.name.endswith("girth") or each.name in _LENGTHS)
+        told = (each for each in self.taken if each.name.endswith("girth") or each.name in (*_LENGTHS, WAIST))
         return tuple(each for each in told if abs(each.off) > GIRTH_OFF)
 
     @property
@@ -125,6 +126,7 @@ class FittedBody:
 
 
 _LENGTHS: Final = ("side_neck_point_to_waist_over_bust", "shoulder_length")
+WAIST: Final = "waist_height"
 
 
 def fit_body(body: Body) -> FittedBody:
@@ -146,12 +148,15 @@ def fit_body(body: Body) -> FittedBody:
 
 def take_neck(points: Floats, tape: Tape, body: Body) -> tuple[Taken, ...]:
     """Take on a mesh that has the wearer's neck base and shoulders what is measured round that and from there."""
-    front = tape_front(points, tape.trunk, find_waist(points, body["back_neck_point_to_waist"]))
+    waist = find_waist(points, body["back_neck_point_to_waist"])
+    front = tape_front(points, tape.trunk, waist)
+    high = () if WAIST in body.estimated else (Taken(WAIST, body[WAIST], waist),)
     shoulders = (Taken("shoulder_length", body["shoulder_length"], tape_shoulder(points, side)[0]) for side in SIDES)
     return (
         Taken("neck_base_girth", body["neck_base_girth"], tape_neck_base(points)),
         Taken("side_neck_point_to_waist_over_bust", body["side_neck_point_to_waist_over_bust"], front),
         *shoulders,
+        *high,
     )
 
 
@@ -172,7 +177,7 @@ def _move_ahead(points: Floats, move: NeckMove, tape: Tape, part: Whole, body: B
     """The body with its neck moved ahead, and how much longer its front is taped than the wearer's (mm)."""
     ahead, last = USUAL_AHEAD, (0.0, 0.0)
     for tried in range(_TRIES):
-        out = draw_in_girths(move.apply(points, ahead), tape, part, body)
+        out = draw_in_girths(bend_back(move.apply(points, ahead), body), tape, part, body)
         waist = find_waist(out, body["back_neck_point_to_waist"])
         off = tape_front(out, tape.trunk, waist) - body["side_neck_point_to_waist_over_bust"]
         if abs(off) < _FRONT_OFF or (tried and ahead == last[0]):

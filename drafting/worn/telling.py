@@ -27,7 +27,7 @@ from drafting.worn.pressing import PRESS_OFF, PRESSED_AS_HARD
 from drafting.worn.sleeves import FOREARM, SleevePart
 from drafting.worn.soundness import find_voids
 
-WAY: Final = 18
+WAY: Final = 19
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
 
@@ -71,6 +71,9 @@ def _say_missed(taken: Taken) -> Words:
     if taken.name.endswith("girth"):
         return say("the body in the picture is {off} {way} at the {name} than the wearer",
                    off=off, way="narrower" if taken.off < 0 else "wider", name=name)  # fmt: skip
+    if taken.name.endswith("height"):
+        return say("the body in the picture has its {level} {off} {way} than the wearer", off=off,
+                   level=name.removesuffix(" height"), way="lower" if taken.off < 0 else "higher")  # fmt: skip
     return say("the body in the picture is {off} {way} in {name} than the wearer",
                off=off, way="shorter" if taken.off < 0 else "longer", name=name)  # fmt: skip
 
@@ -168,7 +171,7 @@ def _level_row(figures: WornFigures, level: LevelWorn, unit: Unit) -> list[str]:
         show_share(level.has),
         "loose" if level.by_girth < 0.0 else show_share(level.by_girth),
         _say_pressure(level.presses),
-        _say_height(level.height, unit),
+        _NONE if level.unsure else _say_height(level.height, unit),
     ]
 
 

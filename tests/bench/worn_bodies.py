@@ -2,8 +2,8 @@
 
 The bodies are surveyed ones that stand near an end of what a cutter calls a figure: slim, full bust, full hip, short,
 tall, sloping, square, belly. Printed of each design on each body is whether the drape is void and by what, else how far
-the cloth is stretched, how much higher the hem hangs in front, what is folded up, how much higher than the body's the
-levels lie, and how far neck and armholes stand off; at the end the share that is sound.
+the cloth is stretched, how much higher the hem hangs in front, what of front and back lies in folds across, how much
+higher than the body's the levels lie, and how far neck and armholes stand off; at the end the share that is sound.
 """
 
 from __future__ import annotations
@@ -74,7 +74,7 @@ def tell_worn(design: str, body: Body) -> tuple[str, str]:
     taken = take_figures(worn, body, {MAIN_CLOTH: cloths[0], "rib": cloths[1]})
     stretched = ", ".join(f"{level.mean:.1%}" for level in taken.levels)
     heights = ", ".join(f"{level.height:.0f}" for level in taken.levels)
-    hem = f"hem {taken.hem_front - taken.hem_back:.0f} mm; folded {taken.folded:.0f} mm"
+    hem = f"hem {taken.hem_front - taken.hem_back:.0f} mm; folded {taken.folded_front:.0f}, {taken.folded_back:.0f} mm"
     edges = ", ".join(f"{edge.name} {edge.off:.0f}" for edge in taken.edges)
     told = f"stretched {stretched}; {hem}; levels {heights} mm higher; off the body {edges} mm"
     return "void" if voids else "sound", f"{told}. {voids}"

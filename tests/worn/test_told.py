@@ -15,6 +15,7 @@ from drafting.proof.words.fitting import fitting_sheet
 from drafting.saying import render
 from drafting.worn import CannotWear
 from drafting.worn.figures import LevelWorn, WornFigures
+from drafting.worn.folding import FOLDS_OFF, measure_length, smooth_column
 from drafting.worn.sleeves import SleevePart
 from drafting.worn.telling import tell_lengths
 from tests.cli.running import PLAIN, run
@@ -40,9 +41,16 @@ def test_what_a_level_isnt_told_of_is_said() -> None:
         (replace(calm, hem_front=875.0), "rises 2.5 cm in front"),
         (replace(calm, hem_front=875.0), 'change = "full-bust"'),
         (replace(calm, hem_back=875.0), "rises 2.5 cm behind"),
-        (replace(calm, hem_back=875.0, cut=-20.0), ""),
+        (replace(calm, hem_back=875.0, cut=-20.0), "cut 2.0 cm higher behind"),
+        (replace(calm, hem_back=875.0, folded_back=20.0), "the folds above the seat take up"),
         (replace(calm, cut=-25.0), ""),
-        (replace(calm, levels=(replace(level, name="bust", height=-30.0), level)), "can't catch at the hip"),
+        (replace(calm, folded_back=20.0), "2.0 cm of the back's length lies in folds across, above the seat"),
+        (replace(calm, folded_back=20.0, levels=(replace(level, by_girth=-0.2),)), "front's does: the back is hollow"),
+        (replace(calm, folded_back=20.0, folded_front=15.0), "1.5 cm of the front's length lies in folds across, and"),
+        (replace(calm, folded_front=15.0), "the front is longer there"),
+        (replace(calm, folded_back=11.0), ""),
+        (replace(calm, levels=(replace(calm.levels[0], height=25.0, unsure=True), level)), ""),
+        (replace(calm, levels=tuple(replace(level, name=n, height=25.0) for n in ("waist", "hip"))), "waist and hip"),
         (replace(calm, levels=(calm.levels[0], replace(level, highest=0.32))), "look there first"),
         (replace(calm, levels=(calm.levels[0], replace(level, highest=0.36))), "too tight there"),
         (replace(calm, sleeves=(SleevePart("sleeve cap", 0.02, 0.36, 0.3, 0.0),)), "At the sleeve cap"),
@@ -76,3 +84,14 @@ def test_the_drawing_names_its_views() -> None:
     drawing = worn_svg([[np.array([[0.0, 0.0], [1.0, 1.0]])]], (0.0, 10.0, 5.0), "Tee", "VOID", ("behind",))
     words = ElementTree.fromstring(drawing).findall("{http://www.w3.org/2000/svg}text")
     assert [each.text for each in words] == ["VOID", "behind"]
+
+
+def test_a_fold_is_length_and_a_hollow_is_none() -> None:
+    """A way down that turns back on itself for 2 cm has twice that more than the straight one; round a back, none."""
+    down = np.concatenate([np.arange(0.0, 152.0, 4.0), np.arange(148.0, 128.0, -4.0), np.arange(128.0, 300.0, 4.0)])
+    folded = np.column_stack([np.zeros_like(down), -down, np.zeros_like(down)])
+    more = measure_length(folded) - measure_length(smooth_column(folded))
+    assert more == pytest.approx(2.0 * 20.0 + 4.0, abs=FOLDS_OFF)
+    turned = np.arange(0.0, 1.2, 4.0 / 250.0)
+    hollow = 250.0 * np.column_stack([np.zeros_like(turned), np.cos(turned), np.sin(turned)])
+    assert measure_length(hollow) - measure_length(smooth_column(hollow)) < FOLDS_OFF / 2.0

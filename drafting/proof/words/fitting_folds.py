@@ -72,9 +72,10 @@ _STEPS = (
 
 FOLDS: tuple[Fold, ...] = (
     Fold("neck", "Front neckline", "stands away from the chest", "more length there than the body has, or a hollow "
-         "chest", "raise the neckline", "toile-neckline-gapes", without="bust dart"),
+         "chest", "fold the spare out of the front on the paper, to nothing at the armhole, or raise the neckline",
+         "toile-neckline-gapes", without="bust dart"),
     Fold("neck", "Front neckline", "stands away from the chest", "more length there than the body has, or a hollow "
-         "chest", "raise the neckline, or turn the spare into the bust dart", "toile-neckline-gapes",
+         "chest", "turn the spare into the bust dart, or raise the neckline", "toile-neckline-gapes",
          needs="bust dart"),
     Fold("neck", "Neck all round", "cuts in, or pulls small folds round it", "the neck base is larger than drafted",
          "measure the neck base again"),
