@@ -103,10 +103,10 @@ def set_pages(result: Result, sheet: SheetPlan, flat: tuple[FlatView, ...], kept
     taken for a page of the whole pattern.
     """
     from drafting.output import PrintInfo, draw_sheet, plan_cover, remarks
-    from drafting.proof import print_proof
+    from drafting.proof import print_proof, print_warnings
 
     job = result.job
-    sections = print_proof(result.proof, job.unit, short=True)
+    sections = (*print_warnings(result.proof, job.unit), *print_proof(result.proof, job.unit, short=True))
     warning = "" if result.proof.passed else "NOT PROVEN: see proof.json before you cut."
     lines = (*_say_unchanged(result, kept), *_start_page(result))
     title = f"Changed pieces: {job.title}" if kept else job.title
@@ -166,7 +166,7 @@ def _write_booklet(result: Result, pattern: SetPages, worn: PaintedPicture | Non
         tell_measures,
         write_booklet,
     )
-    from drafting.proof import print_proof
+    from drafting.proof import print_proof, print_warnings
 
     job = result.job
     lines = tuple(line for line in pattern.info.lines if line not in pattern.told)
@@ -174,7 +174,8 @@ def _write_booklet(result: Result, pattern: SetPages, worn: PaintedPicture | Non
     info = replace(pattern.info, lines=(*lines, *_say_estimated(result)), sections=sections)
     depths = hem_depths(result.garment, job.finish)
     measured = tell_measures(result.proof, job.unit)
-    written = write_booklet(info, result.garment, result.proof.order, result.cut, depths, job.brief, measured)
+    warned = print_warnings(result.proof, job.unit)
+    written = write_booklet(info, result.garment, result.proof.order, result.cut, depths, job.brief, measured, warned)
     size = sheet_to_read(job.paper.paper)
     booklet = set_pictures(replace(written, worn=worn), size)
     return {BOOKLET: booklet_pdf(booklet, size), BOOKLET_PAGE: booklet_html(booklet)}

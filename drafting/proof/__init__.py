@@ -7,7 +7,14 @@ from drafting.proof.fit import FitRow
 from drafting.proof.proof import OWN, Proof, prove
 from drafting.proof.schema import proof_schema
 from drafting.proof.words.lines import proof_lines
-from drafting.proof.words.printed import list_against_body, list_finished, list_lengths, print_proof, tightest_rows
+from drafting.proof.words.printed import (
+    list_against_body,
+    list_finished,
+    list_lengths,
+    print_proof,
+    print_warnings,
+    tightest_rows,
+)
 
 __all__ = [
     "OWN",
@@ -24,6 +31,7 @@ __all__ = [
     "list_finished",
     "list_lengths",
     "print_proof",
+    "print_warnings",
     "proof_document",
     "proof_lines",
     "proof_schema",

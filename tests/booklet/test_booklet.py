@@ -67,7 +67,13 @@ def booklet_of(design: str, title: str = "Concert top") -> Booklet:
     info = PrintInfo(title, "Soprano", "ABC234", ("Fit: close.",), (("Proof", ("All is well.",)),), "cm", "")
     measured = tell_measures(prove(garment, job.brief), "cm")
     depths = hem_depths(garment, job.finish)
-    return set_pictures(write_booklet(info, garment, make_up(garment), cut, depths, job.brief, measured), A4)
+    warned = (("Before you cut", ("Warning: the neck is tight.",)),)
+    return set_pictures(write_booklet(info, garment, make_up(garment), cut, depths, job.brief, measured, warned), A4)
+
+
+def test_what_is_warned_of_stands_first() -> None:
+    """Before the cloth is bought and cut, not after its hem is sewn."""
+    assert booklet_of(DESIGNS[0]).before[0].words == ("Warning: the neck is tight.",)
 
 
 @pytest.mark.parametrize("design", DESIGNS)

@@ -12,7 +12,7 @@ from drafting.garment import Group, Side, Telling
 from drafting.job import draft_job
 from drafting.output import PrintInfo, draw_sheet
 from drafting.paper import PaperPlan, paper_named, plan_sheet
-from drafting.proof import Severity, list_against_body, list_finished, print_proof, prove
+from drafting.proof import Severity, list_against_body, list_finished, print_proof, print_warnings, prove
 from drafting.proof.fit import FitRow, check_fit
 from drafting.proof.fit.row import FigureKind
 from drafting.saying import Unit, say, specify
@@ -87,9 +87,15 @@ def test_a_failed_proof_says_so_on_paper() -> None:
     wearer = brief("soprano")
     top = build(wearer, SLEEVED)
     broken = top.with_(openings=("neck",))
-    lines = dict(print_proof(prove(broken, wearer)))["Proof"]
-    assert lines[0].startswith("NOT PROVEN")
-    assert len(lines) > 2
+    proof = prove(broken, wearer)
+    assert dict(print_proof(proof))["Proof"][0].startswith("NOT PROVEN")
+    ((heading, lines),) = print_warnings(proof)
+    assert heading == "Before you cut"
+    first = ["NOT PROVEN" for _ in proof.of(Severity.ERROR)]
+    first += ["Warning" for _ in proof.of(Severity.WARNING)]
+    assert first
+    assert [line.split(":")[0] for line in lines] == first
+    assert print_warnings(prove(top, wearer)) == ()
 
 
 def test_the_order_follows_the_make_up_and_tells_pairs_once() -> None:

@@ -25,6 +25,7 @@ from drafting.output.pictures.key import KeyEntry, list_key
 from drafting.output.pictures.shapes import StepPicture
 from drafting.output.pictures.step import FramedView, frame_view
 from drafting.record import dataclass
+from drafting.saying import Words
 from drafting.work.hemming import before_words, list_needs
 from drafting.work.order import Task
 from drafting.work.sewing import WorkStep, steps_of_work
@@ -112,10 +113,12 @@ def write_booklet(
     depths: Mapping[str, float],
     brief: Brief,
     measured: Sequence[BookletSection] = (),
+    warned: Sequence[tuple[Words, tuple[str, ...]]] = (),
 ) -> Booklet:
     """Return the booklet of a garment.
 
-    ``order`` is that of its work, ``depths`` are those of its hems (mm); ``measured`` are the garment's own figures.
+    ``order`` is that of its work, ``depths`` are those of its hems (mm); ``measured`` are the garment's own figures,
+    ``warned`` what is to be read first, by its heading.
     """
     letters = letters_on_paper(cut)
     steps = steps_of_work(order, garment, info.unit, letters, depths)
@@ -132,7 +135,10 @@ def write_booklet(
         info.warning,
         tuple(info.flat),
         tuple(info.lines),
-        tuple(_before(garment, cut, brief, info, told.get(0, ""))),
+        (
+            *(BookletSection(str(title), body, wide=True) for title, body in warned),
+            *_before(garment, cut, brief, info, told.get(0, "")),
+        ),
         draw_small_pieces(list_prints(cut, brief)),
         list_key(each.framed.view for step in written for each in step.views),
         written,

@@ -36,7 +36,7 @@ TOLD_APART: Final = TradeValue(0.05, "share", "from memory")
 
 WITHIN: Final = (
     "Each figure is taken on the pieces and held against this body's, within the usual limits. What lies "
-    "beyond one is told under Proof."
+    "beyond one is told under “Before you cut”, or in a note."
 )
 """What the table of figures against the body is."""
 

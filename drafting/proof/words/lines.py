@@ -146,7 +146,7 @@ def columns(head: Sequence[str], rows: Sequence[Sequence[str]], width: int | Non
 
 LIMITS = (
     "“At least” and “at most” are the usual limits for this body, allowing for the ticket's changes. What lies beyond "
-    "one is told at the top."
+    "one is told at the top, or under Notes."
 )
 """What the limits of the table of fit are."""
 

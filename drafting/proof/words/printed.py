@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterator
+from typing import Final
 
 from drafting.columns import show_ease, show_in_column
 from drafting.proof.finding import OF_FIT, SINCE, Severity
@@ -20,11 +21,20 @@ Section = tuple[Words, tuple[str, ...]]
 def print_proof(proof: Proof, unit: Unit = "cm", *, short: bool = False) -> tuple[Section, ...]:
     """Return what of the proof a maker wants in words: the verdict, the seams and the openings.
 
-    ``short``: the verdict with what is warned of; the figures stand in the booklet.
+    ``short``: the verdict alone; the figures stand in the booklet. What it warns of is told before (`print_warnings`).
     """
     more = (_FIGURES,) if short else tuple(_count_seams(proof, unit))
     return (("Proof", (*_verdict(proof, unit), *more)),)
 
+
+def print_warnings(proof: Proof, unit: Unit = "cm") -> tuple[Section, ...]:
+    """Return what is to be read before anything is cut: errors and warnings, each with what helps; or nothing."""
+    lines = tuple(_warn(proof, unit))
+    return ((BEFORE_CUTTING, lines),) if lines else ()
+
+
+BEFORE_CUTTING: Final = "Before you cut"
+"""The heading of what is warned of."""
 
 _GO_TOGETHER = "The pieces go together as meant."
 
@@ -35,16 +45,25 @@ def _verdict(proof: Proof, unit: Unit) -> Iterator[str]:
     errors, warnings = proof.of(Severity.ERROR), proof.of(Severity.WARNING)
     fits = proof.fit and not any(finding.code.startswith(OF_FIT) for finding in proof.findings)
     passed = "The pieces go together as meant, and fit the body that they are drafted for." if fits else _GO_TOGETHER
-    yield "NOT PROVEN. Don't cut before this is put right:" if errors else passed
-    for finding in (*errors, *warnings):
-        sentence, remedy = (render(words, unit) for words in (finding.sentence, finding.remedy))
-        where = f"{finding.where}: " if finding.where else ""
-        yield f"{where}{sentence}. {remedy[:1].upper()}{remedy[1:]}".rstrip(". ") + "."
-        if finding.since:
-            yield f"{SINCE.format(finding.since)}."
+    if errors:
+        yield f"NOT PROVEN. Don't cut before that is put right which stands under “{BEFORE_CUTTING}”."
+    else:
+        yield passed
+        if warnings:
+            yield f"What it warns of stands under “{BEFORE_CUTTING}”."
     for finding in proof.of(Severity.NOTE):
         if finding.code.startswith(OF_FIT):
             yield f"Note: {render(finding.sentence, unit)}."
+
+
+def _warn(proof: Proof, unit: Unit) -> Iterator[str]:
+    """Yield each error and each warning, with where it came in by a change."""
+    named = ((Severity.ERROR, "NOT PROVEN"), (Severity.WARNING, "Warning"))
+    for name, finding in ((name, finding) for severity, name in named for finding in proof.of(severity)):
+        sentence, remedy = (render(words, unit) for words in (finding.sentence, finding.remedy))
+        where = f"{finding.where}: " if finding.where else ""
+        since = f" {SINCE.format(finding.since)}." if finding.since else ""
+        yield f"{name}: {where}{sentence}. {remedy[:1].upper()}{remedy[1:]}".rstrip(". ") + f".{since}"
 
 
 def _count_seams(proof: Proof, unit: Unit) -> Iterator[str]:
