@@ -40,7 +40,7 @@ def answer_folds(figures: WornFigures, folds: Sequence[Fold]) -> Iterator[Words]
                 answer = f"{fold.answer}, {fold.written}" if fold.written else fold.answer
                 yield say(
                     "{where}: {shown}. It may mean that {means}. A drape shows no fine folds; the sign of it on a "
-                    "first toile: {seen}. What answers it: {answer}.",
+                    "first toile: {seen}. What helps: {answer}.",
                     where=where, shown=shown, seen=fold.seen, means=fold.means, answer=answer,
                 )  # fmt: skip
 

@@ -97,9 +97,10 @@ def tell_changes(before: WornFigures, after: WornFigures) -> Iterator[Words]:
     if not any(_differs(then, levels[then.name]) for then in before.levels if then.name in levels):
         yield say("At its levels all is alike. Where the picture shows no difference either, ask for more of the "
                   "change, or for another that the fitting sheet names.")  # fmt: skip
-    yield say("Each drape's stretch may be wrong by {mean} of the length as cut, but on one body both are wrong alike: "
-              "what differs may be wrong by {strain}, of a greatest stretch by {most}, of a height by {height}; folds "
-              "are judged by eye.", mean=show_share(MEAN_OFF), strain=show_share(DIFFERS),
+    yield say("A drape's stretch may be wrong by {mean} of the length as cut, but two on one body err alike: what "
+              "differs is sure to {strain}, where it is stretched most to {most}, a height to {height}. Judge folds by "
+              "eye.",
+              mean=show_share(MEAN_OFF), strain=show_share(DIFFERS),
               most=show_share(MOST_DIFFERS), height=mm(LIES_APART))  # fmt: skip
 
 

@@ -141,7 +141,7 @@ def _tell_pressure(figures: WornFigures) -> Iterator[Words]:
     if told:
         yield say(
             "It presses with {told} on average; a sock's top or the lightest support stocking presses with {stocking}. "
-            "Each of these may be wrong by half, for nobody measured how hard the cloth pulls.",
+            "Each of these may be wrong by half: how hard the cloth pulls is estimated, not measured.",
             told=told, stocking=f"{PRESSED_AS_HARD:.0f} kPa",
         )  # fmt: skip
     for each in figures.edges:
@@ -218,8 +218,8 @@ def tell_worn(document: Document) -> Iterator[str]:
 
 
 NOTHING_NAMED: Final = (
-    "It shows nothing that a change of fit answers for certain. Next, sew a first toile and look for what the fitting "
-    "sheet lists: a drape shows no fine folds."
+    "The drape alone calls for no change of fit; a toile still may. Next, sew a first toile and look for what the "
+    "fitting sheet lists: a drape shows no fine folds."
 )
 """What to do after a sound drape that names no change."""
 
@@ -230,11 +230,12 @@ def _explain_table() -> Iterator[str]:
     ten, twice, half = (show_share(_EXAMPLE * times) for times in (1.0, 2.0, 5.0))
     off = show_share(MEAN_OFF)
     yield (
-        f"Stretched: how much longer the cloth is across than it was cut, on average round that level; at most: so in "
-        f"its most stretched twentieth, up to 3 cm above or below; cloth has: how far it can be stretched; by girth: "
-        f"what its girth and the body's alone would make it; lies: where its level is beside the body's. A stretch "
-        f"may be wrong by {off} of the length as cut: {ten} may be {less} or {more}."
+        f"stretched: how much longer the cloth is across than it was cut, on average round that level; it may be wrong "
+        f"by {off} of the length as cut, so that {ten} may be {less} or {more}"
     )
+    yield "at most: the same in its tightest spot, up to 3 cm above or below"
+    yield "cloth has: how far it can be stretched; by girth: what its girth and the body's alone would make it"
+    yield "lies: where its level is beside the body's"
     yield (
         f"In worn.png, above: as it looks; below, in greys: how much of the stretch that it has across the cloth "
         f"gives, so that {ten} of a cloth that has {twice} is {half} there; black is more than it has, by more than "

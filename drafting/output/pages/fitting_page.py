@@ -90,7 +90,7 @@ def _tables(sheet: FittingSheet, unit: Unit) -> Iterator[_PageTable]:
     )
     yield _PageTable("Fitting the first toile", (), (1,), tuple((step,) for step in sheet.steps), ticked=True)
     yield _PageTable(AMOUNT_HEADING, (), (1,), tuple((words,) for words in amounts(unit, sheet.example)))
-    seen = ("What is seen", "It means", "What answers it", "How much", "Found")
+    seen = ("What is seen", "It means", "What helps", "How much", "Found")
     shares = (34, 26, 30, 30, 18)
     yield _PageTable("Where to look", seen, shares, tuple(map(_fold_row, sheet.folds)), ticked=True, least=9.0)
 
