@@ -23,16 +23,10 @@ GOES_WITH_BACK = TradeValue(130.0, "mm", "derived", "half the depth of a chest")
 BACK_ENDS = trade_row((0.5, 0.9), "share", "derived", "what the arms hang from stays as it is")
 """Of the way out to the shoulder point, where the body begins to go with its back less, and where it doesn't."""
 _HALVINGS: Final = 30
-_ASKED: Final = ("back_neck_point_height", "waist_height", "back_neck_point_to_waist")
 
 
 def bend_back(points: Floats, body: Body) -> Floats:
-    """Return the body with its waist as far below the nape as the wearer's, and its back as long there.
-
-    Only where all of that is measured: estimates of lengths and of heights needn't go together.
-    """
-    if any(name in body.estimated for name in _ASKED):
-        return points
+    """Return the body with its waist as far below the nape as the wearer's, and its back as long there."""
     nape = points[NAPE]
     waist = float(nape[1]) - (body["back_neck_point_height"] - body["waist_height"])
     spine = points[list(SPINE)]
