@@ -8,7 +8,7 @@ from typing import Final
 import numpy as np
 
 from drafting.cloth import Cloth, Kind
-from drafting.garment import Fate, Garment
+from drafting.garment import Face, Fate, Garment, Seam
 from drafting.geometry.polygon import distances_to
 from drafting.record import dataclass
 from drafting.trade import TradeValue
@@ -227,6 +227,7 @@ def _resist(mesh: GarmentMesh, cloths: Mapping[str, Cloth]) -> tuple[Floats, Flo
     for each in mesh.pieces:
         cloth = cloths.get(each.piece.cloth, cloths["main"])
         layers = np.maximum(_count_layers(each), _count_stands(mesh.garment, each))
+        layers = np.maximum(layers, _count_faced(mesh, each))
         stiff.append(np.array(stiffness_of(cloth)) * layers[:, None])
         weight.append(WEIGHT[cloth.kind] * layers)
         bending.append(BENDING[cloth.kind] * layers)
@@ -258,6 +259,33 @@ def _count_stands(garment: Garment, each: PieceMesh) -> Floats:
                 out[far < (seam.allowance or 0.0) - 2.0 * seam.fold] = 2.0
                 out[far < seam.fold] = 4.0
     return out
+
+
+def _count_faced(mesh: GarmentMesh, each: PieceMesh) -> Floats:
+    """How many layers each triangle stands for beside a faced edge: the facing too, and its interfacing, to its depth.
+
+    A facing isn't draped itself: it lies beneath. It is as deep as its area is for its sewn length.
+    """
+    out = np.ones(len(each.triangles))
+    middle = each.flat[each.triangles].mean(axis=1)
+    kept = {own.piece.name for own in mesh.pieces}
+    for facing in (piece for piece in mesh.garment.pieces if piece.face is Face.NONE and piece.name not in kept):
+        faced = [tuple(seam.uses()) for seam in mesh.garment.seams if _faces_edge(mesh.garment, seam, facing.name)]
+        if faced:
+            sewn = sum(facing.line(use.line).path.length for uses in faced for use in uses if use.piece == facing.name)
+            deep = abs(facing.outline.area) / sewn
+            for use in (use for uses in faced for use in uses if use.piece == each.piece.name):
+                edge = each.flat[each.places[use.line][1]]
+                near = distances_to(middle, edge[:-1], edge[1:]) < deep
+                out[near] = np.maximum(out[near], 3.0 if facing.interfaced else 2.0)
+    return out
+
+
+def _faces_edge(garment: Garment, seam: Seam, facing: str) -> bool:
+    """Whether a seam sews a piece onto the edge of an opening, as a facing is: not onto the seam that leads to it."""
+    uses = tuple(seam.uses())
+    others = [use for use in uses if use.piece != facing]
+    return len(others) < len(uses) and any(garment.piece(use.piece).line(use.line).opening for use in others)
 
 
 def _hinge_pairs(flat: Floats, triangles: Whole, point_of: Whole, bending: Floats) -> tuple[Whole, Floats, Floats]:

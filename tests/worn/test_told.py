@@ -10,14 +10,19 @@ import numpy as np
 import pytest
 
 from drafting.garment import Garment
+from drafting.job import draft_job
 from drafting.output.worn_svg import worn_svg
 from drafting.proof.words.fitting import fitting_sheet
 from drafting.saying import render
 from drafting.worn import CannotWear
+from drafting.worn.cloth import WEIGHT, make_cloth
 from drafting.worn.figures import LevelWorn, WornFigures
 from drafting.worn.folding import FOLDS_OFF, measure_length, smooth_column
+from drafting.worn.mesh import mesh_garment
+from drafting.worn.placing import sort_pieces
 from drafting.worn.sleeves import SleevePart
 from drafting.worn.telling import tell_lengths
+from tests.blocks_woven.people import POPLIN
 from tests.cli.running import PLAIN, run
 from tests.garments import BODY, brief, build
 from tests.laws.jobs import job_of
@@ -95,3 +100,19 @@ def test_a_fold_is_length_and_a_hollow_is_none() -> None:
     turned = np.arange(0.0, 1.2, 4.0 / 250.0)
     hollow = 250.0 * np.column_stack([np.zeros_like(turned), np.cos(turned), np.sin(turned)])
     assert measure_length(hollow) - measure_length(smooth_column(hollow)) < FOLDS_OFF / 2.0
+
+
+def test_a_faced_edge_is_as_stiff_and_heavy_as_its_layers() -> None:
+    """The cloth, its facing and that one's interfacing beside neck and armholes, two layers in the hem, else one."""
+    garment = draft_job(job_of("sheath-dress"))
+    mesh = mesh_garment(garment, sort_pieces(garment).pieces, 30.0)
+    cloth = make_cloth(mesh, np.pad(mesh.flat, ((0, 0), (0, 1))), {"main": POPLIN}, {}, closed=True)
+    one, two = (mesh.flat[mesh.triangles[:, k]] - mesh.flat[mesh.triangles[:, 0]] for k in (1, 2))
+    areas = np.abs(one[:, 0] * two[:, 1] - one[:, 1] * two[:, 0]) / 2e6
+    layers = (cloth.sheet.give[:, 1] * areas).max() / (cloth.sheet.give[:, 1] * areas)
+    assert set(layers.round(6)) == {1.0, 2.0, 3.0}
+    assert (1.0 / cloth.points.w).sum() == pytest.approx((layers * areas).sum() * WEIGHT[POPLIN.kind])
+    for each, start in zip(mesh.pieces, mesh.starts, strict=True):
+        neck = [start + each.places[line.name][1] for line in each.piece.ring if "neckline" in line.name]
+        beside = np.isin(mesh.triangles, np.concatenate(neck)).sum(axis=1) == 2
+        assert set(layers[beside].round(6)) == {3.0}
