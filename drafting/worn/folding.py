@@ -48,17 +48,33 @@ def measure_folds(worn: Worn, face: Face) -> float:
 
 def _fold_columns(mesh: PieceMesh, at: Floats) -> Iterator[float]:
     """Yield of each column of a piece how much of its length between the levels lies in folds (mm)."""
-    from scipy.interpolate import LinearNDInterpolator
-
-    find = LinearNDInterpolator(mesh.flat, at)
     low, high = _find_ends(mesh.piece)
     left, right = float(mesh.flat[:, 0].min()), float(mesh.flat[:, 0].max())
-    y = np.arange(high, low, -_STEP)
     for share in _COLUMNS:
-        column = find(np.column_stack([np.full(len(y), left + share * (right - left)), y]))
-        column = column[~np.isnan(column).any(axis=1)]
-        if len(column) > _BEYOND // 2:
+        cut, hung = cross_mesh(mesh, at, left + share * (right - left))
+        if not len(cut):
+            continue
+        y = np.arange(max(low, cut[0]), min(high, cut[-1]), _STEP)
+        if len(y) > _BEYOND // 3:
+            column = np.stack([np.interp(y, cut, hung[:, k]) for k in range(3)], axis=1)
             yield measure_length(column) - measure_length(smooth_column(column))
+
+
+def cross_mesh(mesh: PieceMesh, at: Floats, x: float) -> tuple[Floats, Floats]:
+    """Return the heights (mm, as cut, rising) at which an upright line crosses a piece's triangles, and where they hang.
+
+    ``at`` is where each of its points hangs (mm).
+    """
+    t = mesh.triangles
+    edges = np.unique(np.sort(np.concatenate([t[:, [0, 1]], t[:, [1, 2]], t[:, [2, 0]]]), axis=1), axis=0)
+    a, b = mesh.flat[edges[:, 0]], mesh.flat[edges[:, 1]]
+    crossed = (a[:, 0] > x) != (b[:, 0] > x)
+    a, b, edges = a[crossed], b[crossed], edges[crossed]
+    share = ((x - a[:, 0]) / (b[:, 0] - a[:, 0]))[:, None]
+    cut = (a + share * (b - a))[:, 1]
+    order = np.argsort(cut)
+    hung = at[edges[:, 0]] + share * (at[edges[:, 1]] - at[edges[:, 0]])
+    return cut[order], hung[order]
 
 
 def _find_ends(piece: Piece) -> tuple[float, float]:

@@ -17,13 +17,14 @@ from drafting.saying import render
 from drafting.worn import CannotWear
 from drafting.worn.cloth import WEIGHT, make_cloth
 from drafting.worn.figures import LevelWorn, WornFigures
-from drafting.worn.folding import FOLDS_OFF, measure_length, smooth_column
+from drafting.worn.folding import FOLDS_OFF, cross_mesh, measure_length, smooth_column
 from drafting.worn.mesh import mesh_garment
 from drafting.worn.placing import sort_pieces
 from drafting.worn.sleeves import SleevePart
 from drafting.worn.telling import tell_lengths
 from tests.blocks_woven.people import POPLIN
 from tests.cli.running import PLAIN, run
+from tests.garment.small import sheet
 from tests.garments import BODY, brief, build
 from tests.laws.jobs import job_of
 
@@ -100,6 +101,12 @@ def test_a_fold_is_length_and_a_hollow_is_none() -> None:
     turned = np.arange(0.0, 1.2, 4.0 / 250.0)
     hollow = 250.0 * np.column_stack([np.zeros_like(turned), np.cos(turned), np.sin(turned)])
     assert measure_length(hollow) - measure_length(smooth_column(hollow)) < FOLDS_OFF / 2.0
+    piece = sheet("one", width=60.0, height=120.0)
+    (mesh,) = mesh_garment(Garment((piece,)), (piece,), 24.0).pieces
+    cut, hung = cross_mesh(mesh, np.pad(mesh.flat, ((0, 0), (0, 1))), 20.0)
+    assert (cut[0], cut[-1]) == (pytest.approx(0.0), pytest.approx(120.0))
+    assert hung[:, 0] == pytest.approx(20.0)
+    assert hung[:, 1] == pytest.approx(cut)
 
 
 def test_a_faced_edge_is_as_stiff_and_heavy_as_its_layers() -> None:
