@@ -61,7 +61,7 @@ def _fold_columns(mesh: PieceMesh, at: Floats) -> Iterator[float]:
 
 
 def cross_mesh(mesh: PieceMesh, at: Floats, x: float) -> tuple[Floats, Floats]:
-    """Return the heights (mm, as cut, rising) at which an upright line crosses a piece's triangles, and where they hang.
+    """Return the heights (mm, as cut, rising) at which an upright line crosses a piece, and where it hangs there.
 
     ``at`` is where each of its points hangs (mm).
     """
