@@ -22,7 +22,7 @@ from drafting.worn.shape import Floats
 
 _ROOM: Final = 25.0
 """mm between the trunk and the pieces round it."""
-_LAYER_ROOM: Final = 0.25
+_LAYER_ROOM: Final = 0.32
 """By so much wider is a layer put round the trunk than the one beneath it."""
 _LIFT: Final = 30.0
 """mm that body pieces hang above where they will come to lie, so that shoulders are sewn above the shoulder."""
