@@ -194,7 +194,7 @@ def _find_neck(garment: Garment, side: Side) -> tuple[NeckBase, float]:
     if not slopes or garment.neck_base is None:
         raise CannotDraft(
             "",
-            "an overlay is drafted onto a body for knits, and there is none before it",
+            "an overlay is drafted onto a bodice for knits, and there is none before it",
             help="let the design have a bodice for knits",
             leave_out=True,
         )

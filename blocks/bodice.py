@@ -313,7 +313,12 @@ def draw_halves(
         "side_neck_point_to_waist_over_bust",
     ),
     kinds=(SHOULDER, SIDE),
-    mends=(Mend("front-short", "let darts in its sides take it in: bust_dart = true under the block “{change}”"),),
+    mends=(
+        Mend(
+            "front-short",
+            "let darts in its sides take it in: bust_dart = true under the bodice ([blocks.body] in our designs)",
+        ),
+    ),
     makes="bodice",
 )
 def draft_knit_bodice(garment: Garment, brief: Brief, o: BodiceOptions) -> Garment:

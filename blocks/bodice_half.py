@@ -156,7 +156,7 @@ class BodiceOptions:
         "length", None, low=0.0, high=90.0,
     )  # fmt: skip
     below_hip: float = option(
-        "How far the body's lower edge lies below the hip line (less than 0: above it).",
+        "How far the bodice's lower edge lies below the hip line (less than 0: above it).",
         "length",
         10.0,
         low=-250.0,

@@ -259,7 +259,7 @@ def face(garment: Garment, opening: Opening, width: float) -> Garment:
         raise CannotDraft(
             opening.name,
             say("all of the {name:placed} is the edges of what closes it", name=Name(opening.name)),
-            help="sew the skirt to the body first (waist-seam), or leave out this block",
+            help="sew the skirt to the bodice first (waist-seam), or leave out this block",
             leave_out=True,
         )
     pieces = [facing_piece(part, opening.name, width) for part in parts]

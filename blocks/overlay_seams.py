@@ -41,10 +41,10 @@ def _lay_shoulder(told: Telling, group: Group) -> tuple[str | Deed, ...]:
     """How the joined shoulder pieces are put onto the body for the diagonal: by then both have their side seams."""
     side = next(told.garment.piece(use.piece).side for run in group.seams[0].plies[1:2] for use in run)
     return (
-        "Turn the body right side out, each overlay lying on its main piece, right side up.",
+        "Turn the garment right side out, each overlay lying on its main piece, right side up.",
         "Turn the joined shoulder pieces wrong side out and upside down, their neck towards the hem.",
         does(
-            f"Slip them round the body's {side} side, so that their right side lies on the overlays.",
+            f"Slip them round its {side} side, so that their right side lies on the overlays.",
             Handling.SLIPPED_ROUND,
         ),
     )

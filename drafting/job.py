@@ -226,7 +226,7 @@ def _to_write(error: CannotDraft, planned: Planned) -> str:
     keys = [f"{name} = …" for name in error.because if name in planned.step.told()]
     parts = [f"under {planned.table}: {' or '.join(keys)}"] if keys else []
     body = [name for name in error.because if name in measurements()]
-    parts += [f"under [wearer.body]: {', '.join(body)}"] if body else []
+    parts += [f"what it rests on, under [wearer.body]: {', '.join(body)}"] if body else []
     if error.leave_out or (planned.left_out_as and not planned.is_block):
         parts.append(f"{'or, ' if parts else ''}to be without it: {planned.leaving}")
     kind = "blocks" if planned.is_block else "changes"

@@ -39,7 +39,7 @@ from drafting.text import printable
 @FROM
 @click.option("--json", "as_json", is_flag=True, help="Print the proof as JSON, as it stands in proof.json.")
 @click.option(
-    "--fitting", is_flag=True, help="Print the fitting sheet: what to look at on the first trial, and what answers it."
+    "--fitting", is_flag=True, help="Print the fitting sheet: what to look at on the toile, and what answers it."
 )
 @click.option(
     "--out",

@@ -59,4 +59,4 @@ class UnknownFact(Lacking):
     @property
     def words(self) -> Words:
         """What a maker reads."""
-        return "the body that it is to be drafted onto isn't made for it"
+        return "the bodice that it is to be drafted onto isn't made for it"

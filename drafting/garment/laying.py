@@ -88,7 +88,7 @@ def tell_sleeve_stripes(pieces: Iterable[Piece], stripe: Stripe) -> Words:
             down = angle if stripe.direction == "across" else math.pi / 2.0 - angle
             slant = "slant over the arm" if down < math.pi / 2.0 - ASLANT else "run down the arm"
             how = "run round the arm" if down <= ASLANT else slant
-            return f"the sleeves' stripes {how}, so they don't meet the body's"
+            return f"the sleeves' stripes {how}, so they don't meet the bodice's"
     return ""
 
 

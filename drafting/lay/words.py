@@ -212,10 +212,10 @@ def show_place(place: LaidPlace, unit: Unit) -> tuple[str, ...]:
 def _tell_places(spread: ClothSpread, across: LaidStripe | None) -> str:
     stripe = across and any(place.stripe is not None for place in find_places(spread, across))
     more = '; "stripe" is how far above that lowest point a grey line runs' if stripe else ""
-    side = '"fold" is how far its leftmost point is from the fold'
-    side = side if spread.folded else '"left" is how far its leftmost point is from the left selvedge'
+    side = '"fold" is from the fold to its leftmost point'
+    side = side if spread.folded else '"left" is from the left selvedge to its leftmost point'
     end = "where the folded part ends" if spread.begins else "the cut end"
-    return f'In each piece stands where it lies: {side}, "end" how far its lowest is from {end}{more}.'
+    return f'Each piece says where it lies: {side}, "end" from {end} to its lowest{more}.'
 
 
 def _tell_drawn(spread: ClothSpread, unit: Unit) -> Iterator[str]:

@@ -219,4 +219,4 @@ def _is_on(of: Side, named: bool, side: Side) -> bool:
 def refuse_unless_body(garment: Garment) -> None:
     """Raise CannotDraft where the design has no body."""
     if not any(piece.lines(role=Role.SHOULDER) for piece in garment.pieces):
-        raise CannotDraft("", "there is no body to fit", help="let the design have a bodice")
+        raise CannotDraft("", "there is no bodice to fit", help="let the design have a bodice")

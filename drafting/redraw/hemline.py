@@ -104,7 +104,7 @@ def trim_side(path: Path, at_end: bool, y: float) -> Path:
     found = path.cross_level(y)
     if not found:
         raise CannotDraft(
-            "hem", "so short a body would end above the line beside its hem",
+            "hem", "so short a bodice would end above the line beside its hem",
             short_by=y - (path.start if at_end else path.end).y,
             help="shorten it by less, or before that line is parted",
         )  # fmt: skip

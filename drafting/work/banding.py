@@ -113,7 +113,7 @@ def _front_stretch(told: Telling, group: Group, edge: str) -> tuple[str, ...]:
     alike = all(abs(a - b) <= TOLERANCE.sewn_length for each in others for a, b in zip(each, faces[0], strict=True))
     if not alike or min(front, back) <= 0.0 or abs(front - back) <= WORTH_TELLING:
         return ()
-    either = (f"Folded, both bands are alike: either goes on either {edge}.",) if others else ()
+    either = (f"Both bands are the same: either goes on either {edge}.",) if others else ()
     longer = "longer" if front > back else "shorter"
     flat = told_length(told, front - back)
     by = f" (by {flat}, measured flat)" if flat else ""

@@ -22,7 +22,7 @@ DART: Final = SeamKind(
 
 STYLE: Final = SeamKind(
     "style",
-    "seams that the design draws across the body or down its centre",
+    "seams that the design draws across the garment or down its centre",
     tell_style,
     label="style lines",
     turn=1,

@@ -140,5 +140,5 @@ def test_an_overlay_says_what_body_it_is_drafted_onto(tmp_path: Path, capsys: py
     text = f'builds_on = "fitted-bodice"\nunit = "cm"\n{cloth}[blocks.extra]\nblock = "asymmetric-overlay"\n'
     status, said = _told(tmp_path, capsys, text)
     assert status == 2
-    assert "an overlay is drafted onto a body for knits" in said
+    assert "an overlay is drafted onto a bodice for knits" in said
     assert "to be without it: take [blocks.extra] out" in said

@@ -103,7 +103,7 @@ def test_no_rounded_figure_is_told_of_a_printer_that_is_right(capsys: Capture) -
 def test_several_are_listed_each_with_its_name(capsys: Capture) -> None:
     """Changes, blocks and measurements; a name that there isn't is refused."""
     told = flat(run(capsys, "list", "changes", "lengthen", "hem").out)
-    assert told.index("lengthen The body longer or shorter") < told.index("hem The hem straight or curved")
+    assert told.index("lengthen The garment longer or shorter") < told.index("hem The hem straight or curved")
     assert run(capsys, "list", "measurements", "hip_girth", "stature").out.startswith("hip_girth")
     assert "did you mean hem?" in run(capsys, "list", "changes", "lengthen", "hemm").err
 

@@ -220,7 +220,7 @@ def test_stripes_down_the_arm_meet_no_stripes_of_the_body() -> None:
     lay = next(iter(plan_lays(garment, cut, asked.brief)))
     assert {match.seam for match in lay.stripes[0].matches} == {"side-left", "side-right"}
     assert not any("armhole" in str(title) for title in lay.stripes[0].unmatched)
-    told = "the sleeves' stripes run down the arm, so they don't meet the body's"
+    told = "the sleeves' stripes run down the arm, so they don't meet the bodice's"
     assert [*map(str, lay.stripes[0].apart)] == [told]
     caps = garment.piece("sleeve-left").lines(role=Role.CAP)
     crown = max((line.path.start for line in caps), key=lambda point: point.y)

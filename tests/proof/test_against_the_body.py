@@ -126,9 +126,10 @@ def test_what_is_alike_is_told_once_under_its_heading() -> None:
     rows = fit_rows(draft_job(job), job.brief)
     assert {row.about for row in rows} >= {"Levels", "Armholes"}
     widths = [row for row in rows if row.name == "armhole_width"]
-    assert [render(title, "cm") for title, _ in fold_rows(widths)] == ["armhole, width"]
+    assert [render(title, "cm") for title, _ in fold_rows(widths)] == ["armhole, width from front to back"]
     unlike = [replace(widths[0], garment=widths[0].garment + 5.0), widths[1]]
-    assert [render(title, "cm") for title, _ in fold_rows(unlike)] == ["left armhole, width", "right armhole, width"]
+    wanted = [f"{side} armhole, width from front to back" for side in ("left", "right")]
+    assert [render(title, "cm") for title, _ in fold_rows(unlike)] == wanted
 
 
 def test_uneven_slopes_and_caps_are_told_side_by_side() -> None:

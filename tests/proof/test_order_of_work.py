@@ -237,7 +237,7 @@ def test_a_ring_with_one_notch_is_halved_between_notch_and_join(design: str) -> 
     stretches = sum(garment.path(use).length for use in ring) / (front + back)
     unlike = abs(front - back) * stretches > WORTH_TELLING
     assert (f"The {'longer' if front > back else 'shorter'} stretch of the band (by " in band) == unlike
-    assert ("Folded, both bands are alike: either goes on either armhole" in band) == unlike
+    assert ("Both bands are the same: either goes on either armhole" in band) == unlike
 
 
 def test_what_is_eased_in_below_an_overlay_is_told_for_the_main_pieces_alone() -> None:
@@ -340,7 +340,7 @@ def test_the_overlay_says_which_layer_lies_on_which(more: str, far: str, near: s
     assert above < diagonal
     assert "its own main piece, both right side up" in lines[below]
     for words in (
-        "Turn the body right side out, each overlay lying on its main piece, right side up.",
+        "Turn the garment right side out, each overlay lying on its main piece, right side up.",
         "wrong side out and upside down, their neck towards the hem.",
         f"Slip them round the body's {far.lower()} side, so that their right side lies on the overlays.",
     ):

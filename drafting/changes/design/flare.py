@@ -80,7 +80,7 @@ class FlareOptions:
     on: str = face_option("Whether the front, the back or both are flared.")
     pivot: str = option(
         "What is kept above: the flare starts at the armhole, or at the waist. A skirt starts at its waist, and so "
-        "does a body whose darts or hollow waist leave no way from the hem to the armhole.",
+        "does a bodice whose darts or hollow waist leave no way from the hem to the armhole.",
         "choice",
         "armhole",
         choices=("armhole", "waist"),
@@ -90,7 +90,7 @@ class FlareOptions:
 
 @change(
     "flare",
-    "The body wider (or narrower) at its lower edge, by slash and spread from the armholes or the waist.",
+    "The bodice wider (or narrower) at its lower edge, by slash and spread from the armholes or the waist.",
     Stage.SHAPE,
     mends=mend_wavering(Role.SIDE, Role.HEM, Role.WAIST),
 )

@@ -72,7 +72,7 @@ def shape_hem(garment: Garment, brief: Brief, o: HemOptions) -> Garment:
     """Draw the hem anew; front and back end at the same height on each side seam and meet it square."""
     pieces = body_pieces(garment)
     if not pieces:
-        raise CannotDraft("", "there is no body with a hem", help="let the design have a bodice")
+        raise CannotDraft("", "there is no bodice with a hem", help="let the design have a bodice")
     _refuse_high(garment, o)
     drawn = draw_up_darts(match_sides(pieces, [_piece(piece, o) for piece in pieces]))
     return open_at_hems(drop_unreached(garment.with_(facts=_facts(o)), drawn, ADJUST_ROOM), ("rise", "by"))

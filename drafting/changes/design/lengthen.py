@@ -67,7 +67,7 @@ class LengthenOptions:
     """Options of the change; exactly one of ``by``, ``to`` and ``below_knee`` is given."""
 
     by: float | None = option(
-        "How much longer the body becomes (less than 0: shorter).",
+        "How much longer the garment becomes (less than 0: shorter).",
         "length",
         None,
         low=-400.0,
@@ -75,7 +75,7 @@ class LengthenOptions:
         one_of=ONE_LENGTH,
     )
     to: float | None = option(
-        "Finished length of the body, from the back neck point to its lower edge at centre back, without a band.",
+        "Finished length of the garment, from the back neck point to its lower edge at centre back, without a band.",
         "length",
         None,
         low=200.0,
@@ -100,7 +100,7 @@ class LengthenOptions:
 
 @change(
     "lengthen",
-    "The body longer or shorter, by an amount or to a finished length.",
+    "The garment longer or shorter, by an amount or to a finished length.",
     Stage.SHAPE,
     mends=(Mend("level-off", 'if only the hem is to move, write at = "hem" under change = "{change}"', by_less=True),),
     moves=("waist", "hip"),
@@ -110,7 +110,7 @@ def lengthen_body(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment
     if [o.by, o.to, o.below_knee].count(None) != 2:
         raise CannotDraft(ONE_LENGTH, "give an amount, a finished length or a place beside the knee, one of the three")
     if not body_pieces(garment):
-        raise CannotDraft("", "there is no body to lengthen", help="let the design have a bodice")
+        raise CannotDraft("", "there is no bodice to lengthen", help="let the design have a bodice")
     to = _length_to(brief, o)
     if o.at == "hem":
         by = o.by if o.by is not None else _by_at_hem(garment, to)
@@ -121,7 +121,7 @@ def lengthen_body(garment: Garment, brief: Brief, o: LengthenOptions) -> Garment
     where = "at the hem" if o.at == "hem" else "between bust and waist"
     return changed.with_(
         facts=(
-            Fact("body_longer", by, "mm", "choice", f"the body lengthened {where} (less than 0: shortened)"),
+            Fact("body_longer", by, "mm", "choice", f"the garment lengthened {where} (less than 0: shortened)"),
             Fact(
                 "body_length", back_length(changed), "mm", "choice", "back neck point to lower edge at centre, no band"
             ),
@@ -166,7 +166,7 @@ def region(garment: Garment, by: float) -> HeightShift:
     tops = [y for y in (bust, above, *_side_mouths(pieces)) if y is not None]
     lows = [y for y in (waist, hem) if y is not None]
     if not tops or not lows:
-        raise CannotDraft("at", "the body has no bust line or no lower edge to lengthen between")
+        raise CannotDraft("at", "the bodice has no bust line or no lower edge to lengthen between")
     top, low = min(tops), max(lows)
     if top - low < LEAST_REGION:
         raise CannotDraft(
@@ -261,10 +261,10 @@ def _by_at_hem(garment: Garment, to: float) -> float:
         raise CannotDraft(
             "to",
             say(
-                "a body of {to} would end less than {least_side} below the underarm",
+                "a garment of {to} would end less than {least_side} below the underarm",
                 to=mm(to),
                 least_side=mm(LEAST_SIDE),
             ),
             short_by=max(0.0, off(-most)),
-            help="ask for a longer body",
+            help="ask for a longer one",
         ) from None

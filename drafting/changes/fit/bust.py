@@ -196,7 +196,7 @@ def plan_spread(half: Half, by: float, runs_out: bool) -> Spread:
         raise CannotDraft(
             "by",
             say("the {side} front is drafted flat, without a bust dart: nothing is left to take out", side=half.side),
-            help="leave this change out, and take the side seams in on the first trial if the front is wide",
+            help="leave this change out, and take the side seams in on the toile if the front is wide",
         )
     dart = _bust_dart(half)
     pivot, old = half.half_across, dart.apex
@@ -241,7 +241,7 @@ def _refuse_used_up(half: Half, which: str, left: float) -> None:
                 which=which,
                 least_dart=mm(LEAST_FITTED_DART),
             ),
-            help="leave this change out, and take the side seams in on the first trial if the front is wide",
+            help="leave this change out, and take the side seams in on the toile if the front is wide",
         )
 
 

@@ -208,7 +208,7 @@ def _stands_at_waist(half: Half, dart: Dart) -> bool:
 
 @change(
     "long-waist",
-    "A body longer between bust and waist, front and back alike, its darts with it.",
+    "A bodice longer between bust and waist, front and back alike, its darts with it.",
     Stage.FIT,
     mends=(Mend("toile-waist-high", "by = how far the waist line must come down"),),
     moves=("waist", "hip"),
@@ -220,7 +220,7 @@ def fit_long_waist(garment: Garment, brief: Brief, o: LongWaistOptions) -> Garme
 
 @change(
     "short-waist",
-    "A body shorter between bust and waist, front and back alike, its darts with it.",
+    "A bodice shorter between bust and waist, front and back alike, its darts with it.",
     Stage.FIT,
     mends=(Mend("toile-waist-low", "pin a fold all round: by = twice its depth"),),
     moves=("waist", "hip"),
@@ -259,7 +259,7 @@ def _region(pieces: Iterable[Piece], by: float) -> HeightShift:
         tops += [dart.point.y for dart in darts_of(piece) if _is_at_waist(piece, dart.mouth_a)]
         tops += [min(d.mouth_a.y, d.mouth_b.y) for d in darts_of(piece) if not _is_at_waist(piece, d.mouth_a)]
     if not tops or not lows:
-        raise CannotDraft("by", "the body has no bust line or no lower edge to lengthen between")
+        raise CannotDraft("by", "the bodice has no bust line or no lower edge to lengthen between")
     top, low = min(tops), max(lows)
     if min(top - low, top - low + by) < LEAST_ABOVE_WAIST:
         raise CannotDraft(

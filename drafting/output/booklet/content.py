@@ -53,8 +53,8 @@ AS_WORN: Final = "As it is worn: from the front, from its right side, from behin
 LEGEND: Final = (
     "Layers are drawn stepped, from below up, so that they can be counted. Edges that are still to be sewn are drawn "
     "with their allowance. Letters are those of the paper pieces; some stand beside their piece, with a line to a dot "
-    "on it. What goes right round is drawn open as it is laid, to lie flat. Only the pieces that a step works on are "
-    "drawn, and cut off where the picture ends. The small flat shows, bold, where on the garment the step is, and "
+    "on it. Bands, and what else goes right round, are drawn open, lying flat. Only the pieces that a step works on "
+    "are drawn, and cut off where the picture ends. The small flat shows, bold, where on the garment the step is, and "
     "dotted where another layer covers that."
 )
 

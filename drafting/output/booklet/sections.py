@@ -154,8 +154,8 @@ def tell_stretch(brief: Brief, cut: set[str], unit: Unit) -> Iterator[BookletSec
         for cloth, long, end in zip(cloths, held, ends, strict=True)
     ]
     words = (
-        f"Fold the cloth {way}, and mark the fold. Hold one mark fast and pull "
-        "the other gently along, no further than until the fold begins to roll.",
+        f"Fold the cloth {way}, and make two marks on the fold, as far apart as is said below. Hold one mark fast and "
+        "pull the other gently along, stopping before the fold rolls.",
         *must,
         "Let go: it must come back. A cloth that stretches less makes the garment too tight: measure it, and make the "
         "pattern anew with its own figures.",

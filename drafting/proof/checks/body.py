@@ -45,7 +45,10 @@ def _tell_doubt(doubt: Doubt, body: Body) -> Finding:
     )
 
 
-_AGAIN = ("measure it again: {how}", "measure it once more, and leave it if it is the same: {how}")
+_AGAIN = (
+    "measure it again, and leave it if it is right: {how}",
+    "measure it once more, and leave it if it is the same: {how}",
+)
 """What helps where a measurement is doubted, and where it is asked about."""
 
 _CHILD = f"measure all that is estimated, and try the garment on as a toile; {FOR_A_CHILD}"
@@ -73,8 +76,7 @@ def _doubt_words(doubt: Doubt, each: Measurement, body: Body, limit: float) -> W
         return say(template, title=each.title, value=value, way=way, people=people, beside=beside, **span)
     if doubt.why == "seldom":
         template = (
-            "is {title}, {value}, right? Beside the other measurements, above all {beside}, few have as {much}: "
-            "most have {low} to {high}"
+            "{title}, {value}, is {much} beside the other measurements, above all {beside}: most have {low} to {high}"
         )
         much = ("little", "much")[way == "more"]
         return say(template, title=each.title, value=value, beside=beside, much=much, **span)

@@ -17,9 +17,7 @@ from drafting.trade import TradeValue
 GROWN_APART = TradeValue(0.01, "share", "from memory", "a centimetre in a metre is eased in unseen")
 """By which edges that are sewn to each other may be cut longer the one than the other, for the wash to even out."""
 
-AFTER_WASH = (
-    "zips, stays and tapes are as long as it is worn: ease the longer edge onto them, and all agree after the wash"
-)
+AFTER_WASH = "zips, stays and tapes don't shrink: ease the cloth onto them; after the wash both are as long"
 """What is said of what doesn't shrink with the cloth."""
 
 
@@ -84,8 +82,8 @@ def _find_turned(garment: Garment, cloths: Mapping[str, Cloth]) -> Iterator[Find
                 found.setdefault(kind, {})[seam.title] = most
     for kind, seams in found.items():
         told = say(
-            "{name} is cut unwashed: on the paper edges that run unlike on its grain differ at {seams}. Ease the "
-            "longer in between the notches; after the wash they agree",
+            "{name} is cut unwashed: these edges differ on the paper, and agree after the wash: {seams}. Ease the "
+            "longer in between the notches",
             name=cloths[kind].name,
             seams=list_sayings(
                 [say("{seam} by {share}", seam=seam, share=show_share(by)) for seam, by in seams.items()], "; "

@@ -271,7 +271,7 @@ def _rise(raised: float, side: Side) -> FitRow:
         severity=Severity.NOTE,
         remedy=Retake(
             ("armscye_girth", "scye_depth_length"),
-            "a shorter armhole wouldn't go round the body's: {again}; if both are right, look on the first trial "
+            "a shorter armhole wouldn't go round the body's: {again}; if both are right, look on the toile "
             "whether the underarm may come up",
         ),
     )
@@ -332,7 +332,9 @@ def _width(taken: ArmholeTaken, side: Side, brief: Brief, *, stretches: bool, cu
     given = bands if stretches else 0.0
     left = width + given
     severity = Severity.ERROR if left < (thick * GIVES if bands else fails) else Severity.WARNING
-    title = say("{side} armhole, width within its band" if bands else "{side} armhole, width", side=side)
+    title = say(
+        "{side} armhole, width within its band" if bands else "{side} armhole, width from front to back", side=side
+    )
     remedy: Words | Retake = "leave out the change that makes it narrow, or choose a looser fit"
     if bands and not stretches:
         remedy = BAND_TAKES

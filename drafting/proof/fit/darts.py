@@ -214,10 +214,10 @@ def _side_from(piece: Piece, dart: Dart, step: int) -> tuple[float, Role]:
 SHORT_FOR_DART = TradeValue(10.0, "mm", "common practice", "less is eased in or stretches")
 """That a knit's front is shorter over the bust than the body at least, for a dart to be sewn."""
 
-FOLDS = "without a dart, folds run to the bust points: {again}, or look on the first trial whether they show"
+FOLDS = "{again}; without a dart folds may run to the bust points: look on the toile whether they show"
 FOLDS_IN_WOVEN = (
-    "without a dart, folds run to the bust points: {again}, or make the bust fuller by a fit change, which gives the "
-    "front its dart"
+    "{again}, or make the bust fuller by a fit change, which gives the front its dart; without one folds may run to "
+    "the bust points"
 )
 FOLDS_AT_SEAM = (
     "the seam over the front takes nothing in, and without a dart folds run to the bust points: {again}, or take a "
@@ -248,7 +248,7 @@ def _for_cup(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     yield FitRow(
         "bust_dart_for_cup",
         "front",
-        "bust dart, what it takes in beside what the bust asks by the under bust",
+        "bust dart, beyond what bust and under bust ask for",
         asked,
         max(taken),
         least=None if undarted else -max(MISSED_BY_TAPE, (1.0 - SMALL_FOR_CUP) * asked),
@@ -273,7 +273,7 @@ _AROUND_DART = (
 
 SMALL_DART = (
     "{again}: the dart takes in what the front is longer over the bust than the back, and such a bust wants more of "
-    "it; if they are right, look on the first trial whether folds run to the bust points, and make the bust fuller by "
+    "it; if they are right, look on the toile whether folds run to the bust points, and make the bust fuller by "
     "a fit change"
 )
 """What to do about a bust dart that is small beside the bust."""
@@ -296,7 +296,7 @@ def _judge_undarted(garment: Garment, brief: Brief) -> Iterator[FitRow]:
     yield FitRow(
         "bust_undarted",
         fronts[0].name,
-        "bust beyond the under bust, the front without a dart",
+        "bust beyond the under bust, with no dart in the front",
         fuller,
         fuller,
         most=most - fuller,

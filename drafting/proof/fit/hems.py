@@ -22,7 +22,7 @@ CLEAR_OF_HIP = TradeValue(50.0, "mm", "from memory")
 """From the hip's fullest at least, that a turned hem lies which is smaller: it holds there as it stretches."""
 
 FREE = "too tight there, it rides up: let it flare, ask for more ease, or draw the hem in with a band"
-CLEAR = "so near it rides up: let the body end higher or lower, or draw the hem in with a band"
+CLEAR = "so near it rides up: let the garment end higher or lower, or draw the hem in with a band"
 
 
 def hem_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:

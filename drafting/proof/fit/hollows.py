@@ -92,7 +92,7 @@ def _floors(garment: Garment, side: Side) -> Iterator[FitRow]:
                 yield FitRow(
                     "armhole_floor",
                     f"armhole-{side}",
-                    say("{side} armhole, {face} up after 2 cm beside the side seam", side=side, face=piece.face),
+                    say("{side} {face} armhole, how far it rises in its first 2 cm", side=side, face=piece.face),
                     0.0,
                     rises,
                     most=FLOOR_RISES,
@@ -110,12 +110,13 @@ def _tell_hook(path: Path, side: Side) -> FitRow:
     return FitRow(
         "armhole_hooked",
         f"armhole-{side}",
-        say("{side} armhole, back below its end at the side", side=side),
+        say("{side} back armhole, how far it dips below the underarm", side=side),
         0.0,
         dips,
         most=noted,
         severity=Severity.WARNING if dips > warned else Severity.NOTE,
-        remedy="level it by eye over the last 3 cm, front and back laid together at the side seam, before you cut",
+        remedy="lay front and back together at the side seam, and redraw the last 3 cm of the armhole as one line "
+        "without a dip",
         of_body=False,
     )
 
@@ -129,7 +130,7 @@ def _shape(
     yield FitRow(
         "armhole_hollow",
         f"armhole-{side}",
-        say("{side} armhole, front hollower than back", side=side),
+        say("{side} armhole, front more hollow than back", side=side),
         0.0,
         front.hollow - back.hollow,
         moved,

@@ -29,12 +29,12 @@ LONG_OVER_BUST = TradeValue(
 
 TOO_LONG = Retake(
     ("side_neck_point_to_waist_over_bust",),
-    "{again}; if it is right, pin out on the first trial what hangs in folds",
+    "{again}; if it is right, pin out on the toile what hangs in folds",
 )
 """What to do about a knit front that is longer than the body's."""
 
 UNDER_LAYER = (
-    "look on the first trial whether the hem rises in front; no bust dart can lie under the layer over the front, so "
+    "look on the toile whether the hem rises in front; no bust dart can lie under the layer over the front, so "
     "a cloth that stretches more along helps, or a design without the layer"
 )
 """What to do about a knit front that is shorter than the body's, and has a second layer over it."""
@@ -66,7 +66,7 @@ def length_rows(garment: Garment, brief: Brief) -> Iterator[FitRow]:
             -CENTRE_OFF if measured else None, CENTRE_OFF if measured else None, severity=Severity.WARNING,
             remedy=Retake(
                 ("front_neck_point_to_waist",),
-                "{again}; if it is right, look on the first trial whether the front rises at its centre or hangs in "
+                "{again}; if it is right, look on the toile whether the front rises at its centre or hangs in "
                 "folds there",
             ),
         ))  # fmt: skip
@@ -79,13 +79,13 @@ def _row_over_bust(garment: Garment, brief: Brief, side: Side, taken: float, mea
             "front_over_bust", f"front-{side}", title, own, taken, meant, -SHORT, severity=Severity.WARNING,
             remedy=Retake(
                 ("side_neck_point_to_waist_over_bust",),
-                "{again}; if it is right, the front rises at the waist and the hem: look at it on the first trial",
+                "{again}; if it is right, the front rises at the waist and the hem: look at it on the toile",
             ),
         )  # fmt: skip
     row = FitRow(
         "front_over_bust", f"front-{side}", title, own, taken, min(meant, 0.0), -SHORT_OVER_BUST,
         LONG_OVER_BUST + max(meant, 0.0), severity=Severity.WARNING,
-        remedy="look on the first trial whether the hem rises in front",
+        remedy="look on the toile whether the hem rises in front",
         wanted=situation("front-short", "take a design with bust darts"),
     )  # fmt: skip
     if row.beyond > 0.0:
@@ -115,5 +115,5 @@ def _balance(garment: Garment, brief: Brief, side: Side, front: float, meant: fl
             -BALANCE_OFF,
             off,
             severity=Severity.NOTE,
-            remedy="look on the first trial whether the side seams hang straight",
+            remedy="look on the toile whether the side seams hang straight",
         )

@@ -122,9 +122,7 @@ def _bust(garment: Garment, brief: Brief) -> Iterator[FitRow]:
         title = say("{side} front, side neck point to the {bust}'s level", side=side, bust=called)
         yield _bust_row(f"front-{side}", title, body, neck.distance(Point(bust.x, front)), meant, low)
         if backs:
-            title = say(
-                "{side} back, the {bust}'s level below the back neck point, as in front", side=side, bust=called
-            )
+            title = say("{side} back, back neck point down to the {bust}'s level", side=side, bust=called)
             low = high if back < front - TOLERANCE.joint else 0.0
             yield _bust_row(f"back-{side}", title, -front, -back, -meant, low)
 

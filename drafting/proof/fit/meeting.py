@@ -59,7 +59,7 @@ def _half(garment: Garment, section: Section) -> Iterator[FitRow]:
                 face=line.face or "",
             ),
             severity=Severity.NOTE,
-            remedy="the bodice is too straight here for a dart: see on the first trial whether the skirt's shows",
+            remedy="the bodice is too straight here for a dart: see on the toile whether the skirt's shows",
         )
 
 

@@ -49,7 +49,7 @@ ACROSS_BOTH = Retake(
 SIDE_AHEAD_MEND = Retake(
     ("across_back_width", "shoulder_slope", "across_front_width"),
     "{again}: square or sloping shoulders, or a broad back, move the side seam forward; if they are right, look on the "
-    "toile whether the seam shows from in front, and move it back by hand",
+    "toile whether the seam shows from in front, and move it back on the paper",
 )
 
 

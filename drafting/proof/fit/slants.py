@@ -33,7 +33,7 @@ TRIED_EVERY = TradeValue(5.0, "mm", "derived", "nearer than a side seam turns")
 LESS_AT_WAIST = Retake(
     ("bust_girth", "waist_girth"),
     "{again}: so much a dart takes in, and no side seam; if both are right, choose a design with darts, or smooth the "
-    "side at the bust on the first trial",
+    "side at the bust on the toile",
 )
 
 

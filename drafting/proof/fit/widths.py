@@ -113,13 +113,13 @@ BARE_NARROWER = TradeValue(20.0, "mm", "from memory", "0.5 to 1 cm at each armho
 FRONT_TOO_NARROW = Retake(
     ("across_front_width", "across_back_width"),
     "{again}: a front is drawn hardly wider than its back, or than its shoulders end. If both are "
-    "right, look on the first trial whether it pulls across the chest",
+    "right, look on the toile whether it pulls across the chest",
 )
 
 FRONT_TOO_WIDE = Retake(
     ("across_front_width", "across_back_width"),
     "{again}: so much narrower than the back no front can be drawn. If "
-    "both are right, take it in at the armhole on the first trial",
+    "both are right, take it in at the armhole on the toile",
 )
 """What to do about an across front that couldn't be followed."""
 
@@ -291,7 +291,7 @@ _DRAFTED_FROM: Final = MappingProxyType(
 """By the place of a width the measurements that it is drafted from."""
 
 DRAWN_BY_RULE = (
-    "{again}; if they are right, look at this place on the first trial: a rule has made it wider or narrower, for "
+    "{again}; if they are right, look at this place on the toile: a rule has made it wider or narrower, for "
     "the sake of a measurement that doesn't go with it"
 )
 """What to do about a width that a rule took from what was asked."""

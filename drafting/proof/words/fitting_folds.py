@@ -119,17 +119,17 @@ FOLDS: tuple[Fold, ...] = (
          "high hip on one side", "toile-hip-higher"),
     Fold("skirt", "Below the back waist", "a loose fold lies across", "the back dips at the waist", "sway back",
          HOLLOW_BACK),
-    Fold("skirt", "Side seam", "swings forwards at the hem", "the belly lifts the front", "measure the front's length "
-         "to the floor, and lengthen the front waist"),
-    Fold("skirt", "Side seam", "swings backwards at the hem", "the seat lifts the back", "measure the back's length "
-         "to the floor, and lengthen the back waist"),
+    Fold("skirt", "Side seam", "swings forwards at the hem", "the belly lifts the front", "on the paper, raise "
+         "the waist edge at the centre front, to nothing at the sides"),
+    Fold("skirt", "Side seam", "swings backwards at the hem", "the seat lifts the back", "on the paper, raise the "
+         "waist edge at the centre back, to nothing at the sides"),
     Fold("skirt", "Dart ends", "a bubble stands at the point", "the dart is too deep or too long for the curve",
          "share it between two darts, or shorten it", "toile-dart-deep", needs="skirt dart"),
     Fold("sleeve", "Upper arm", "tight folds lie across", "the arm is fuller than drafted", "full upper arm",
          "toile-arm-fuller"),
     Fold("sleeve", "Cap", "folds slant from its top to the front or the back of the armhole", "the arm hangs farther "
-         "forwards or back than the sleeve", "pin the sleeve in anew as the arm hangs, and move its cap's notches by "
-         "hand"),
+         "forwards or back than the sleeve", "pin the sleeve in anew as the arm hangs, and move its cap's notches on "
+         "the paper"),
     Fold("sleeve", "Elbow", "folds gather, and the wrist rides up when it bends", "too little length or room at the "
          "elbow", "lengthen the sleeve above the elbow", "toile-elbow-tight"),
 )  # fmt: skip
