@@ -151,7 +151,7 @@ def test_a_measurement_in_the_way_is_named_with_its_table(capsys: Capture) -> No
         with pytest.raises(CannotDraft) as refusal:
             draft_job(job)
     assert refusal.value.where == "alto.toml, in its design knit-top: blocks.body"
-    assert refusal.value.write == "under [wearer.body]: armscye_girth"
+    assert refusal.value.write == "what it rests on, under [wearer.body]: armscye_girth"
 
 
 def test_findings_are_told_in_inches_to_who_measures_in_inches(capsys: Capture) -> None:

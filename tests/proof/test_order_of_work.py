@@ -342,7 +342,7 @@ def test_the_overlay_says_which_layer_lies_on_which(more: str, far: str, near: s
     for words in (
         "Turn the garment right side out, each overlay lying on its main piece, right side up.",
         "wrong side out and upside down, their neck towards the hem.",
-        f"Slip them round the body's {far.lower()} side, so that their right side lies on the overlays.",
+        f"Slip them round its {far.lower()} side, so that their right side lies on the overlays.",
     ):
         assert words in lines[diagonal]
     assert sum(step.lower().startswith(f"{far.lower()} side") for step in lines) == 2
