@@ -17,7 +17,8 @@ from drafting.worn.cloth import GRAVITY, INERT, Moving, make_cloth, run_cloth, s
 from drafting.worn.distance import CELL, DistanceGrid, join_rod, make_grid, part_shapes
 from drafting.worn.fitting import FittedBody, fit_body
 from drafting.worn.mesh import FINE, GarmentMesh, mesh_garment, refine_points
-from drafting.worn.placing import Laid, edge_directions, place_added, place_pieces, sort_pieces
+from drafting.worn.piercing import crosses_arm
+from drafting.worn.placing import LAYER_ROOMS, Laid, edge_directions, place_added, place_pieces, sort_pieces
 from drafting.worn.pose import NECK_KEPT, PosedBody, pose_body
 from drafting.worn.shape import METRE, Floats, Whole
 from drafting.worn.solver import Pace, Standing
@@ -93,11 +94,14 @@ def dress_body(
     posed = pose_body(fitted, body)
     standing = _stand_body(posed, laid, body)
     mesh = mesh_garment(garment, laid.pieces, _COARSER * step)
-    telling("sewing")
-    at, gaps = _sew_up(mesh, laid, posed, standing, cloths)
-    telling("dressing")
-    coarse = make_cloth(mesh, at, cloths, laid.layers, closed=True)
-    _hang_cloth(coarse, standing, laid, _THICK * _COARSER * step / METRE)
+    for room in LAYER_ROOMS if laid.layers else LAYER_ROOMS[:1]:
+        telling("sewing")
+        at, gaps = _sew_up(mesh, laid, posed, standing, cloths, room)
+        telling("dressing")
+        coarse = make_cloth(mesh, at, cloths, laid.layers, closed=True)
+        _hang_cloth(coarse, standing, laid, _THICK * _COARSER * step / METRE)
+        if not crosses_arm(mesh, METRE * coarse.x[coarse.point_of], posed):
+            break
     telling("letting it hang")
     fine = mesh_garment(garment, laid.pieces, step)
     found = refine_points(mesh, fine, METRE * coarse.x[coarse.point_of])
@@ -138,13 +142,13 @@ def _stand_body(posed: PosedBody, laid: Laid, body: Body) -> Standing:
 
 
 def _sew_up(
-    mesh: GarmentMesh, laid: Laid, posed: PosedBody, standing: Standing, cloths: Mapping[str, Cloth]
+    mesh: GarmentMesh, laid: Laid, posed: PosedBody, standing: Standing, cloths: Mapping[str, Cloth], room: float
 ) -> tuple[Floats, Mapping[int, float]]:
     """Sew body pieces round the body without arms, sleeves and cuffs round the arms, and put the other bands on.
 
     Returns where the points lie (mm), and the widest gap (mm) left in each seam, by its number.
     """
-    placed = place_pieces(mesh, laid, posed)
+    placed = place_pieces(mesh, laid, posed, room)
     count = sum(len(each.flat) for each in mesh.pieces if each.piece not in laid.added)
     pairs = (mesh.sewn < count).all(axis=1)
     kept = tuple(each for each in mesh.pieces if each.piece not in laid.added)

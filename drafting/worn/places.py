@@ -29,7 +29,7 @@ TUBE_OFF = TradeValue(0.02, "share", "derived", "tubes on a cylinder; the backs 
 """By so much may an average stretch be wrong where all round is drawn."""
 DRAWN = TradeValue(0.5, "share", "from memory")
 """Of the stretch that its cloth has, and more, cloth gives where it is drawn into folds."""
-SHOULDERS_DIFFER = TradeValue(2.0, "mm", "derived", "of sixteen drapes alike left and right by 1.4 at most")
+SHOULDERS_DIFFER = TradeValue(3.5, "mm", "derived", "of 24 drapes alike left and right by 5 at most, for twice")
 """By so much may the ends of two shoulders alike stand off the body unlike."""
 HEMS_DIFFER = TradeValue(8.0, "mm", "derived", "of 22 drapes alike left and right by 15 at most, for twice of it")
 """By so much may a hem hang higher on one of two sides alike."""

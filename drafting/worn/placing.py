@@ -22,8 +22,8 @@ from drafting.worn.shape import Floats
 
 _ROOM: Final = 25.0
 """mm between the trunk and the pieces round it."""
-_LAYER_ROOM: Final = 0.32
-"""By so much wider is a layer put round the trunk than the one beneath it."""
+LAYER_ROOMS: Final = (0.25, 0.36, 0.32)
+"""By so much wider is a layer put round the trunk than the one beneath it, and where it came to lie across an arm."""
 _LIFT: Final = 30.0
 """mm that body pieces hang above where they will come to lie, so that shoulders are sewn above the shoulder."""
 _TIP: Final = 30.0
@@ -86,15 +86,18 @@ def _is_left_out(piece: Piece) -> bool:
     return facing or bool(piece.lines(role=Role.LAID))
 
 
-def place_pieces(mesh: GarmentMesh, laid: Laid, body: PosedBody) -> Floats:
-    """Return where the points of trunk, sleeves and cuffs are put (mm); those of pieces added are left at 0."""
+def place_pieces(mesh: GarmentMesh, laid: Laid, body: PosedBody, room: float = LAYER_ROOMS[0]) -> Floats:
+    """Return where the points of trunk, sleeves and cuffs are put (mm); those of pieces added are left at 0.
+
+    A layer is put by ``room`` (a share) wider round the trunk than what lies beneath it.
+    """
     at = np.zeros((len(mesh.flat), 3))
     low, high = _trunk_box(body)
     widest = max((abs(x) for piece in laid.trunk for x in piece.outline.bounds[::2]), default=0.0)
     for each, start in zip(mesh.pieces, mesh.starts, strict=True):
         if each.piece in laid.trunk:
             own = _wrap_trunk(each.flat, each.piece.face, low, high, widest, float(body.nape[1]) + _LIFT)
-            own[:, [0, 2]] *= 1.0 + _LAYER_ROOM * laid.layers.get(each.piece.name, 0)
+            own[:, [0, 2]] *= 1.0 + room * laid.layers.get(each.piece.name, 0)
         elif each.piece in laid.sleeves:
             left = each.piece.side is Side.LEFT
             crown = max(line.path.bounds[3] for line in each.piece.lines(role=Role.CAP))

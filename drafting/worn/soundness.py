@@ -7,13 +7,13 @@ from itertools import pairwise
 from typing import Final
 
 import numpy as np
-import numpy.typing as npt
 
 from drafting.saying import Words, mm, say, show_share
 from drafting.trade import TradeValue
 from drafting.worn.dressing import Worn
 from drafting.worn.mesh import GarmentMesh
-from drafting.worn.pose import HangingArm, PosedBody
+from drafting.worn.piercing import arm_core, is_pierced, pierce_triangles
+from drafting.worn.pose import PosedBody
 from drafting.worn.shape import METRE, Floats, Whole
 from drafting.worn.solver import Standing
 
@@ -59,11 +59,6 @@ def _find_crossed(worn: Worn) -> Iterator[Words]:
             yield words
 
 
-def arm_core(arm: HangingArm) -> Floats:
-    """Return points down the middle of an arm, from within the shoulder to the end of its hand."""
-    return np.concatenate([arm.core, [arm.hand[1]]])
-
-
 def trunk_core(posed: PosedBody) -> Floats:
     """Return points down the middle of the trunk, from the neck to between the legs."""
     points = posed.trunk[np.unique(posed.trunk_faces)]
@@ -73,28 +68,6 @@ def trunk_core(posed: PosedBody) -> Floats:
         near = points[np.abs(points[:, 1] - level) < METRE / 50.0]
         out.append([0.0, level, (near[:, 2].min() + near[:, 2].max()) / 2.0])
     return np.array(out)
-
-
-def is_pierced(corners: Floats, a: Floats, b: Floats) -> bool:
-    """Tell whether the straight line from a to b goes through any triangle."""
-    return bool(pierce_triangles(corners, a[None, :], b[None, :]).any())
-
-
-def pierce_triangles(corners: Floats, a: Floats, b: Floats) -> npt.NDArray[np.bool_]:
-    """Tell of each triangle whether its straight line from a to b goes through it (Moeller and Trumbore 1997)."""
-    way = b - a
-    one, two = corners[:, 1] - corners[:, 0], corners[:, 2] - corners[:, 0]
-    p = np.cross(way, two)
-    below = (one * p).sum(axis=1)
-    flat = np.abs(below) < np.finfo(float).tiny
-    below = np.where(flat, 1.0, below)
-    off = a - corners[:, 0]
-    u = (off * p).sum(axis=1) / below
-    q = np.cross(off, one)
-    v = (way * q).sum(axis=1) / below
-    t = (two * q).sum(axis=1) / below
-    out: npt.NDArray[np.bool_] = ~flat & (u >= 0) & (v >= 0) & (u + v <= 1) & (t >= 0) & (t <= 1)
-    return out
 
 
 def distances_from_body(standing: Standing, points: Floats) -> Floats:

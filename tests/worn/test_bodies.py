@@ -27,6 +27,7 @@ from drafting.worn.landmarks import (
     make_tape,
 )
 from drafting.worn.mesh import mesh_garment
+from drafting.worn.piercing import crosses_arm
 from drafting.worn.placing import place_pieces, sort_pieces
 from drafting.worn.pose import PosedBody, pose_body
 from drafting.worn.shape import load_shape
@@ -147,6 +148,9 @@ def test_an_armhole_is_led_round_the_middle_of_its_arm() -> None:
     mesh, laid = mesh_garment(sleeved, sleeved.pieces, 40.0), sort_pieces(sleeved)
     at = place_pieces(mesh, laid, posed)
     assert (lead_armholes(mesh, laid, posed, at) == at).all()
+    level = np.stack([mesh.flat[:, 0], np.full(len(at), posed.left.joint[1] - 150.0), mesh.flat[:, 1] + 350.0], axis=1)
+    assert crosses_arm(mesh, level, posed)
+    assert not crosses_arm(mesh, level + np.array([0.0, 2000.0, 0.0]), posed)
 
 
 def test_the_forms_neck_is_cut_square_below_the_chin() -> None:
