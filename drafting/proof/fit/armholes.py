@@ -208,8 +208,8 @@ DEEP_IN_KNIT = Retake(
 
 
 DEEP_OR_SHALLOW = (
-    "{again}: an armhole that is long for its depth has to lie lower; if both are right, lift the arm in the first "
-    "trial and look whether the side comes up with it"
+    "{again}: an armhole that is long for its depth has to lie lower; if both are right, lift the arm in the toile "
+    "and look whether the side comes up with it"
 )
 """What to do about an armhole whose depth and length don't go together."""
 
