@@ -15,7 +15,6 @@ Row = tuple[str, str]
 """A row of the fitting sheet: where it looks, and the situation that a change mends, "" where none does."""
 
 _FULLER: Final[Row] = "Bust", "toile-bust-fuller"
-_BROADER: Final[Row] = "Across the back", "toile-back-broader"
 _THICKER: Final[Row] = "Upper arm", "toile-arm-fuller"
 _LOWER: Final[Row] = "One shoulder", "toile-shoulder-lower"
 _HIGHER: Final[Row] = "Hem", "toile-hip-higher"
@@ -70,11 +69,6 @@ def _show_levels(figures: WornFigures, *, fuller: bool) -> Iterator[tuple[Row, W
 
 
 def _show_places(places: Places) -> Iterator[tuple[Row, Words]]:
-    if places.back is not None and places.back.is_hard:
-        yield _BROADER, say(
-            "between the armholes the cloth is stretched by {more} more than at the bust, and has {has} in all",
-            more=show_share(places.back.mean), has=show_share(places.back.has),
-        )  # fmt: skip
     hard = {side: arm for side, arm in places.arms.items() if arm.is_hard}
     if hard:
         most = max(hard.values(), key=lambda arm: arm.mean)

@@ -107,6 +107,8 @@ def _tell_untold(figures: WornFigures) -> Iterator[Words]:
     if figures.levels and "bust" not in {level.name for level in figures.levels}:
         yield say("Nothing is told of the {bust}: no line of this garment goes all round there.",
                   bust=figures.speak("bust"))  # fmt: skip
+    if figures.places.back is not None:
+        yield "Nothing is told of the width across the back: the form doesn't follow it."
     if any(each.name == FOREARM for each in figures.sleeves):
         yield say("How long sleeves are isn't told: the form's arm has the straight arm's length, and sleeves are "
                   "drafted for the bent one's.")  # fmt: skip
