@@ -271,11 +271,13 @@ def colour_cloth(worn: Worn, cloths: Mapping[str, Cloth]) -> Floats:
 def band_strain(worn: Worn, cloths: Mapping[str, Cloth]) -> Floats:
     """Each point's band, by how much of its stretch across the cloth near it gives.
 
-    Black is only what is beyond the stretch that it has by more than the figure may be wrong by.
+    Black is only what is beyond the stretch that it has by more than the figure may be wrong by; of cloth that has less
+    than that, only black is shown.
     """
     triangles, smooth, has = worn.mesh.triangles, smooth_over(worn.mesh, take_strains(worn)[0]), _find_has(worn, cloths)
     last = len(BANDS) - 1
-    band = np.where(smooth > has + MEAN_OFF, float(last), np.minimum(last * smooth / has, last - _JUST_BELOW))
+    greys = np.where(has < MEAN_OFF, 0.0, np.minimum(last * smooth / has, last - _JUST_BELOW))
+    band = np.where(smooth > has + MEAN_OFF, float(last), greys)
     total, number = np.zeros(len(worn.points)), np.zeros(len(worn.points))
     for i in range(3):
         np.add.at(total, triangles[:, i], band)
