@@ -113,8 +113,8 @@ def _tell_untold(figures: WornFigures) -> Iterator[Words]:
         yield say("How long sleeves are isn't told: the form's arm has the straight arm's length, and sleeves are "
                   "drafted for the bent one's.")  # fmt: skip
     if figures.levels and 0.0 < figures.levels[0].has < MEAN_OFF:
-        yield say("Its cloth has {has} of stretch, less than a stretch may be wrong by: its map shows only what is beyond "
-                  "that for sure, in black.", has=show_share(figures.levels[0].has))  # fmt: skip
+        yield say("Its cloth has {has} of stretch, less than a stretch may be wrong by: its map shows only what is "
+                  "beyond that for sure, in black.", has=show_share(figures.levels[0].has))  # fmt: skip
 
 
 def _tell_gapes(figures: WornFigures) -> Iterator[Words]:
