@@ -79,7 +79,7 @@ _COUNTS: Final = {
 """How much of these counts: the trunk's levels more than the legs, the neck less, for it is made the wearer's later."""
 _FULLER: Final = 0.3
 """How much it counts beside a girth that thighs are fuller than the hip; what is left is drawn in."""
-_NARROWEST: Final = 0.96
+_NARROWEST: Final = 0.92
 """A level is drawn in or let out by no more than to this share; what is left is told."""
 _HABIT: Final = 6.0
 """mm for a parameter's whole range: what keeps those that no measurement asks for near their middle."""

@@ -27,7 +27,7 @@ from drafting.worn.pressing import PRESS_OFF, PRESSED_AS_HARD
 from drafting.worn.sleeves import FOREARM, SleevePart
 from drafting.worn.soundness import find_voids
 
-WAY: Final = 24
+WAY: Final = 25
 """Counted up when garments hang otherwise than before, so that none is kept that was draped in an older way."""
 NAME_LENGTH: Final = 16
 
