@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 from functools import cache
 
 import numpy as np
@@ -13,7 +14,7 @@ from blocks.sleeve import draft_set_in_sleeve
 from drafting.body import Body, make_body
 from drafting.garment import Role
 from drafting.worn.armholes import lead_armholes
-from drafting.worn.fitting import FittedBody, fit_body
+from drafting.worn.fitting import FittedBody, Taken, fit_body
 from drafting.worn.landmarks import (
     BUST_POINT,
     NAPE,
@@ -24,6 +25,7 @@ from drafting.worn.landmarks import (
     SIDE_NECK_RIGHT,
     TRUNK_PARTS,
     cut_neck,
+    find_waist,
     make_tape,
 )
 from drafting.worn.mesh import mesh_garment
@@ -32,6 +34,7 @@ from drafting.worn.placing import place_pieces, sort_pieces
 from drafting.worn.pose import PosedBody, pose_body
 from drafting.worn.shape import load_shape
 from drafting.worn.soundness import edges_of
+from drafting.worn.spine import bend_back
 from drafting.worn.stump import stand_neck
 from drafting.worn.taped import tape_front, tape_neck_base, tape_shoulder
 from tests.garments import BODY, brief, build
@@ -89,6 +92,23 @@ def test_neck_base_and_shoulders_are_the_wearers() -> None:
         assert abs(length - body["shoulder_length"]) < 5.0
         assert abs(slope - body[f"shoulder_slope_{side}"]) < math.radians(1.5)
     assert not fitted.neck_missed
+
+
+def test_the_back_is_as_round_as_its_length_asks() -> None:
+    """The waist, a taped back length down the back from the nape, lies at the wearer's height, and is told if it can't.
+
+    A back that is taped no longer than the straight way down from the nape is flat; one much longer is round.
+    """
+    body, fitted = fitted_mezzo()
+    assert fitted.waist == pytest.approx(body["waist_height"], abs=2.0)
+    down = body["back_neck_point_height"] - body["waist_height"]
+    for length in (down + 2.0, down + 12.0):
+        other = make_body("other", {**body.values, "back_neck_point_to_waist": length}, rules=body.rules)
+        bent = bend_back(fitted.points, other)
+        assert find_waist(bent, length) == pytest.approx(body["waist_height"], abs=6.0)
+    off = replace(fitted, taken=(Taken("waist_height", 1000.0, 1008.0),))
+    assert [each.name for each in off.missed] == ["waist_height"]
+    assert not off.neck_missed
 
 
 def test_a_mans_body_has_his_girths() -> None:
